@@ -1,0 +1,45 @@
+# Every entry point uses the same toolchain and no C.
+export GOTOOLCHAIN := go1.27.3
+export CGO_ENABLED := 0
+# Fall back to the packages' own time limits being generous on slow machines.
+TIMEOUT ?= 12m
+VERSION ?= $(shell git describe --tags --always --dirty 2>/dev/null || echo unknown)
+LDFLAGS := -s -w -X main.version=$(VERSION)
+
+.PHONY: help
+help: ## list the targets
+	@grep -E '^[a-z]+:.*## ' $(MAKEFILE_LIST) | sed -E 's/:.*## /\t/' | expand -t 10
+
+.PHONY: build
+build: ## build vaultd and vaultctl into bin/
+	go build -trimpath -ldflags '$(LDFLAGS)' -o bin/ ./cmd/vaultd ./cmd/vaultctl
+
+.PHONY: demo
+demo: build ## run the main job on a demo vault in demo-vault/
+	@bin/vaultctl demo demo-vault
+
+.PHONY: tools
+tools: ## install the outside programs that the tests use as judges
+	@sh .ci/tools
+
+.PHONY: check
+check: ## formatting, vet for three systems, static analysis
+	@test -z "$$(gofmt -l $$(git ls-files '*.go'))" || { gofmt -l $$(git ls-files '*.go'); echo 'run gofmt -w on these'; exit 1; }
+	go vet ./...
+	GOOS=windows go vet ./...
+	GOOS=darwin go vet ./...
+	go tool staticcheck ./...
+
+.PHONY: test
+test: tools check ## install what the tests need, then run all of them
+	go test -timeout $(TIMEOUT) ./...
+	go test -timeout $(TIMEOUT) -tags faultpoints ./faults/...
+
+.PHONY: bench
+bench: tools ## run the benchmarks
+	go test -run '^$$' -bench . -benchtime 3x ./...
+
+.PHONY: soak
+soak: tools ## long runs: race detector, fuzzing, fault sweeps (hours)
+	CGO_ENABLED=1 go test -race -short ./watcher/... ./intake/... ./journal/...
+	sh .ci/fuzz 10m
