@@ -1,0 +1,41 @@
+// Package stop names the places at which a test may stop the program.
+//
+// The product is built without the tag faultpoints, and there [At] does nothing.
+// With the tag the environment says where the program dies, fails or waits, so that a
+// test can show what is left on disk after a stop at any step:
+//
+//	EVIDENCE_VAULT_STOP=name[:n][:kill|error|wait]
+//
+// stops at the n-th time (default the first) that the name is reached. kill, the
+// default, ends the process at once as a power cut would; error makes At return
+// [ErrStopped]; wait writes the file named by EVIDENCE_VAULT_STOP_FILE, and goes on
+// when that file is gone.
+package stop
+
+import "errors"
+
+// ErrStopped is what [At] returns at a point that was told to fail.
+var ErrStopped = errors.New("stopped here by a test")
+
+// The stop points of taking in, in the order in which they are reached. Those of the
+// catalog are reached by every act, also by the commit of a reading.
+const (
+	Opened           = "opened"            // the drop file is open, nothing is read yet
+	Copied           = "copied"            // copied to a temporary file and hashed
+	TempSynced       = "temp-synced"       // the temporary file is on the disk
+	ReadBack         = "read-back"         // read back, and the hash agrees
+	Renamed          = "renamed"           // the evidence has its name
+	FolderSynced     = "folder-synced"     // and the name is on the disk
+	Begun            = "begun"             // the transaction has begun
+	Inserted         = "inserted"          // event and rows are inserted, not committed
+	Committed        = "committed"         // committed, the head is not signed yet
+	Signed           = "signed"            // the new head is in place
+	DropRemoved      = "drop-removed"      // the drop file is gone
+	Read             = "read"              // the paper was read, the reading not yet kept
+	ReadingCommitted = "reading-committed" // the reading is in the log
+)
+
+// Points lists every stop point. Nobody writes to it. A name that is not in it
+// panics in [At] when the tag is set.
+var Points = []string{Opened, Copied, TempSynced, ReadBack, Renamed, FolderSynced,
+	Begun, Inserted, Committed, Signed, DropRemoved, Read, ReadingCommitted}
