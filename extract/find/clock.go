@@ -1,0 +1,25 @@
+package find
+
+import "evidencevault/credit"
+
+// Clock is a span of the day, 09:00–17:30.
+type Clock struct {
+	Span
+	From, To     int            // minutes after midnight, 0 to 1440
+	Minutes      credit.Minutes // from From to To, without regard to breaks
+	PastMidnight bool           // To lies on the next day
+	HalfGuessed  bool           // neither am, pm nor a 24-hour figure tells the half of the day
+	Breaks       []Break        // those listed in the same text that belong to it
+}
+
+// Net returns Minutes less the breaks that are listed, each minute counted once.
+func (c Clock) Net() credit.Minutes { return net(c) }
+
+// Break is a pause that the text lists.
+type Break struct {
+	Span
+	From, To int // minutes after midnight; both 0 when only the length is told
+	Minutes  credit.Minutes
+	Each     bool // "two 15-minute breaks" is a Break of Count 2
+	Count    int  // how many of that length, at least 1
+}

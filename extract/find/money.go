@@ -1,0 +1,11 @@
+package find
+
+// Amount is a sum of money.
+type Amount struct {
+	Span
+	Value      string   // exact decimal with a point, with a minus when negative
+	Currency   string   // ISO 4217; "" when several are possible or none is named
+	Candidates []string // when a sign has several: "$", "kr"
+	Sign       string   // the sign or word as printed, "" for a bare number
+	Negative   bool     // minus, parentheses or a word such as refund
+}
