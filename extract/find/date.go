@@ -114,6 +114,7 @@ type Range struct {
 	Week         bool // "the week of 6 July": both ends are to be asked
 	TwoDigitYear bool
 	Weekday      bool // weekdays stand with it
+	Listed       bool // days are listed ("3, 10 and 17 March"): not every day between counts
 }
 
 // Stretch is one meaning of a range.

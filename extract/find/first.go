@@ -2,12 +2,6 @@ package find
 
 import "evidencevault/credit"
 
-// Dates finds single days in text.
-func Dates(text string, l Languages) []Date { return nil }
-
-// Ranges finds spans of days in text.
-func Ranges(text string, l Languages) []Range { return nil }
-
 // Clocks finds spans of the day in text.
 func Clocks(text string, l Languages) []Clock { return nil }
 
@@ -24,6 +18,10 @@ func Credits(text string, l Languages) []Credit { return nil }
 
 // Amounts finds sums of money in text.
 func Amounts(text string, l Languages) []Amount { return nil }
+
+// Figure reads a text that is nothing but a sum without its currency, as in a column
+// of prices; false when it is anything else.
+func Figure(text string) (Amount, bool) { return Amount{}, false }
 
 // Persons finds what may be persons' names.
 func Persons(text string) []Person { return nil }

@@ -7,5 +7,6 @@ type Amount struct {
 	Currency   string   // ISO 4217; "" when several are possible or none is named
 	Candidates []string // when a sign has several: "$", "kr"
 	Sign       string   // the sign or word as printed, "" for a bare number
+	Family     string   // "$", "kr", "¥", "£" or "Rs" where several currencies share the sign
 	Negative   bool     // minus, parentheses or a word such as refund
 }

@@ -1,0 +1,204 @@
+package find_test
+
+import (
+	"bufio"
+	"encoding/json"
+	"fmt"
+	"os"
+	"path/filepath"
+	"testing"
+	"time"
+
+	"evidencevault/credit"
+	"evidencevault/extract/find"
+)
+
+// outside is a case of the collections named in testdata/SOURCES.md.
+type outside struct {
+	ID        string      `json:"id"`
+	Lang      string      `json:"lang"`
+	Text      string      `json:"text"`
+	Reference credit.Date `json:"reference"`
+	Expect    []item      `json:"expect"`
+	Note      string      `json:"note"`
+}
+
+// item is what is found in a text; each kind of case has its own fields.
+type item struct {
+	Start    string  `json:"start,omitempty"`
+	End      string  `json:"end,omitempty"`
+	Minutes  int64   `json:"minutes,omitempty"`
+	From     string  `json:"from,omitempty"`
+	To       string  `json:"to,omitempty"`
+	Amount   string  `json:"amount,omitempty"`
+	Currency *string `json:"currency,omitempty"`
+}
+
+func readCases(t *testing.T, path string) []outside {
+	t.Helper()
+	f, err := os.Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	var cases []outside
+	lines := bufio.NewScanner(f)
+	for lines.Scan() {
+		var c outside
+		if err := json.Unmarshal(lines.Bytes(), &c); err != nil {
+			t.Fatalf("%s: %v", path, err)
+		}
+		cases = append(cases, c)
+	}
+	if err := lines.Err(); err != nil {
+		t.Fatal(err)
+	}
+	return cases
+}
+
+func languages(c outside) find.Languages {
+	if len(c.Lang) < 2 || c.Lang == "und" {
+		return nil
+	}
+	return find.Languages{find.Lang(c.Lang[:2])}
+}
+
+// nearest gives the day of r in the year that brings it nearest to ref.
+func nearest(r find.Reading, ref credit.Date) string {
+	if !r.Day.IsZero() {
+		return r.Day.String()
+	}
+	y, _, _ := ref.YMD()
+	var best credit.Date
+	for _, year := range []int{y - 1, y, y + 1} {
+		if d, ok := r.In(year); ok && (best.IsZero() || abs(d.Sub(ref)) < abs(best.Sub(ref))) {
+			best = d
+		}
+	}
+	return best.String()
+}
+
+func abs(n int) int { return max(n, -n) }
+
+func answerDates(c outside) []item {
+	var got []item
+	for _, d := range find.Dates(c.Text, languages(c)) {
+		switch {
+		case d.Form == find.Relative && !c.Reference.IsZero():
+			got = append(got, item{Start: c.Reference.AddDays(d.Offset).String()})
+		case d.Form == find.Relative || d.Lack > find.NoYear || d.Lack == find.NoYear && c.Reference.IsZero():
+		default:
+			got = append(got, item{Start: nearest(d.Readings[0], c.Reference)})
+		}
+	}
+	return got
+}
+
+func answerRanges(c outside) []item {
+	var got []item
+	for _, r := range find.Ranges(c.Text, languages(c)) {
+		st := r.Readings[0]
+		switch {
+		case r.Open:
+		case r.Lack != find.NoYear:
+			got = append(got, item{Start: st.Start.String(), End: st.End.String()})
+		case !c.Reference.IsZero():
+			from := credit.MustDate(nearest(st.From, c.Reference))
+			to := credit.MustDate(nearest(st.To, c.Reference))
+			if to.Before(from) {
+				to = to.AddYears(1)
+			}
+			got = append(got, item{Start: from.String(), End: to.String()})
+		}
+	}
+	for _, d := range find.Dates(c.Text, languages(c)) {
+		if d.Lack == find.MonthOnly {
+			got = append(got, item{Start: d.Readings[0].First().String(), End: d.Readings[0].Last().String()})
+		}
+	}
+	return got
+}
+
+func clock(m int) string { return time.Unix(int64(m)*60, 0).UTC().Format("15:04") }
+
+func answerClocks(c outside) []item {
+	var got []item
+	for _, k := range find.Clocks(c.Text, languages(c)) {
+		got = append(got, item{From: clock(k.From), To: clock(k.To)})
+	}
+	return got
+}
+
+func answerDurations(c outside) []item {
+	var got []item
+	for _, d := range find.Durations(c.Text, languages(c)) {
+		m := int64(d.Minutes)
+		if days, ok := map[find.Unit]int64{find.Day: 1440, find.Week: 10080}[d.Unit]; ok && m == 0 {
+			if v := d.Count.Rat().Num(); v.IsInt64() && d.Count.Rat().IsInt() {
+				m = v.Int64() * days
+			}
+		}
+		got = append(got, item{Minutes: m})
+	}
+	return got
+}
+
+func answerAmounts(c outside) []item {
+	var got []item
+	for _, a := range find.Amounts(c.Text, languages(c)) {
+		it := item{Amount: a.Value}
+		switch {
+		case a.Currency != "":
+			it.Currency = &a.Currency
+		case a.Sign != "":
+			sign := a.Family
+			it.Currency = &sign
+		}
+		got = append(got, it)
+	}
+	if len(got) == 0 && c.Lang == "und" {
+		if a, ok := find.Figure(c.Text); ok {
+			got = append(got, item{Amount: a.Value})
+		}
+	}
+	return got
+}
+
+var answers = map[string]func(outside) []item{
+	"dates": answerDates, "ranges": answerRanges, "clock_ranges": answerClocks, "durations": answerDurations, "amounts": answerAmounts,
+}
+
+// TestWriteAnswers reads whole collections: with DATES naming a folder of
+// KIND*.jsonl files it writes beside them, into the folder that ANSWERS names, one
+// file of answers for each.
+func TestWriteAnswers(t *testing.T) {
+	from, to := os.Getenv("DATES"), os.Getenv("ANSWERS")
+	if from == "" {
+		from = "testdata/outside"
+	}
+	if to == "" {
+		to = t.TempDir()
+	}
+	for kind, answer := range answers {
+		paths, err := filepath.Glob(filepath.Join(from, kind+"*.jsonl"))
+		if err != nil || len(paths) == 0 {
+			t.Fatalf("%s: no cases of kind %s (%v)", from, kind, err)
+		}
+		for _, path := range paths {
+			out, err := os.Create(filepath.Join(to, filepath.Base(path)))
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, c := range readCases(t, path) {
+				line, err := json.Marshal(map[string]any{"id": c.ID, "found": answer(c)})
+				if err != nil {
+					t.Fatal(err)
+				}
+				fmt.Fprintln(out, string(line))
+			}
+			if err := out.Close(); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+}

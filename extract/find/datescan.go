@@ -1,0 +1,430 @@
+package find
+
+import (
+	"time"
+
+	"evidencevault/credit"
+)
+
+// scan reads dates in the tokens of one text.
+type scan struct {
+	*tokens
+	l     Languages
+	loose bool // the end of a range: a day without year needs no other sign
+}
+
+// The years that a paper may name. Anything else of four figures is a time or a number.
+const firstYear, lastYear = 1900, 2100
+
+// dateAt reads a date with its weekday at token i and returns the token after it.
+func (s *scan) dateAt(i int) (Date, int, bool) {
+	day, j := s.weekdayAt(i)
+	has := j > i
+	if has {
+		j = s.skipAfterWeekday(j)
+	}
+	d, next, ok := s.coreAt(j, has)
+	if !ok {
+		return Date{}, i, false
+	}
+	if !has && d.Lack <= NoYear {
+		if w, after := s.weekdayAfter(next); after > next {
+			day, has, next = w, true, after
+		}
+	}
+	d.Span = s.span(i, next)
+	d.HasWeekday, d.Weekday = has, day
+	for k := range d.Readings {
+		r := &d.Readings[k]
+		r.Weekday = has && !r.Day.IsZero() && r.Day.Weekday() == day
+	}
+	return d, next, true
+}
+
+func (s *scan) skipAfterWeekday(i int) int {
+	for n := 0; n < 3 && (s.is(i, ".") || s.is(i, ",") || s.is(i, "the") || s.is(i, "den") || s.is(i, "dem") || s.is(i, "le") || s.is(i, "el") || s.is(i, "de")); n++ {
+		i++
+	}
+	return i
+}
+
+// weekdayAfter reads ", Friday" or "(Fri)" behind a date, unless another date
+// begins with it.
+func (s *scan) weekdayAfter(i int) (time.Weekday, int) {
+	j := i
+	if s.is(j, ",") || s.is(j, "(") {
+		j++
+	}
+	w, next := s.weekdayAt(j)
+	if next == j {
+		return 0, i
+	}
+	after := s.skipAfterWeekday(next)
+	if s.at(after).kind == digit || s.at(after).kind == word && monthNames[s.at(after).s] > 0 {
+		return 0, i
+	}
+	if s.is(i, "(") && s.is(next, ")") {
+		next++
+	}
+	return w, next
+}
+
+func (s *scan) coreAt(i int, weekday bool) (Date, int, bool) {
+	for _, read := range []func(int) (Date, int, bool){s.dayMonthAt, s.monthDayAt, s.yearMonthAt, s.compactAt} {
+		if d, next, ok := read(i); ok {
+			return d, next, true
+		}
+	}
+	if d, next, ok := s.numericAt(i); ok {
+		return d, next, true
+	}
+	if d, next, ok := s.monthYearAt(i); ok {
+		return d, next, true
+	}
+	if d, next, ok := s.noYearAt(i, weekday); ok {
+		return d, next, true
+	}
+	return s.relativeAt(i)
+}
+
+// dayAt reads a day of the month: "3", "3.", "3rd", "1er", "twenty-fourth".
+func (s *scan) dayAt(i int) (int, int) {
+	k := s.at(i)
+	if k.kind == word {
+		return s.ordinalAt(i)
+	}
+	if k.kind != digit || len(k.s) > 2 || k.n < 1 || k.n > 31 {
+		return 0, i
+	}
+	j := i + 1
+	if s.is(j, ".") && !s.at(j).spaced && s.oneOf(j+1, ordinalMarks) && !s.at(j+1).spaced {
+		return k.n, j + 2 // 1.º
+	}
+	if s.oneOf(j, ordinalMarks) && !s.at(j).spaced {
+		j++
+		if s.at(j).s == "." && s.at(j-1).s == "o" {
+			j++
+		}
+		return k.n, j
+	}
+	if s.is(j, ".") && !s.at(j).spaced {
+		j++
+	}
+	if s.is(j, "°") && !s.at(j).spaced {
+		j++
+	}
+	return k.n, j
+}
+
+// dayMonthAt reads "3 March 2026", "3rd of March", "3. März 2026", "1er mars",
+// "el 3 de marzo de 2026", "3-Mar-26".
+func (s *scan) dayMonthAt(i int) (Date, int, bool) {
+	day, j := s.dayAt(i)
+	if j == i || !s.cleanBefore(i) {
+		return Date{}, i, false
+	}
+	sep := " "
+	switch {
+	case s.oneOf(j, ofWords):
+		for n := 0; n < 2 && s.oneOf(j, ofWords); n++ {
+			j++
+		}
+	case s.is(j, "-") || s.is(j, "/"):
+		sep = s.at(j).s
+		j++
+	case s.is(j, ".") || s.is(j, ","):
+		j++
+	case s.is(j-1, ".") && !s.at(j).spaced:
+		sep = "."
+	}
+	month, k := s.monthAt(j)
+	if k == j {
+		month, k = s.romanAt(j)
+		if k == j {
+			return Date{}, i, false
+		}
+	}
+	year, next, short := s.yearAfter(k, sep)
+	return s.spelt(year, month, day, short, next, i)
+}
+
+// monthDayAt reads "March 3, 2026", "Mar. 3rd", "August/10, 2012", "Sep-23-2020".
+func (s *scan) monthDayAt(i int) (Date, int, bool) {
+	month, j := s.monthAt(i)
+	if j == i || !s.cleanBefore(i) {
+		return Date{}, i, false
+	}
+	sep := " "
+	switch {
+	case s.is(j, "-") && !s.at(j).spaced || s.is(j, "/"):
+		sep = s.at(j).s
+		j++
+	case s.is(j, "the") || s.is(j, ",") || s.is(j, "de"):
+		j++
+	}
+	if y := s.at(j); sep == "-" && s.fullYear(j) && s.is(j+1, "-") { // septiembre-2020-23
+		if day, next := s.dayAt(j + 2); next > j+2 {
+			return s.spelt(y.n, month, day, false, next, i)
+		}
+	}
+	day, k := s.dayAt(j)
+	if k == j || s.clockFollows(j) || s.at(i).raw == "may" && s.at(j).kind == word {
+		return Date{}, i, false
+	}
+	if s.is(k-1, ".") && s.at(k-2).kind == digit && s.at(k).kind == digit && !s.at(k).spaced {
+		return Date{}, i, false // a decimal
+	}
+	year, next, short := s.yearAfter(k, sep)
+	if year == 0 {
+		if m, after := s.monthAt(k); after > k && m > 0 && !s.is(k, "-") {
+			return Date{}, i, false // "March 3 April": the day belongs to the second
+		}
+		if s.at(i).raw == "may" && s.at(k).kind == word {
+			return Date{}, i, false // "may 10 people"
+		}
+		if s.is(k-1, ".") {
+			k-- // the full stop of the sentence
+		}
+		next = k
+	}
+	return s.spelt(year, month, day, short, next, i)
+}
+
+// clockFollows reports whether figures at j are the hour of a time.
+func (s *scan) clockFollows(j int) bool {
+	c := s.at(j + 1)
+	return c.s == ":" && !c.spaced && s.at(j+2).kind == digit
+}
+
+// yearMonthAt reads "2020/Sep/23", "2020 September 23".
+func (s *scan) yearMonthAt(i int) (Date, int, bool) {
+	if !s.fullYear(i) || !s.cleanBefore(i) {
+		return Date{}, i, false
+	}
+	j := i + 1
+	sep := s.is(j, "-") || s.is(j, "/") || s.is(j, ".") || s.is(j, ",")
+	if sep {
+		j++
+	}
+	month, k := s.monthAt(j)
+	if k == j {
+		return Date{}, i, false
+	}
+	year := s.at(i).n
+	m := k
+	if s.is(m, "-") || s.is(m, "/") {
+		m++
+	}
+	day, next := s.dayAt(m)
+	if next > m && !s.clockFollows(m) {
+		if y, _, _ := s.yearAfter(next, " "); y == 0 {
+			return s.spelt(year, month, day, false, next, i)
+		}
+		return Date{}, i, false
+	}
+	if y, _, _ := s.yearAfter(k, " "); y > 0 {
+		return Date{}, i, false // "in 2025 March 2026"
+	}
+	return s.monthOnly(year, month, Spelt, false, i, k)
+}
+
+// monthYearAt reads "March 2026", "sept. de 2025", "Dec/2018", "Mar '26".
+func (s *scan) monthYearAt(i int) (Date, int, bool) {
+	month, j := s.monthAt(i)
+	if j == i || !s.cleanBefore(i) {
+		return Date{}, i, false
+	}
+	sep := " "
+	if s.is(j, "-") && !s.at(j).spaced || s.is(j, "/") {
+		sep = s.at(j).s
+	}
+	year, next, short := s.yearAfter(j, sep)
+	if year == 0 || short && s.at(next-2).s != "'" {
+		return Date{}, i, false
+	}
+	return s.monthOnly(year, month, Spelt, short, i, next)
+}
+
+func (s *scan) monthOnly(year int, month time.Month, f Form, short bool, i, next int) (Date, int, bool) {
+	d := Date{Form: f, Lack: MonthOnly, TwoDigitYear: short, Span: s.span(i, next)}
+	d.Readings = []Reading{{Year: year, Month: month}}
+	return d, next, true
+}
+
+func (s *scan) spelt(year int, month time.Month, day int, short bool, next, i int) (Date, int, bool) {
+	d := Date{Form: Spelt, TwoDigitYear: short, Span: s.span(i, next)}
+	r := Reading{Year: year, Month: month, DayOfMonth: day}
+	check := year
+	if year == 0 {
+		d.Lack, check = NoYear, 2024 // a leap year
+	}
+	got, ok := credit.ValidDay(check, int(month), day)
+	if !ok {
+		return Date{}, i, false
+	}
+	if year > 0 {
+		r.Day = got
+	}
+	d.Readings = []Reading{r}
+	return d, next, true
+}
+
+// fullYear reports whether token i is a year of four figures.
+func (s *scan) fullYear(i int) bool {
+	k := s.at(i)
+	return k.kind == digit && len(k.s) == 4 && k.n >= firstYear && k.n <= lastYear
+}
+
+// yearAfter reads the year behind a day and month that stand with sep between
+// them. It returns 0 and i when there is none.
+func (s *scan) yearAfter(i int, sep string) (year, next int, short bool) {
+	j := i
+	for n := 0; n < 2 && (s.is(j, ",") || s.is(j, ".")); n++ {
+		j++
+	}
+	if (sep == "-" || sep == "/" || sep == ".") && (s.is(j, sep) || s.is(j, "-") || s.is(j, "/")) {
+		j++
+	} else {
+		if s.is(j, "/") || s.is(j, "-") && !s.at(j).spaced && s.fullYear(j+1) && !s.at(j+1).spaced {
+			j++
+		}
+		for n := 0; n < 3 && (s.oneOf(j, ofWords) || s.is(j, "'") && n > 0 || s.is(j, "annee") || s.is(j, "ano") || s.is(j, "year")); n++ {
+			j++
+		}
+	}
+	if s.fullYear(j) {
+		if c := s.at(j + 1); (c.s == ":" || c.s == ".") && !c.spaced && s.at(j+2).kind == digit && !s.at(j+2).spaced && c.s == ":" {
+			return 0, i, false
+		}
+		return s.at(j).n, j + 1, false
+	}
+	if s.is(j, "'") && len(s.at(j+1).s) == 2 && s.at(j+1).kind == digit && !s.at(j+1).spaced {
+		return century(s.at(j + 1).n), j + 2, true
+	}
+	if k := s.at(j); k.kind == digit && len(k.s) == 2 && s.shortYear(j, sep) {
+		return century(k.n), j + 1, true
+	}
+	if s.at(j).kind == word {
+		if y, after := s.yearWords(j); after > j {
+			return y, after, false
+		}
+	}
+	return 0, i, false
+}
+
+// shortYear reports whether two figures at j can only be a year: joined by the
+// same sign as day and month, or the last thing of its clause.
+func (s *scan) shortYear(j int, sep string) bool {
+	if sep != " " {
+		return s.is(j-1, sep) && !s.at(j).spaced && !s.clockFollows(j)
+	}
+	n := s.at(j + 1)
+	if s.is(j-1, ",") || s.is(j-1, "-") || s.is(j-1, "/") {
+		return false
+	}
+	return n.kind == end || (n.s == "," || n.s == ";" || n.s == ")" || n.s == ".") && s.at(j+2).kind != digit
+}
+
+// century places two figures in 1970 to 2069.
+func century(n int) int {
+	if n >= 70 {
+		return 1900 + n
+	}
+	return 2000 + n
+}
+
+// yearWords reads "tweeduizend achttien", "nineteen ninety nine".
+func (s *scan) yearWords(i int) (int, int) {
+	n, next := s.cardinalAt(i)
+	if next > i && n >= firstYear && n <= lastYear {
+		return n, next
+	}
+	if s.is(i, "nineteen") || s.is(i, "twenty") {
+		head := cardinals[s.at(i).s]
+		if m, after := s.cardinalAt(i + 1); after > i+1 && m >= 10 && m < 100 {
+			return head*100 + m, after
+		}
+	}
+	return 0, i
+}
+
+var romans = map[string]int{"I": 1, "II": 2, "III": 3, "IV": 4, "V": 5, "VI": 6, "VII": 7, "VIII": 8, "IX": 9, "X": 10, "XI": 11, "XII": 12}
+
+// romanAt reads a month in Roman figures; only a year of four figures after it makes it one.
+func (s *scan) romanAt(i int) (time.Month, int) {
+	m := romans[s.at(i).raw]
+	j := i + 1
+	if s.is(j, ".") || s.is(j, "/") || s.is(j, "-") {
+		j++
+	}
+	if m == 0 || !s.fullYear(j) {
+		return 0, i
+	}
+	return time.Month(m), i + 1
+}
+
+const ordinalData = `
+1 first premier premiere primero primer ersten erste eerste
+2 second zweiten zweite tweede
+3 third dritten dritte derde
+4 fourth vierten vierde
+5 fifth funften vijfde
+6 sixth sechsten zesde
+7 seventh siebten zevende
+8 eighth achten achtste
+9 ninth neunten negende
+10 tenth zehnten tiende
+11 eleventh
+12 twelfth
+13 thirteenth
+14 fourteenth
+15 fifteenth
+16 sixteenth
+17 seventeenth
+18 eighteenth
+19 nineteenth
+20 twentieth
+30 thirtieth
+`
+
+var ordinalWords = numbered(ordinalData)
+
+// ordinalAt reads "first", "twenty-fourth", "premier".
+func (s *scan) ordinalAt(i int) (int, int) {
+	if n, ok := ordinalWords[s.at(i).s]; ok {
+		return n, i + 1
+	}
+	tens := cardinals[s.at(i).s]
+	if tens != 20 && tens != 30 {
+		return 0, i
+	}
+	j := i + 1
+	if s.is(j, "-") {
+		j++
+	}
+	if n := ordinalWords[s.at(j).s]; n > 0 && n < 10 {
+		return tens + n, j + 1
+	}
+	return 0, i
+}
+
+// cleanBefore reports whether token i begins something: not the tail of a
+// number, a code or a word.
+func (s *scan) cleanBefore(i int) bool {
+	k, p, q := s.at(i), s.at(i-1), s.at(i-2)
+	if k.spaced || i == 0 || s.loose {
+		return true
+	}
+	switch {
+	case p.kind == digit:
+		return k.kind == word
+	case p.kind == word:
+		return p.s == "t" || len(p.s) >= 2 && k.kind == digit && monthNames[p.s] == 0
+	case p.s == "-" || p.s == "/" || p.s == ".":
+		if p.s == "." && q.kind == word {
+			return true
+		}
+		return p.spaced || q.kind == mark && q.s != ")" || q.kind == end
+	}
+	return true
+}
