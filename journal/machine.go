@@ -1,0 +1,136 @@
+package journal
+
+import (
+	"evidencevault/credit"
+	"evidencevault/extract/paper"
+)
+
+// WaitingPaper is a paper that is unread or waiting, as `waiting --json` prints it.
+// Lists are empty, never null.
+type WaitingPaper struct {
+	ID        string                          `json:"id"`   // P12
+	File      string                          `json:"file"` // the first name it came under
+	Part      string                          `json:"part,omitempty"`
+	SHA256    string                          `json:"sha256"`
+	Pages     [2]int                          `json:"pages"` // first and last page within the evidence; zeros while unread
+	Rows      []WaitingRow                    `json:"rows"`  // of a transcript
+	State     string                          `json:"state"` // unread or waiting
+	Reason    string                          `json:"reason"`
+	Kind      string                          `json:"kind"` // "" while it is not known
+	Values    map[paper.Field]paper.LineValue `json:"values"`
+	Questions []WaitingQuestion               `json:"questions"`
+}
+
+// Clear reports whether the paper can be confirmed without an answer. A paper that
+// is unread, or has a question, is not clear.
+func (p WaitingPaper) Clear() bool { return p.State == StateWaiting && len(p.Questions) == 0 }
+
+// WaitingQuestion is an open question with whether it keeps the paper from being
+// confirmed.
+type WaitingQuestion struct {
+	paper.LineQuestion
+	Matters bool `json:"matters"` // confirming is refused while it is open
+}
+
+// WaitingRow is one row of a transcript with what was decided about it.
+type WaitingRow struct {
+	Row      int             `json:"row"` // counted from 1
+	Title    string          `json:"title"`
+	Start    credit.Date     `json:"start_date,omitzero"`
+	End      credit.Date     `json:"end_date,omitzero"`
+	Duration *credit.Minutes `json:"duration_minutes"`
+	Credits  []paper.Printed `json:"credits"`
+	State    string          `json:"state"` // waiting, confirmed or left out
+}
+
+// The states of a paper, and of a row of a transcript.
+const (
+	StateUnread    = "unread"
+	StateWaiting   = "waiting"
+	StateConfirmed = "confirmed"
+	StateSetAside  = "set aside"
+	StateRetired   = "retired"
+	StateLeftOut   = "left out" // of a row only
+)
+
+// Claim is a claim as `claims --json` prints it.
+type Claim struct {
+	ID            string          `json:"id"`
+	Activity      string          `json:"activity"`
+	Certification string          `json:"certification"`
+	Category      string          `json:"category"`
+	Title         string          `json:"title"`
+	Provider      string          `json:"provider"`
+	Start         credit.Date     `json:"start_date,omitzero"`
+	End           credit.Date     `json:"end_date,omitzero"`
+	Duration      *credit.Minutes `json:"duration_minutes"`
+	Awarded       credit.Amount   `json:"awarded"`
+	Counted       credit.Amount   `json:"counted"`
+	Proofs        []Proof         `json:"proofs"`
+
+	Kind    string            `json:"kind"`
+	Fields  map[string]string `json:"fields"`          // every field of the activity, canonical
+	Outside bool              `json:"outside"`         // dated outside the cycle, and counts 0
+	Proven  bool              `json:"proven"`          // false: no proof of a kind that the category accepts
+	State   string            `json:"state,omitempty"` // withdrawn, else ""
+	Notes   []string          `json:"notes"`           // what a person should know, in sentences
+}
+
+// Proof links one field of an activity to the place that shows it.
+type Proof struct {
+	Field  paper.Field   `json:"field"`
+	SHA256 string        `json:"sha256"` // of the evidence, lower-case hex
+	File   string        `json:"file"`   // the first name it came under
+	Page   int           `json:"page"`
+	Box    *paper.Points `json:"box"` // null without a place
+	Quote  string        `json:"quote"`
+	By     string        `json:"by"` // program or person
+
+	Paper string `json:"paper"` // P12
+	Value string `json:"value"` // canonical
+}
+
+// A Warning is something a person should know about an act that was done all the
+// same.
+type Warning struct {
+	Paper string `json:"paper,omitempty"`
+	Claim string `json:"claim,omitempty"`
+	Text  string `json:"text"`
+}
+
+// Receipt is money paid or paid back, as `receipts --json` prints it.
+type Receipt struct {
+	ID       string      `json:"id"`    // R3
+	Paper    string      `json:"paper"` // P12
+	Provider string      `json:"provider"`
+	Title    string      `json:"title"`
+	Date     credit.Date `json:"issue_date,omitzero"`
+	Start    credit.Date `json:"start_date,omitzero"`
+	End      credit.Date `json:"end_date,omitzero"`
+	Total    string      `json:"total"`    // "518.40 GBP"
+	CostOf   string      `json:"cost_of"`  // A7; "" while no certificate is there
+	State    string      `json:"state"`    // cost, or "paid, no certificate yet"
+	Days     *int        `json:"days"`     // since the receipt's date, or the day it was confirmed; null for a cost
+	Proposal []Match     `json:"proposal"` // activities it may belong to, likeliest first
+	File     string      `json:"file"`
+	SHA256   string      `json:"sha256"`
+}
+
+// Match is an activity that a receipt may be the cost of, with what speaks for it.
+type Match struct {
+	Activity string   `json:"activity"`
+	Title    string   `json:"title"`
+	Why      []string `json:"why"`
+}
+
+// The states of a receipt.
+const (
+	ReceiptCost = "cost"
+	ReceiptOpen = "paid, no certificate yet"
+)
+
+// Sum is money in one currency; sums of several currencies stand beside each other.
+type Sum struct {
+	Currency string `json:"currency"`
+	Amount   string `json:"amount"` // exact
+}
