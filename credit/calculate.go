@@ -1,0 +1,280 @@
+package credit
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// ErrNoCategory says that a claim names a category that the scheme does not have.
+var ErrNoCategory = errors.New("the scheme has no such category")
+
+// CategoryCarried is the category of credit carried in for which none is named.
+const CategoryCarried = "carried"
+
+// maxWays bounds how many combinations of any-of lists are tried.
+const maxWays = 256
+
+// entry is one claim on its way through the rules.
+type entry struct {
+	Claim
+	placed  Date // the day that places it; zero: in the cycle and no smaller window
+	awarded Amount
+	limit   Amount // what is left after the caps that look at this claim alone
+	counted Amount
+	carried bool
+	outside bool // lies outside the cycle or after the day of the statement
+}
+
+// calculation is one run of [Calculate].
+type calculation struct {
+	scheme  Scheme
+	input   Input
+	cycle   Period
+	window  Period // in which claims are accepted
+	target  Amount
+	entries []entry
+	rows    []capRow
+	met     bool    // one split meets all that is asked
+	room    *Amount // what carried credit may add at most; nil: no bound of its own
+	st      Statement
+}
+
+// Calculate works out what the claims come to under the scheme: awards, then caps and
+// minimums together, then what may be carried on. What counts is chosen so: first,
+// whether the target and every minimum are met; among equals the largest total; then,
+// in the scheme's order, the smallest shortfalls; then what spends carried credit
+// first; then the earliest claim. Where caps overlap this is a linear programme, which
+// is solved exactly.
+//
+// Equal arguments give equal statements, in whatever order the claims stand. The error
+// wraps [ErrNoCategory], or [ErrCycle] where the cycle's facts are there but wrong.
+func Calculate(s Scheme, in Input) (Statement, error) {
+	c := calculation{scheme: s, input: in}
+	if err := c.span(); err != nil {
+		return Statement{}, err
+	}
+	c.head()
+	if err := c.enter(); err != nil {
+		return Statement{}, err
+	}
+	c.award()
+	c.single()
+	c.gatherRows()
+	c.choose()
+	c.explainCuts()
+	c.totals()
+	c.carryOut()
+	c.meets()
+	c.deadlines()
+	c.results()
+	return c.st, nil
+}
+
+// span settles the cycle, the days in which claims are accepted, and the day.
+func (c *calculation) span() error {
+	c.cycle = c.input.Cycle
+	if c.cycle.IsZero() && c.scheme.Cycle.Anchor != "" {
+		facts := c.input.Facts
+		if p, err := c.scheme.Cycle.For(facts); err == nil {
+			c.cycle = p
+		} else if len(facts) > 0 && c.scheme.Cycle.told(facts) {
+			return fmt.Errorf("scheme %s: %w", c.scheme.ID, err)
+		}
+	}
+	c.st.On = c.input.On
+	if c.st.On.IsZero() {
+		c.st.On = c.cycle.End
+	}
+	c.window = c.cycle
+	if r := c.scheme.Cycle; !r.From.IsZero() {
+		c.window.Start = r.From
+	} else if r.AcceptFrom > 0 && !c.cycle.Start.IsZero() {
+		c.window.Start = c.cycle.Start.AddMonths(-r.AcceptFrom)
+	}
+	return nil
+}
+
+func (c *calculation) head() {
+	s := c.scheme
+	c.st.Certification, c.st.Scheme, c.st.Unit = c.input.Certification, s.ID, s.Unit
+	c.st.Cycle = c.cycle
+	if s.Target.Set {
+		amount, words := s.Target.For(c.input.Facts)
+		c.target = amount
+		c.st.HasTarget, c.st.Target = true, amount
+		c.note(Derivation{Step: StepTarget, Rule: "target", Origin: s.Target.Origin, Text: "asked: " + words, Before: amount, After: amount})
+	}
+}
+
+// enter takes the claims in, in an order that does not depend on how they were given.
+func (c *calculation) enter() error {
+	for _, claim := range c.input.Claims {
+		if _, ok := c.scheme.Category(claim.Category); !ok {
+			return fmt.Errorf("claim %s: category %q: %w %s: want one of %s", claim.ID, claim.Category, ErrNoCategory, c.scheme.ID, strings.Join(c.categoryIDs(), ", "))
+		}
+		c.entries = append(c.entries, entry{Claim: claim})
+	}
+	for i, k := range c.input.Carried {
+		claim := Claim{ID: k.ID, Category: k.Category, Tags: k.Tags, End: k.Earned}
+		if claim.ID == "" {
+			claim.ID = fmt.Sprintf("carried %d", i+1)
+		}
+		if claim.Category == "" {
+			claim.Category = CategoryCarried
+		}
+		c.entries = append(c.entries, entry{Claim: claim, carried: true, awarded: k.Amount})
+	}
+	slices.SortStableFunc(c.entries, func(a, b entry) int {
+		if a.carried != b.carried { // carried credit is spent first
+			if a.carried {
+				return -1
+			}
+			return 1
+		}
+		return a.compare(b.Claim)
+	})
+	return nil
+}
+
+func (c *calculation) categoryIDs() []string {
+	ids := make([]string, len(c.scheme.Categories))
+	for i, k := range c.scheme.Categories {
+		ids[i] = k.ID
+	}
+	return ids
+}
+
+func (c *calculation) note(d Derivation) { c.st.Derivations = append(c.st.Derivations, d) }
+
+// award works out what each claim earns before any cap.
+func (c *calculation) award() {
+	repeats := map[string]int{}
+	for i := range c.entries {
+		e := &c.entries[i]
+		if e.carried {
+			c.note(Derivation{Step: StepAward, Claim: e.ID, Category: e.Category, Rule: "carry-over", Origin: c.scheme.CarryOver.Origin,
+				Text: "carried in: " + fractionText(e.awarded), After: e.awarded})
+			continue
+		}
+		category, _ := c.scheme.Category(e.Category)
+		if why := c.place(e, category); why != "" {
+			e.outside = true
+			c.note(Derivation{Step: StepOutside, Claim: e.ID, Category: e.Category, Rule: "cycle", Origin: c.scheme.Cycle.Origin, Text: why})
+			continue
+		}
+		d := category.award(e.Claim, c.until())
+		d.After = category.repeated(e.Claim, d.After, repeats, &d)
+		e.awarded = d.After
+		c.note(d)
+	}
+	for i := range c.entries {
+		c.entries[i].limit = c.entries[i].awarded
+	}
+}
+
+// until is the window, cut off at the day of the statement.
+func (c *calculation) until() Period {
+	p := c.window
+	if on := c.input.On; !on.IsZero() && (p.End.IsZero() || on.Before(p.End)) {
+		p.End = on
+	}
+	return p
+}
+
+// place settles the day that places e, and says why e lies outside if it does. An
+// activity that earns by the length of its span is placed by the part of it that lies
+// inside.
+func (c *calculation) place(e *entry, category Category) string {
+	window := c.until()
+	e.placed = e.Date()
+	if category.spans(e.Claim) && !e.Start.IsZero() {
+		if e.End.IsZero() || !window.End.IsZero() && e.End.After(window.End) {
+			e.placed = window.End
+		}
+		if e.Start.After(e.placed) && !e.placed.IsZero() {
+			e.placed = e.Start
+		}
+	}
+	switch d := e.placed; {
+	case d.IsZero() || window.Holds(d):
+		return ""
+	case c.window.Holds(d):
+		return fmt.Sprintf("dated %v, after %v, the day of this statement: counts 0", d, c.input.On)
+	default:
+		return fmt.Sprintf("dated %v, outside the cycle %v to %v: counts 0", d, c.window.Start, c.window.End)
+	}
+}
+
+func (c *calculation) totals() {
+	for _, k := range c.scheme.Categories {
+		t := CategoryTotal{ID: k.ID}
+		for _, e := range c.entries {
+			if e.Category == k.ID {
+				t.Awarded, t.Counted = t.Awarded.Add(e.awarded), t.Counted.Add(e.counted)
+			}
+		}
+		if most, ok := c.scheme.CapOf(k.ID, c.input.Facts); ok {
+			t.Cap = &most
+		}
+		c.st.Categories = append(c.st.Categories, t)
+	}
+	for _, e := range c.entries {
+		c.st.Counted = c.st.Counted.Add(e.counted)
+		if e.carried {
+			c.st.CarryIn = c.st.CarryIn.Add(e.counted)
+		}
+	}
+	c.st.Missing = Amount{}.Max(c.target.Sub(c.st.Counted))
+}
+
+func (c *calculation) meets() {
+	asked := c.st.HasTarget || len(c.st.Minimums) > 0
+	c.st.Meets = asked && c.allMet()
+	for _, f := range c.scheme.Instead.Facts {
+		if c.input.Facts.Holds(f) {
+			c.st.Meets = true
+			c.note(Derivation{Step: StepTarget, Rule: "instead", Origin: c.scheme.Instead.Origin, Text: f + " stands instead of all that is asked"})
+		}
+	}
+}
+
+func (c *calculation) deadlines() {
+	if c.cycle.End.IsZero() {
+		return
+	}
+	add := func(what string, d Date) {
+		if !d.IsZero() {
+			c.st.Deadlines = append(c.st.Deadlines, Deadline{what, d})
+		}
+	}
+	end, r := c.cycle.End, c.scheme.Cycle
+	add("last day to earn credit", end)
+	if r.GraceDays > 0 {
+		add("end of the days of grace", end.AddDays(r.GraceDays))
+	}
+	if r.ReportDays > 0 {
+		add("last day to report", end.AddDays(r.ReportDays))
+	}
+	if n := c.scheme.Keeping.Years; n > 0 {
+		add("proof must be kept until", end.AddYears(n))
+	}
+}
+
+// results hands out what each claim came to, in the order of the input.
+func (c *calculation) results() {
+	at := map[string]entry{}
+	for _, e := range c.entries {
+		r := ClaimResult{e.ID, e.awarded, e.counted, e.Category}
+		if e.carried {
+			c.st.CarriedIn = append(c.st.CarriedIn, r)
+		} else {
+			at[e.ID] = e
+		}
+	}
+	for _, k := range c.input.Claims {
+		e := at[k.ID]
+		c.st.Claims = append(c.st.Claims, ClaimResult{k.ID, e.awarded, e.counted, k.Category})
+	}
+}
