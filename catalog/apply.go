@@ -1,0 +1,3 @@
+package catalog
+
+type rows struct{}

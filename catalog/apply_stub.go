@@ -1,0 +1,32 @@
+package catalog
+
+func (b *VaultMade) apply(*rows) error          { panic("soon") }
+func (b *KeyRenewed) apply(*rows) error         { panic("soon") }
+func (b *HeadTakenOver) apply(*rows) error      { panic("soon") }
+func (b *HolderNamed) apply(*rows) error        { panic("soon") }
+func (b *SchemeKept) apply(*rows) error         { panic("soon") }
+func (b *CertificationAdded) apply(*rows) error { panic("soon") }
+func (b *CycleOpened) apply(*rows) error        { panic("soon") }
+func (b *FactSet) apply(*rows) error            { panic("soon") }
+func (b *DropSet) apply(*rows) error            { panic("soon") }
+func (b *EvidenceTaken) apply(*rows) error      { panic("soon") }
+func (b *NameAdded) apply(*rows) error          { panic("soon") }
+func (b *PaperMade) apply(*rows) error          { panic("soon") }
+func (b *ReadingMade) apply(*rows) error        { panic("soon") }
+func (b *PaperConfirmed) apply(*rows) error     { panic("soon") }
+func (b *RowsSkipped) apply(*rows) error        { panic("soon") }
+func (b *PaperSetAside) apply(*rows) error      { panic("soon") }
+func (b *PaperCut) apply(*rows) error           { panic("soon") }
+func (b *PapersJoined) apply(*rows) error       { panic("soon") }
+func (b *ActivityMade) apply(*rows) error       { panic("soon") }
+func (b *ActivityChanged) apply(*rows) error    { panic("soon") }
+func (b *ActivityWithdrawn) apply(*rows) error  { panic("soon") }
+func (b *ProofLinked) apply(*rows) error        { panic("soon") }
+func (b *ClaimMade) apply(*rows) error          { panic("soon") }
+func (b *ClaimChanged) apply(*rows) error       { panic("soon") }
+func (b *ClaimWithdrawn) apply(*rows) error     { panic("soon") }
+func (b *ReceiptMade) apply(*rows) error        { panic("soon") }
+func (b *ReceiptChanged) apply(*rows) error     { panic("soon") }
+func (b *ReceiptTied) apply(*rows) error        { panic("soon") }
+func (b *ReceiptWithdrawn) apply(*rows) error   { panic("soon") }
+func (b *Undone) apply(*rows) error             { panic("soon") }

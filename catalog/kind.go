@@ -1,0 +1,244 @@
+package catalog
+
+import "slices"
+
+// kinds lists one empty body of each kind. Nobody writes to it.
+var kinds = []Body{
+	&VaultMade{},
+	&KeyRenewed{},
+	&HeadTakenOver{},
+	&HolderNamed{},
+	&SchemeKept{},
+	&CertificationAdded{},
+	&CycleOpened{},
+	&FactSet{},
+	&DropSet{},
+	&EvidenceTaken{},
+	&NameAdded{},
+	&PaperMade{},
+	&ReadingMade{},
+	&PaperConfirmed{},
+	&RowsSkipped{},
+	&PaperSetAside{},
+	&PaperCut{},
+	&PapersJoined{},
+	&ActivityMade{},
+	&ActivityChanged{},
+	&ActivityWithdrawn{},
+	&ProofLinked{},
+	&ClaimMade{},
+	&ClaimChanged{},
+	&ClaimWithdrawn{},
+	&ReceiptMade{},
+	&ReceiptChanged{},
+	&ReceiptTied{},
+	&ReceiptWithdrawn{},
+	&Undone{},
+}
+
+// Kind returns "vault made".
+func (*VaultMade) Kind() string { return "vault made" }
+
+// Kind returns "key renewed".
+func (*KeyRenewed) Kind() string { return "key renewed" }
+
+// Kind returns "head taken over".
+func (*HeadTakenOver) Kind() string { return "head taken over" }
+
+// Kind returns "holder named".
+func (*HolderNamed) Kind() string { return "holder named" }
+
+// Kind returns "scheme kept".
+func (*SchemeKept) Kind() string { return "scheme kept" }
+
+// Kind returns "certification added".
+func (*CertificationAdded) Kind() string { return "certification added" }
+
+// Kind returns "cycle opened".
+func (*CycleOpened) Kind() string { return "cycle opened" }
+
+// Kind returns "fact set".
+func (*FactSet) Kind() string { return "fact set" }
+
+// Kind returns "drop set".
+func (*DropSet) Kind() string { return "drop set" }
+
+// Kind returns "evidence taken".
+func (*EvidenceTaken) Kind() string { return "evidence taken" }
+
+// Kind returns "name added".
+func (*NameAdded) Kind() string { return "name added" }
+
+// Kind returns "paper made".
+func (*PaperMade) Kind() string { return "paper made" }
+
+// Kind returns "reading made".
+func (*ReadingMade) Kind() string { return "reading made" }
+
+// Kind returns "paper confirmed".
+func (*PaperConfirmed) Kind() string { return "paper confirmed" }
+
+// Kind returns "rows skipped".
+func (*RowsSkipped) Kind() string { return "rows skipped" }
+
+// Kind returns "paper set aside".
+func (*PaperSetAside) Kind() string { return "paper set aside" }
+
+// Kind returns "paper cut".
+func (*PaperCut) Kind() string { return "paper cut" }
+
+// Kind returns "papers joined".
+func (*PapersJoined) Kind() string { return "papers joined" }
+
+// Kind returns "activity made".
+func (*ActivityMade) Kind() string { return "activity made" }
+
+// Kind returns "activity changed".
+func (*ActivityChanged) Kind() string { return "activity changed" }
+
+// Kind returns "activity withdrawn".
+func (*ActivityWithdrawn) Kind() string { return "activity withdrawn" }
+
+// Kind returns "proof linked".
+func (*ProofLinked) Kind() string { return "proof linked" }
+
+// Kind returns "claim made".
+func (*ClaimMade) Kind() string { return "claim made" }
+
+// Kind returns "claim changed".
+func (*ClaimChanged) Kind() string { return "claim changed" }
+
+// Kind returns "claim withdrawn".
+func (*ClaimWithdrawn) Kind() string { return "claim withdrawn" }
+
+// Kind returns "receipt made".
+func (*ReceiptMade) Kind() string { return "receipt made" }
+
+// Kind returns "receipt changed".
+func (*ReceiptChanged) Kind() string { return "receipt changed" }
+
+// Kind returns "receipt tied".
+func (*ReceiptTied) Kind() string { return "receipt tied" }
+
+// Kind returns "receipt withdrawn".
+func (*ReceiptWithdrawn) Kind() string { return "receipt withdrawn" }
+
+// Kind returns "undone".
+func (*Undone) Kind() string { return "undone" }
+
+// About returns the ids of the event.
+func (b *VaultMade) About() []string { return []string{b.ID} }
+
+// About returns nothing: the event is about the vault.
+func (*KeyRenewed) About() []string { return nil }
+
+// About returns nothing: the event is about the vault.
+func (*HeadTakenOver) About() []string { return nil }
+
+// About returns nothing: the event is about the vault.
+func (*HolderNamed) About() []string { return nil }
+
+// About returns the ids of the event.
+func (b *SchemeKept) About() []string { return []string{b.SHA256} }
+
+// About returns the ids of the event.
+func (b *CertificationAdded) About() []string { return []string{b.ID} }
+
+// About returns the ids of the event.
+func (b *CycleOpened) About() []string { return []string{b.ID, b.Certification} }
+
+// About returns nothing: the event is about the vault.
+func (*FactSet) About() []string { return nil }
+
+// About returns nothing: the event is about the vault.
+func (*DropSet) About() []string { return nil }
+
+// About returns the ids of the event.
+func (b *EvidenceTaken) About() []string { return []string{b.SHA256, b.Paper} }
+
+// About returns the ids of the event.
+func (b *NameAdded) About() []string { return []string{b.SHA256} }
+
+// About returns the ids of the event.
+func (b *PaperMade) About() []string { return []string{b.ID, b.SHA256} }
+
+// About returns the ids of the event.
+func (b *ReadingMade) About() []string { return []string{b.Paper} }
+
+// About returns the ids of the event.
+func (b *PaperConfirmed) About() []string { return []string{b.Paper} }
+
+// About returns the ids of the event.
+func (b *RowsSkipped) About() []string { return []string{b.Paper} }
+
+// About returns the ids of the event.
+func (b *PaperSetAside) About() []string { return []string{b.Paper} }
+
+// About returns the ids of the event.
+func (b *PaperCut) About() []string { return append(newIDs(b.Into), b.Paper) }
+
+// About returns the ids of the event.
+func (b *PapersJoined) About() []string { return append(slices.Clone(b.Papers), b.Into.ID) }
+
+// About returns the ids of the event.
+func (b *ActivityMade) About() []string { return some(b.ID, b.Paper) }
+
+// About returns the ids of the event.
+func (b *ActivityChanged) About() []string { return []string{b.ID} }
+
+// About returns the ids of the event.
+func (b *ActivityWithdrawn) About() []string { return []string{b.ID} }
+
+// About returns the ids of the event.
+func (b *ProofLinked) About() []string { return some(b.Activity, b.Paper) }
+
+// About returns the ids of the event.
+func (b *ClaimMade) About() []string { return []string{b.ID, b.Activity} }
+
+// About returns the ids of the event.
+func (b *ClaimChanged) About() []string { return []string{b.ID} }
+
+// About returns the ids of the event.
+func (b *ClaimWithdrawn) About() []string { return []string{b.ID} }
+
+// About returns the ids of the event.
+func (b *ReceiptMade) About() []string { return some(b.ID, b.Paper, b.Activity) }
+
+// About returns the ids of the event.
+func (b *ReceiptChanged) About() []string { return []string{b.ID} }
+
+// About returns the ids of the event.
+func (b *ReceiptTied) About() []string { return some(b.ID, b.Activity) }
+
+// About returns the ids of the event.
+func (b *ReceiptWithdrawn) About() []string { return []string{b.ID} }
+
+// About returns everything that the act touched.
+func (b *Undone) About() []string {
+	var ids []string
+	for _, p := range b.Papers {
+		ids = append(ids, p.ID)
+	}
+	for _, r := range b.Rows {
+		ids = append(ids, r.Paper)
+	}
+	for _, list := range [][]Withdrawal{b.Activities, b.Claims, b.Receipts} {
+		for _, w := range list {
+			ids = append(ids, w.ID)
+		}
+	}
+	return ids
+}
+
+func newIDs(list []NewPaper) []string {
+	ids := make([]string, len(list))
+	for i, p := range list {
+		ids[i] = p.ID
+	}
+	return ids
+}
+
+// some returns the ids that are not empty.
+func some(ids ...string) []string {
+	return slices.DeleteFunc(ids, func(id string) bool { return id == "" })
+}
