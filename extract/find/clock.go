@@ -18,8 +18,7 @@ func (c Clock) Net() credit.Minutes { return net(c) }
 // Break is a pause that the text lists.
 type Break struct {
 	Span
-	From, To int // minutes after midnight; both 0 when only the length is told
-	Minutes  credit.Minutes
-	Each     bool // "two 15-minute breaks" is a Break of Count 2
-	Count    int  // how many of that length, at least 1
+	From, To int            // minutes after midnight; both 0 when only the length is told
+	Minutes  credit.Minutes // of one
+	Count    int            // how many of that length ("two 15-minute breaks"), at least 1
 }

@@ -168,6 +168,9 @@ func (s *scan) monthDayAt(i int) (Date, int, bool) {
 		}
 	}
 	day, k := s.dayAt(j)
+	if year := k + 5; s.clockFollows(k) && s.is(k+3, ":") && s.fullYear(year) { // Oct 26 11:00:09 2023
+		return s.spelt(s.at(year).n, month, day, false, year+1, i)
+	}
 	if k == j || s.clockFollows(j) || s.at(i).raw == "may" && s.at(j).kind == word {
 		return Date{}, i, false
 	}
@@ -216,6 +219,9 @@ func (s *scan) yearMonthAt(i int) (Date, int, bool) {
 		m++
 	}
 	day, next := s.dayAt(m)
+	if loose := sep && s.at(j).spaced; loose && next > m {
+		return Date{}, i, false // "in 2014. July 13th"
+	}
 	if next > m && !s.clockFollows(m) {
 		if y, _, _ := s.yearAfter(next, " "); y == 0 {
 			return s.spelt(year, month, day, false, next, i)

@@ -1,18 +1,5 @@
 package find
 
-import "evidencevault/credit"
-
-// Clocks finds spans of the day in text.
-func Clocks(text string, l Languages) []Clock { return nil }
-
-// Breaks finds the pauses that text lists.
-func Breaks(text string, l Languages) []Break { return nil }
-
-func net(c Clock) (m credit.Minutes) { return c.Minutes }
-
-// Durations finds lengths of time in text.
-func Durations(text string, l Languages) []Duration { return nil }
-
 // Credits finds numbers of credits in text.
 func Credits(text string, l Languages) []Credit { return nil }
 

@@ -54,7 +54,7 @@ func (s *scan) numericAt(i int) (Date, int, bool) {
 func (s *scan) evenly(i int, sep string) bool {
 	one, b, two, c := s.at(i+1), s.at(i+2), s.at(i+3), s.at(i+4)
 	if sep == "." {
-		return !one.spaced && !two.spaced
+		return !one.spaced && !two.spaced && (b.spaced == c.spaced || len(c.s) == 4)
 	}
 	return one.spaced == two.spaced && b.spaced == c.spaced
 }
@@ -67,13 +67,15 @@ func (s *scan) endsClean(j int) bool {
 	}
 	if k.kind == mark && n.kind == digit && !n.spaced {
 		switch k.s {
-		case ".", "/", ",":
+		case ".":
+			return len(s.at(j-1).s) == 4 && s.is(j+2, ":")
+		case "/", ",":
 			return false
 		case "-":
 			m := s.at(j + 2) // another date, or a time
 			return m.kind == mark && !m.spaced && (m.s != "-" || s.at(j+3).kind == digit) || m.s == "h"
 		case ":":
-			return false
+			return len(s.at(j-1).s) == 4 // else the figures are a time
 		}
 	}
 	return true
@@ -182,7 +184,7 @@ func (s *scan) noYearAt(i int, weekday bool) (Date, int, bool) {
 	if n := s.at(next); !n.spaced && n.kind == digit || !n.spaced && (n.s == "/" || n.s == "." || n.s == ":" || n.s == ",") && s.at(next+1).kind == digit && !s.at(next+1).spaced {
 		return Date{}, i, false
 	}
-	if s.hourUnit(next) || s.is(next, "%") || s.is(next, "€") {
+	if s.hourUnit(next) && !(point && s.is(next, "am")) || s.is(next, "%") || s.is(next, "€") {
 		return Date{}, i, false
 	}
 	lead := weekday || s.oneOf(i-1, leads)

@@ -126,7 +126,7 @@ func (s *scan) rightOf(i int, left side, j int, and bool) (Range, int, bool) {
 	if !ok {
 		return Range{}, i, false
 	}
-	if right, next, ok := s.looseDate(k); ok && right.Form != Relative && s.endOfRange(left, right, next) {
+	if right, next, ok := s.looseDate(k); ok && right.Form != Relative && s.endOfRange(left, right, k, next) {
 		if r, ok := join(left, sideOf(right)); ok {
 			return s.finish(r, i, next), next, true
 		}
@@ -163,7 +163,10 @@ func (s *scan) skipClock(i int) int {
 
 // endOfRange reports whether right may end the range: figures without a year on
 // both sides could as well be numbers or times.
-func (s *scan) endOfRange(left side, right Date, next int) bool {
+func (s *scan) endOfRange(left side, right Date, k, next int) bool {
+	if left.bare && right.Form == Numeric && s.at(k-1).s == s.at(k+1).s {
+		return false // 3/3/15, 3-7-27
+	}
 	if left.form != Numeric || right.Form != Numeric || right.Lack != NoYear {
 		return !(left.bare && right.Lack >= MonthOnly && left.readings[0].DayOfMonth > 0)
 	}

@@ -65,9 +65,9 @@ func cut(text string) *tokens {
 		}
 		j, k := i+size, mark
 		switch {
-		case r >= '0' && r <= '9':
+		case r >= '0' && r <= '9' || confused(text, i):
 			k = digit
-			for j < len(text) && text[j] >= '0' && text[j] <= '9' {
+			for j < len(text) && (figure(text[j]) || confused(text, j)) {
 				j++
 			}
 		case unicode.IsLetter(r):
@@ -90,16 +90,52 @@ func cut(text string) *tokens {
 	return t
 }
 
+func figure(c byte) bool { return c >= '0' && c <= '9' }
+
+// confused reports whether the letter at i is a figure that a scan has misread: O
+// for 0, l or I for 1. It is so between two figures (2O26), and next to one figure
+// where a date or time goes on (O3/04, 3O.03, l2.03), never at the edge of a word.
+func confused(text string, i int) bool {
+	switch text[i] {
+	case 'O', 'o', 'l', 'I':
+	default:
+		return false
+	}
+	at := func(j int) byte {
+		if j < 0 || j >= len(text) {
+			return ' '
+		}
+		return text[j]
+	}
+	joint := func(j int) bool { c := at(j); return (c == '.' || c == '/' || c == ':' || c == '-') && figure(at(j+1)) }
+	before, after := figure(at(i-1)), figure(at(i+1))
+	switch {
+	case before && after:
+		return true
+	case after && text[i] != 'o':
+		p := at(i - 1)
+		return (p == ' ' || p == '\t' || p == '(') && !figure(at(i+2)) && joint(i+2) || (p == '/' || p == '.' || p == ':') && figure(at(i-2)) && !figure(at(i+2))
+	case before && text[i] == 'O':
+		return joint(i+1) && !figure(at(i-2))
+	}
+	return false
+}
+
+// unconfused writes figures for the letters that confused let through.
+func unconfused(s string) string {
+	return strings.NewReplacer("O", "0", "o", "0", "l", "1", "I", "1").Replace(s)
+}
+
 func makeToken(text string, s Span, k kind, spaced bool) token {
 	tok := token{Span: s, kind: k, raw: text[s.From:s.To], spaced: spaced, n: -1}
 	switch k {
 	case word:
 		tok.s = fold(tok.raw)
 	case digit:
-		tok.s = tok.raw
-		if len(tok.raw) <= 9 {
+		tok.s = unconfused(tok.raw)
+		if len(tok.s) <= 9 {
 			tok.n = 0
-			for _, c := range tok.raw {
+			for _, c := range tok.s {
 				tok.n = tok.n*10 + int(c-'0')
 			}
 		}

@@ -1,0 +1,199 @@
+package find
+
+import (
+	"slices"
+
+	"evidencevault/credit"
+)
+
+var (
+	breakWords = set("break breaks pause pausen pauses lunch coffee tea recess mittagspause kaffeepause pauze pauzes lunchpauze koffiepauze theepauze middagpauze pausa pausas descanso descansos dejeuner almuerzo mittagessen lunchpause lunchbreak mittagsimbiss imbiss refreshments")
+	lessWords  = set("less minus abzuglich moins menos excluding deducting excl exklusive unterbrechung minder")
+	// betweenBreak may stand between a word for a break and its time.
+	betweenBreak = set("from of von at for a an the de du des une un una von zu van om um and und et y en to le la las per je x each jeweils")
+)
+
+const longestBreak = 120
+
+// isPause reports whether span n of the day is a break: a word for one before it,
+// or behind it with nothing more to say, or another break joined to it.
+func (s *scan) isPause(all []placedClock, n int) bool {
+	c := all[n]
+	if c.Minutes > longestBreak {
+		return false
+	}
+	j := c.first - 1
+	for steps := 0; steps < 4 && j >= 0; steps++ {
+		k := s.at(j)
+		if n > 0 && j == all[n-1].next-1 {
+			return all[n-1].pause && steps > 0
+		}
+		if k.kind == word && (breakWords[k.s] || lessWords[k.s]) {
+			return true
+		}
+		if k.kind == mark && (k.s == "." || k.s == ")") || k.kind == digit || k.kind == word && !betweenBreak[k.s] {
+			break
+		}
+		j--
+	}
+	return s.pauseBehind(c.next)
+}
+
+// pauseBehind reports whether the label behind a time, at token i, is that of a
+// break: "12:30–13:30 Lunch".
+func (s *scan) pauseBehind(i int) bool {
+	j := i
+	if s.is(j, "uhr") {
+		j++
+	}
+	if s.is(j, ":") || s.is(j, "-") || s.is(j, "(") || s.is(j, "|") {
+		j++
+	}
+	if !s.oneOf(j, breakWords) || s.is(j, "breaks") || s.is(j, "pausen") || s.is(j, "pauses") {
+		return false
+	}
+	for n := 1; n <= 4; n++ {
+		if k := s.at(j + n); k.s == ")" || k.s == "," || k.s == ";" || k.kind == end {
+			return true
+		} else if k.kind == digit || k.s == ":" {
+			return false
+		}
+	}
+	return true
+}
+
+// breakNear reports whether a word for a break stands with a length of time.
+func (s *scan) breakNear(d placed) bool {
+	m := d.Each
+	if m == 0 {
+		m = d.Minutes
+	}
+	if m == 0 || m > longestBreak {
+		return false
+	}
+	for n, j := 0, d.next; n < 4; n, j = n+1, j+1 {
+		k := s.at(j)
+		if k.kind == word && breakWords[k.s] {
+			return true
+		}
+		if k.kind == digit || k.kind == end || k.s == "." || k.s == ";" || k.s == ")" || k.s == "," || k.s == ":" {
+			break
+		}
+	}
+	for n, j := 0, d.first-1; n < 4; n, j = n+1, j-1 {
+		k := s.at(j)
+		if k.kind == word && (breakWords[k.s] || lessWords[k.s]) {
+			return true
+		}
+		if k.kind == end || k.s == ")" || k.s == ";" || k.s == "." && n > 0 || k.kind == digit && len(k.s) > 1 || k.kind == word && (k.s == "total" || k.s == "gesamt" || unitWords[k.s] != "") {
+			break
+		}
+	}
+	return false
+}
+
+// breakCount reads "two" of "two 15-minute breaks", "2 breaks of 15 minutes".
+func (s *scan) breakCount(d placed) int {
+	if d.Unit == Session && d.Each > 0 && d.Count.Rat().IsInt() && d.Count.Rat().Num().IsInt64() {
+		return int(min(d.Count.Rat().Num().Int64(), 20))
+	}
+	for n, j := 0, d.first-1; n < 4; n, j = n+1, j-1 {
+		k := s.at(j)
+		if k.kind == digit && len(k.s) == 1 && k.n > 1 {
+			return k.n
+		}
+		if v, ok := cardinals[k.s]; ok && k.kind == word && v > 1 && v < 10 {
+			return v
+		}
+		if k.kind != word || !breakWords[k.s] && !betweenBreak[k.s] {
+			break
+		}
+	}
+	return 1
+}
+
+// Breaks finds the breaks that text lists, in order: spans of the day, and lengths
+// of time.
+func Breaks(text string, l Languages) []Break {
+	s := &scan{tokens: cut(text), l: l}
+	all, in := s.clocks()
+	return s.breaks(all, in)
+}
+
+func (s *scan) breaks(all []placedClock, in []bool) []Break {
+	var found []Break
+	for _, c := range all {
+		if c.pause {
+			found = append(found, Break{Span: c.Span, From: c.From, To: c.To, Minutes: c.Minutes, Count: 1})
+		}
+	}
+	for _, d := range s.durations() {
+		if in[d.first] || !s.breakNear(d) {
+			continue
+		}
+		b := Break{Span: d.Span, Minutes: d.Minutes, Count: s.breakCount(d)}
+		if d.Each > 0 {
+			b.Minutes = d.Each
+		}
+		found = append(found, b)
+	}
+	slices.SortFunc(found, func(a, b Break) int { return a.Span.From - b.Span.From })
+	return found
+}
+
+// Clocks finds spans of the day, in order and without overlap, each with the
+// breaks of the same text that belong to it: those that lie in it, and lengths that
+// follow it. Breaks themselves are left out.
+func Clocks(text string, l Languages) []Clock {
+	s := &scan{tokens: cut(text), l: l}
+	all, in := s.clocks()
+	var found []Clock
+	for _, c := range all {
+		if !c.pause {
+			found = append(found, c.Clock)
+		}
+	}
+	for _, b := range s.breaks(all, in) {
+		if n := owner(found, b); n >= 0 {
+			found[n].Breaks = append(found[n].Breaks, b)
+		}
+	}
+	return found
+}
+
+// owner returns the span of the day that a break belongs to, −1 if none.
+func owner(all []Clock, b Break) int {
+	best := -1
+	for n, c := range all {
+		switch {
+		case b.From == 0 && b.To == 0:
+			if c.Span.From < b.Span.From && c.Minutes > b.Minutes || best < 0 && len(all) == 1 {
+				best = n
+			}
+		case b.From >= c.From && (b.To <= c.To || c.PastMidnight):
+			if best < 0 || c.Span.From < b.Span.From {
+				best = n
+			}
+		}
+	}
+	return best
+}
+
+// net takes the breaks off, those with times counted once where they overlap.
+func net(c Clock) credit.Minutes {
+	spans := slices.Clone(c.Breaks)
+	slices.SortFunc(spans, func(a, b Break) int { return a.From - b.From })
+	total, until := c.Minutes, 0
+	for _, b := range spans {
+		if b.From == 0 && b.To == 0 {
+			total -= b.Minutes * credit.Minutes(max(b.Count, 1))
+			continue
+		}
+		from := max(b.From, until)
+		if b.To > from {
+			total -= credit.Minutes(b.To - from)
+			until = b.To
+		}
+	}
+	return max(total, 0)
+}
