@@ -13,8 +13,8 @@ var ErrNoCategory = errors.New("the scheme has no such category")
 // CategoryCarried is the category of credit carried in for which none is named.
 const CategoryCarried = "carried"
 
-// maxWays bounds how many combinations of any-of lists are tried.
-const maxWays = 256
+// MaxWays bounds how many combinations of any-of lists are tried.
+const MaxWays = 256
 
 // entry is one claim on its way through the rules.
 type entry struct {

@@ -158,7 +158,7 @@ func ways(needs []need) [][]int {
 				more = append(more, next)
 			}
 		}
-		if len(more) <= maxWays {
+		if len(more) <= MaxWays {
 			list = more
 		}
 	}

@@ -1,0 +1,139 @@
+package scheme
+
+import (
+	"strings"
+
+	"evidencevault/credit"
+)
+
+// selection reads the keys that name claims.
+func (r *reader) selection(f *fields) credit.Selection {
+	return credit.Selection{Categories: f.texts("categories"), Tags: f.texts("tags"), NotTags: f.texts("not_tags"), Providers: f.texts("providers")}
+}
+
+func (r *reader) cap(n *node) {
+	f := r.fields(n, "a cap")
+	defer f.done()
+	id := f.id("id")
+	if id != "" {
+		f.what = "cap " + id
+	}
+	c := credit.Cap{ID: id, Origin: f.origin(), Selection: r.selection(f), Per: f.texts("per"), If: f.text("if"), Largest: f.flag("largest")}
+	for _, per := range c.Per {
+		if !credit.ValidWindow(per) {
+			r.add(f.place("per"), "want "+strings.Join(credit.Windows(), ", ")+", rolling:N, or a log field", "%s has no window %q", f.what, shorten(per))
+		}
+	}
+	most, hasMost := f.amount("most")
+	share, hasShare := f.amount("share")
+	of := f.text("of")
+	wants := 0
+	for _, has := range []bool{f.values["most"] != nil, f.values["share"] != nil, c.Largest} {
+		if has {
+			wants++
+		}
+	}
+	if wants != 1 {
+		r.add(n.position, `write one of most = "10", share = "1/4", largest = true`, "%s says %d times how much it allows", f.what, wants)
+	}
+	switch {
+	case hasShare:
+		c.Most, c.Share = share, credit.ShareTarget
+		if of == string(credit.ShareCounted) {
+			c.Share = credit.ShareCounted
+		} else if of != "" && of != string(credit.ShareTarget) {
+			r.add(f.place("of"), "want target or counted", "%s is a share of %q", f.what, shorten(of))
+		}
+		if share.Cmp(credit.Whole(1)) > 0 {
+			r.add(f.place("share"), "want a fraction such as \"1/4\"", "%s allows a share of %s, more than the whole", f.what, share)
+		}
+	case hasMost:
+		c.Most = most
+	}
+	if of != "" && f.values["share"] == nil {
+		r.add(f.place("of"), "of belongs to share", "%s has of without share", f.what)
+	}
+	r.scheme.Caps = append(r.scheme.Caps, c)
+	r.caps = append(r.caps, n.position)
+}
+
+func (r *reader) minimum(n *node) {
+	f := r.fields(n, "a minimum")
+	defer f.done()
+	id := f.id("id")
+	if id != "" {
+		f.what = "minimum " + id
+	}
+	m := credit.Minimum{ID: id, Origin: f.origin(), Selection: r.selection(f), Per: f.text("per"), If: f.text("if"), Carried: f.flag("carried"),
+		Distinct: f.whole("distinct", 1, 1000), Fact: f.text("fact")}
+	m.Least, _ = f.amount("least")
+	if v := f.value("any_of"); v != nil {
+		m.AnyOf = r.lists(v, f.what)
+	}
+	wants := 0
+	for _, has := range []bool{f.values["least"] != nil, m.Distinct > 0, m.Fact != "", f.values["any_of"] != nil} {
+		if has {
+			wants++
+		}
+	}
+	if wants != 1 {
+		r.add(n.position, `write one of least = "10", distinct = 3, fact = "…", any_of = [["a"], ["b", "c"]]`, "%s says %d times what it asks", f.what, wants)
+	}
+	switch m.Per {
+	case "", credit.PerCycle, credit.PerYear, credit.PerCycleYear:
+	default:
+		r.add(f.place("per"), "want cycle, year or cycle_year", "%s has no window %q", f.what, shorten(m.Per))
+	}
+	r.scheme.Minimums = append(r.scheme.Minimums, m)
+	r.least = append(r.least, n.position)
+}
+
+// lists reads [["a"], ["b", "c"]].
+func (r *reader) lists(n *node, what string) [][]string {
+	const hint = `want lists of minimums such as [["a"], ["b", "c"]]`
+	if n.kind != array || len(n.items) == 0 {
+		r.add(n.position, hint, "any_of of %s is %s", what, n.describe())
+		return nil
+	}
+	var out [][]string
+	for _, list := range n.items {
+		if list.kind != array || len(list.items) == 0 {
+			r.add(list.position, hint, "a list of any_of of %s is %s", what, list.describe())
+			continue
+		}
+		var ids []string
+		for _, item := range list.items {
+			if item.kind != text {
+				r.add(item.position, hint, "any_of of %s holds %s", what, item.describe())
+				continue
+			}
+			ids = append(ids, item.text)
+		}
+		out = append(out, ids)
+	}
+	return out
+}
+
+func (r *reader) carry(n *node) {
+	f := r.fields(n, "carry_over")
+	defer f.done()
+	c := credit.CarryOver{Origin: f.origin(), Set: true, Selection: r.selection(f)}
+	c.Most, c.HasMost = f.amount("most")
+	c.Over, c.HasOver = f.amount("over")
+	c.IfOver, c.HasIfOver = f.amount("if_over")
+	c.PartMost, c.HasPart = f.amount("part_most")
+	if v := f.sub("part"); v != nil {
+		k := r.fields(v, "part of carry_over")
+		c.Part = r.selection(k)
+		k.done()
+	}
+	if c.HasPart != (f.values["part"] != nil) {
+		r.add(n.position, `as in part = { tags = ["self-study"] } and part_most = "5"`, "carry_over wants part and part_most together")
+	}
+	c.EarnedFrom, c.LastMonths = f.day("earned_from"), f.whole("earned_in_last_months", 1, 1200)
+	c.FromAwarded, c.Whole, c.IfMet = f.flag("what_caps_cut_too"), f.flag("whole_activities"), f.flag("if_met")
+	c.NoneIfUsed, c.NotFirst, c.Fill = f.flag("none_if_used"), f.flag("not_from_first_cycle"), f.flag("only_fills")
+	c.Into = f.text("into")
+	r.places["carry_over"] = n.position
+	r.scheme.CarryOver = c
+}
