@@ -20,8 +20,6 @@ type Job struct {
 	// Prepare runs before the limits hold and before any foreign byte is read.
 	// It is given the Setup of [Spec] and returns what answers messages.
 	Prepare func(setup []byte) (Handler, error)
-	// Bare jobs limit themselves: Prepare never returns, as it becomes another program.
-	Bare bool
 }
 
 // A Handler answers one message. Where again is false the child ends after it.
@@ -38,6 +36,9 @@ func Serve(jobs map[string]Job) {
 }
 
 func serve(name string, jobs map[string]Job) int {
+	if name == jobRun {
+		return complain(become())
+	}
 	job, ok := jobs[name]
 	if !ok {
 		return complain(fmt.Errorf("no job %q in this program", name))

@@ -1,0 +1,234 @@
+package page
+
+import (
+	"archive/zip"
+	"bytes"
+	"encoding/xml"
+	"errors"
+	"fmt"
+	"io"
+	"path"
+	"strings"
+)
+
+const (
+	docxBytes   = 32 << 20 // really unpacked, of all files read together
+	docxEntries = 10_000
+	docxDepth   = 500
+)
+
+// errUnpacked says that a packed file grew beyond what is read.
+var errUnpacked = fmt.Errorf("it unpacks to more than %d MiB", docxBytes>>20)
+
+// readDocx reads a word processor's document: head and foot, paragraphs, tables, text
+// boxes and notes. What is unpacked is counted as it comes, whatever the archive says.
+// Source: ECMA-376, part 1, sections 11.3 and 17.
+func readDocx(b []byte) Document {
+	z, err := zip.NewReader(bytes.NewReader(b), int64(len(b)))
+	if err != nil {
+		return Document{Trouble: Unreadable, Reason: "the document is damaged: its archive cannot be opened"}
+	}
+	if len(z.File) > docxEntries {
+		return tooLarge(fmt.Sprintf("the document is an archive of %d files", len(z.File)))
+	}
+	room := int64(docxBytes)
+	var head, body, foot []string
+	found := false
+	d := Document{}
+	for _, f := range z.File {
+		dir, base := path.Split(f.Name)
+		var to *[]string
+		switch {
+		case f.Name == "word/document.xml":
+			to, found = &body, true
+		case dir == "word/" && strings.HasPrefix(base, "header") && strings.HasSuffix(base, ".xml"):
+			to = &head
+		case dir == "word/" && (strings.HasPrefix(base, "footer") || base == "footnotes.xml" || base == "endnotes.xml") && strings.HasSuffix(base, ".xml"):
+			to = &foot
+		case f.Name == "docProps/core.xml":
+			d.Title, d.Language = docxProperties(f, &room)
+			continue
+		default:
+			continue
+		}
+		lines, err := docxLines(f, &room)
+		if errors.Is(err, errUnpacked) {
+			return tooLarge("the document is packed so tightly that it cannot be one: " + err.Error())
+		}
+		if err != nil && f.Name == "word/document.xml" && len(lines) == 0 {
+			return Document{Trouble: Unreadable, Reason: "the document is damaged: " + plain(err.Error(), 200)}
+		}
+		*to = append(*to, lines...)
+	}
+	if !found {
+		return Document{Trouble: Unreadable, Reason: "the document is damaged: it has no text inside"}
+	}
+	pages := textDocument(append(append(append(head, ""), body...), append([]string{""}, foot...)...))
+	d.Pages, d.Unread, d.Reason = pages.Pages, pages.Unread, pages.Reason
+	return d
+}
+
+// counted reads from r and takes what it reads off room.
+type counted struct {
+	r    io.Reader
+	room *int64
+}
+
+func (c counted) Read(p []byte) (int, error) {
+	n, err := c.r.Read(p)
+	if *c.room -= int64(n); *c.room < 0 {
+		return 0, errUnpacked
+	}
+	return n, err
+}
+
+// docxText walks one of the document's files.
+type docxText struct {
+	lines  []string
+	levels []docxLevel // open tables' cells and text boxes, the innermost last
+	skip   int         // depth within what is not shown
+	run    bool        // within the letters of a run: only they are text
+}
+
+// docxLevel is what a paragraph's text is put into: the page, a cell or a box.
+type docxLevel struct {
+	text strings.Builder
+	row  []string
+}
+
+func docxLines(f *zip.File, room *int64) ([]string, error) {
+	rc, err := f.Open()
+	if err != nil {
+		return nil, err
+	}
+	defer rc.Close()
+	dec := xml.NewDecoder(counted{rc, room})
+	dec.Strict = false
+	dec.Entity = map[string]string{}
+	t := &docxText{levels: []docxLevel{{}}}
+	depth := 0
+	for {
+		tok, err := dec.RawToken()
+		if errors.Is(err, io.EOF) {
+			break
+		}
+		if err != nil {
+			t.paragraph()
+			return t.lines, err
+		}
+		switch tok := tok.(type) {
+		case xml.StartElement:
+			if depth++; depth > docxDepth {
+				return t.lines, errUnpacked
+			}
+			t.open(tok.Name.Local)
+		case xml.EndElement:
+			depth--
+			t.close(tok.Name.Local)
+		case xml.CharData:
+			if t.skip == 0 && t.run {
+				t.top().text.Write(tok)
+			}
+		}
+	}
+	t.paragraph()
+	return t.lines, nil
+}
+
+func (t *docxText) top() *docxLevel { return &t.levels[len(t.levels)-1] }
+
+func (t *docxText) push() { t.levels = append(t.levels, docxLevel{}) }
+
+// pop ends a cell or a box and returns its text.
+func (t *docxText) pop() string {
+	if len(t.levels) == 1 {
+		return ""
+	}
+	s := plain(t.top().text.String(), 64<<10)
+	t.levels = t.levels[:len(t.levels)-1]
+	return s
+}
+
+// silentParts hold what is not shown, or is shown a second time for old programs.
+var silentParts = map[string]bool{"instrText": true, "delText": true, "Fallback": true, "del": true, "moveFrom": true}
+
+func (t *docxText) open(name string) {
+	if silentParts[name] || t.skip > 0 {
+		t.skip++
+		return
+	}
+	switch name {
+	case "t":
+		t.run = true
+	case "tab":
+		t.top().text.WriteByte('\t')
+	case "br", "cr":
+		t.top().text.WriteByte('\n')
+	case "noBreakHyphen":
+		t.top().text.WriteByte('-')
+	case "tc", "txbxContent":
+		t.push()
+	case "tr":
+		t.top().row = nil
+	}
+}
+
+func (t *docxText) close(name string) {
+	if t.skip > 0 {
+		t.skip--
+		return
+	}
+	switch name {
+	case "t":
+		t.run = false
+	case "p":
+		t.paragraph()
+	case "tc":
+		s := t.pop()
+		if s != "" {
+			t.top().row = append(t.top().row, s)
+		}
+	case "tr":
+		row := strings.Join(t.top().row, "\t")
+		t.top().row = nil
+		if len(t.levels) > 1 {
+			t.top().text.WriteString(" " + row + " ")
+		} else if row != "" {
+			t.lines = append(t.lines, row)
+		}
+	case "txbxContent":
+		if s := t.pop(); s != "" {
+			t.lines = append(t.lines, s)
+		}
+	}
+}
+
+// paragraph ends a line; within a cell or box only a word.
+func (t *docxText) paragraph() {
+	top := t.top()
+	if len(t.levels) > 1 {
+		top.text.WriteByte(' ')
+		return
+	}
+	for _, line := range strings.Split(top.text.String(), "\n") {
+		t.lines = append(t.lines, cleanLine(line))
+	}
+	top.text.Reset()
+}
+
+// docxProperties reads title and language of the document's own properties.
+func docxProperties(f *zip.File, room *int64) (title, language string) {
+	rc, err := f.Open()
+	if err != nil {
+		return "", ""
+	}
+	defer rc.Close()
+	var core struct {
+		Title    string `xml:"title"`
+		Language string `xml:"language"`
+	}
+	if err := xml.NewDecoder(counted{rc, room}).Decode(&core); err != nil {
+		return "", ""
+	}
+	return plain(core.Title, 500), languageTag(core.Language)
+}

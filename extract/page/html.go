@@ -1,0 +1,216 @@
+package page
+
+import (
+	"errors"
+	"io"
+	"strings"
+
+	"golang.org/x/net/html"
+	"golang.org/x/net/html/atom"
+)
+
+// readHTML reads the visible text of a page. Nothing is run or fetched: it is walked
+// as a stream of tags, so that no depth of nesting can hurt.
+func readHTML(b []byte) Document {
+	if len(b) > textBytes {
+		return tooLarge("it is a page of more than 8 MiB")
+	}
+	w := walkHTML(decoded(b, "text/html"))
+	d := textDocument(w.lines)
+	d.Title, d.Language = plain(w.title.String(), 500), languageTag(w.language)
+	return d
+}
+
+// htmlWalk gathers lines while the tags of a page go by.
+type htmlWalk struct {
+	lines    []string
+	line     strings.Builder
+	title    strings.Builder
+	language string
+	inTitle  bool
+	silent   int      // how deep within what is not shown
+	hidden   []string // open elements that hide what they hold
+	depth    int      // of open tables' rows
+	row      []string
+	bytes    int
+}
+
+// silentTags hold no text that a reader sees.
+var silentTags = map[atom.Atom]bool{atom.Script: true, atom.Style: true, atom.Noscript: true, atom.Template: true,
+	atom.Iframe: true, atom.Object: true, atom.Svg: true, atom.Head: true}
+
+// blockTags begin and end a line.
+var blockTags = map[atom.Atom]bool{atom.P: true, atom.Div: true, atom.H1: true, atom.H2: true, atom.H3: true, atom.H4: true,
+	atom.H5: true, atom.H6: true, atom.Li: true, atom.Ul: true, atom.Ol: true, atom.Dl: true, atom.Dt: true, atom.Dd: true,
+	atom.Table: true, atom.Thead: true, atom.Tbody: true, atom.Tfoot: true, atom.Caption: true, atom.Section: true, atom.Article: true,
+	atom.Header: true, atom.Footer: true, atom.Nav: true, atom.Aside: true, atom.Main: true, atom.Form: true, atom.Fieldset: true,
+	atom.Blockquote: true, atom.Pre: true, atom.Hr: true, atom.Address: true, atom.Figure: true, atom.Figcaption: true,
+	atom.Legend: true, atom.Body: true, atom.Option: true, atom.Details: true, atom.Summary: true}
+
+func walkHTML(s string) *htmlWalk {
+	w := &htmlWalk{}
+	z := html.NewTokenizer(strings.NewReader(s))
+	z.SetMaxBuf(1 << 20)
+	for {
+		kind := z.Next()
+		if kind == html.ErrorToken {
+			if err := z.Err(); !errors.Is(err, io.EOF) {
+				w.text("…")
+			}
+			break
+		}
+		t := z.Token()
+		switch kind {
+		case html.TextToken:
+			w.text(t.Data)
+		case html.StartTagToken, html.SelfClosingTagToken:
+			w.open(t, kind == html.SelfClosingTagToken)
+		case html.EndTagToken:
+			w.close(t)
+		}
+	}
+	w.endRow()
+	w.endLine()
+	return w
+}
+
+func (w *htmlWalk) text(s string) {
+	if w.inTitle {
+		w.title.WriteString(s)
+		return
+	}
+	if w.silent > 0 || len(w.hidden) > 0 || w.bytes > textBytes {
+		return
+	}
+	w.bytes += len(s)
+	w.line.WriteString(strings.Map(func(r rune) rune {
+		if r == '\n' || r == '\t' || r == '\r' {
+			return ' '
+		}
+		return r
+	}, s))
+}
+
+func (w *htmlWalk) open(t html.Token, closed bool) {
+	if t.DataAtom == atom.Html {
+		w.language = attr(t, "lang")
+	}
+	if len(w.hidden) > 0 && !void(t.DataAtom) && !closed {
+		w.hidden = append(w.hidden, t.Data)
+		return
+	}
+	switch {
+	case t.DataAtom == atom.Title && !closed:
+		w.inTitle = true
+	case silentTags[t.DataAtom] && !closed:
+		w.silent++
+	case t.DataAtom == atom.Body:
+		w.silent = 0 // a head that was never closed ends here
+		w.endLine()
+	case !closed && !void(t.DataAtom) && hides(t):
+		w.hidden = append(w.hidden, t.Data)
+	case t.DataAtom == atom.Br:
+		w.line.WriteByte('\n')
+	case t.DataAtom == atom.Input && attr(t, "type") != "hidden" && attr(t, "type") != "password":
+		w.text(" " + attr(t, "value") + " ")
+	case t.DataAtom == atom.Tr:
+		w.endRow()
+		w.endLine()
+		w.depth++
+	case t.DataAtom == atom.Td || t.DataAtom == atom.Th:
+		if w.depth > 0 {
+			w.endCell()
+		}
+	case blockTags[t.DataAtom]:
+		w.endLine()
+	}
+}
+
+func (w *htmlWalk) close(t html.Token) {
+	if n := len(w.hidden); n > 0 {
+		for i := n - 1; i >= max(0, n-64); i-- {
+			if w.hidden[i] == t.Data {
+				w.hidden = w.hidden[:i]
+				break
+			}
+		}
+		return
+	}
+	switch {
+	case t.DataAtom == atom.Title:
+		w.inTitle = false
+	case silentTags[t.DataAtom]:
+		w.silent = max(0, w.silent-1)
+	case t.DataAtom == atom.Tr:
+		w.endRow()
+		w.depth = max(0, w.depth-1)
+	case t.DataAtom == atom.Td || t.DataAtom == atom.Th:
+		if w.depth > 0 {
+			w.endCell()
+		}
+	case blockTags[t.DataAtom]:
+		w.endLine()
+	}
+}
+
+// endLine ends a line, but within a cell only a word: a cell stays on its row's line.
+func (w *htmlWalk) endLine() {
+	if w.depth > 0 {
+		w.line.WriteByte(' ')
+		return
+	}
+	for _, line := range strings.Split(w.line.String(), "\n") {
+		w.lines = append(w.lines, plain(line, 64<<10))
+	}
+	w.line.Reset()
+}
+
+func (w *htmlWalk) endCell() {
+	if s := plain(w.line.String(), 64<<10); s != "" {
+		w.row = append(w.row, s)
+	}
+	w.line.Reset()
+}
+
+func (w *htmlWalk) endRow() {
+	if w.depth == 0 {
+		return
+	}
+	w.endCell()
+	if len(w.row) > 0 {
+		w.lines = append(w.lines, strings.Join(w.row, "\t"))
+	}
+	w.row = nil
+}
+
+func attr(t html.Token, key string) string {
+	for _, a := range t.Attr {
+		if a.Key == key {
+			return a.Val
+		}
+	}
+	return ""
+}
+
+// hides says whether an element says of itself that it is not shown.
+func hides(t html.Token) bool {
+	style := strings.ReplaceAll(strings.ToLower(attr(t, "style")), " ", "")
+	if strings.Contains(style, "display:none") || strings.Contains(style, "visibility:hidden") {
+		return true
+	}
+	for _, a := range t.Attr {
+		if a.Key == "hidden" {
+			return true
+		}
+	}
+	return false
+}
+
+// void elements have no end.
+func void(a atom.Atom) bool {
+	switch a {
+	case atom.Br, atom.Hr, atom.Img, atom.Input, atom.Meta, atom.Link, atom.Area, atom.Base, atom.Col, atom.Embed, atom.Source, atom.Track, atom.Wbr:
+		return true
+	}
+	return false
+}

@@ -1,0 +1,118 @@
+package page
+
+import (
+	"bytes"
+	"fmt"
+	"image"
+	"image/color"
+	_ "image/jpeg" // registers the form
+	_ "image/png"  // registers the form
+	"math"
+
+	"golang.org/x/image/draw"
+	_ "golang.org/x/image/tiff" // registers the form
+)
+
+// pixelLimit bounds a picture before it is decoded: 100 megapixels.
+const pixelLimit = 100_000_000
+
+// readImage returns the one page of a picture, without words: letters are recognised
+// outside. Size and dots to the inch come from the head alone.
+func readImage(b []byte, kind string) reply {
+	cfg, _, err := image.DecodeConfig(bytes.NewReader(b))
+	if err != nil || cfg.Width <= 0 || cfg.Height <= 0 {
+		return reply{Document: Document{Trouble: Unreadable, Reason: "the picture is damaged: it has no head that makes sense"}}
+	}
+	if cfg.Width > pixelLimit || cfg.Height > pixelLimit/cfg.Width {
+		return reply{Document: tooLarge(fmt.Sprintf("the picture has %d × %d pixels; at most 100 million are read", cfg.Width, cfg.Height))}
+	}
+	head := headOf(b, kind)
+	w, h := cfg.Width, cfg.Height
+	if head.orientation >= 5 {
+		w, h = h, w
+	}
+	dpi := head.dpi
+	if dpi == 0 {
+		dpi = 72
+	}
+	p := Page{Number: 1, Width: w * 7200 / dpi, Height: h * 7200 / dpi}
+	return reply{Document: Document{Pages: []Page{p}}, Need: []int{1}}
+}
+
+// drawImage decodes a picture, sets it upright as its head says, and scales it: to the
+// order's dots to the inch, or for recognition to what fits.
+func drawImage(b []byte, o order) (reply, []byte) {
+	kind := typeOf(b)
+	r := readImage(b, kind)
+	if r.Document.Trouble != None || o.Page != 1 {
+		return reply{Document: Document{Trouble: Unreadable, Reason: "there is no such picture: " + r.Document.Reason}}, nil
+	}
+	img, _, err := image.Decode(bytes.NewReader(b))
+	if err != nil {
+		return reply{Document: Document{Trouble: Unreadable, Reason: "the picture is damaged"}}, nil
+	}
+	head := headOf(b, kind)
+	dpi := head.dpi
+	if dpi == 0 {
+		dpi = 72
+	}
+	scale := 1.0
+	if o.DPI > 0 {
+		scale = min(4, float64(o.DPI)/float64(dpi))
+	}
+	size := img.Bounds().Size()
+	if pixels := float64(size.X) * float64(size.Y) * scale * scale; pixels > mostPixels {
+		scale *= math.Sqrt(mostPixels / pixels)
+	}
+	to := image.Rect(0, 0, max(1, int(float64(size.X)*scale)), max(1, int(float64(size.Y)*scale)))
+	var out draw.Image
+	if o.DPI > 0 {
+		out = image.NewRGBA(to)
+	} else {
+		out = image.NewGray(to)
+	}
+	draw.Draw(out, to, image.NewUniform(color.White), image.Point{}, draw.Src)
+	draw.ApproxBiLinear.Scale(out, to, img, img.Bounds(), draw.Over, nil)
+	upright := turned(mirrored(out, head.orientation), quarters(head.orientation))
+	upright = turned(upright, o.Turn)
+	return encoded(upright, guessDPI(head.dpi, upright.Bounds().Size(), scale))
+}
+
+// guessDPI tells the recogniser how large letters may be: from the head if it makes
+// sense, else as if the picture showed a sheet of 8 by 11 inches.
+func guessDPI(dpi int, size image.Point, scale float64) int {
+	if dpi >= 100 && dpi <= 1200 {
+		return max(70, int(float64(dpi)*scale))
+	}
+	return min(max(min(size.X, size.Y)/8, 70), 600)
+}
+
+// quarters returns the clockwise quarter turns that set a picture upright.
+// Source: Exif 2.32, section 4.6.4, tag Orientation.
+func quarters(orientation int) int {
+	switch orientation {
+	case 3, 4:
+		return 2
+	case 6, 7:
+		return 1
+	case 5, 8:
+		return 3
+	}
+	return 0
+}
+
+// mirrored undoes the mirroring of the even and odd orientations that have one.
+func mirrored(img draw.Image, orientation int) image.Image {
+	if orientation != 2 && orientation != 4 && orientation != 5 && orientation != 7 {
+		return img
+	}
+	b := img.Bounds()
+	for y := b.Min.Y; y < b.Max.Y; y++ {
+		for l, r := b.Min.X, b.Max.X-1; l < r; l, r = l+1, r-1 {
+			left, right := img.At(l, y), img.At(r, y)
+			img.Set(l, y, right)
+			img.Set(r, y, left)
+		}
+	}
+	return img
+}

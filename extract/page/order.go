@@ -1,0 +1,56 @@
+package page
+
+import (
+	"encoding/json"
+
+	"evidencevault/internal/confine"
+)
+
+// The jobs of a child, and what a reading child can be told to do.
+const (
+	jobRead   = "read"
+	jobSecond = "second"
+
+	doRead    = "read"
+	doPicture = "picture"
+)
+
+// setup is what a child is told before its limits hold.
+type setup struct{ Cache string }
+
+// order is what is wanted of the document in the body, or, where Held, of the one
+// that the child read last.
+type order struct {
+	Do              string
+	Held            bool
+	Password        string
+	From, To, Pages int
+	Page, DPI, Turn int // Turn: quarters clockwise; DPI 0 means as letters are best recognised
+}
+
+// reply is the child's answer. A picture itself is the blob beside it.
+type reply struct {
+	Document           Document
+	Need               []int // numbers of the pages whose letters must be recognised
+	Width, Height, DPI int   // of the picture, in pixels
+	Blank              bool  // the picture has one colour
+}
+
+// Main does a child's work and exits, if this process was started as a child; else it
+// returns at once. It must be the first call of every main and of every TestMain of a
+// program that reads documents.
+func Main() {
+	confine.Serve(map[string]confine.Job{
+		jobRead:   {Prepare: prepareRead},
+		jobSecond: {Prepare: prepareSecond},
+	})
+}
+
+// replyBytes writes a reply; a reply that cannot be written is one that says so.
+func replyBytes(a reply) []byte {
+	b, err := json.Marshal(a)
+	if err != nil {
+		b, _ = json.Marshal(reply{Document: Document{Trouble: Unreadable, Reason: "what it says cannot be handed on"}})
+	}
+	return b
+}

@@ -1,0 +1,285 @@
+package page
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"runtime"
+	"slices"
+	"strconv"
+	"strings"
+	"sync"
+	"time"
+
+	"evidencevault/internal/confine"
+)
+
+// installOCR is the way out where letters cannot be recognised.
+const installOCR = "install the program tesseract (on Debian: apt install tesseract-ocr tesseract-ocr-deu), then run \"vaultctl reread\""
+
+// recogniser runs the program that recognises letters.
+type recogniser struct {
+	program string // as chosen; "" looks for it
+	wanted  []string
+	mu      sync.Mutex
+	found   *letters
+}
+
+// letters is what was found of the program.
+type letters struct {
+	path      string
+	version   string
+	languages []string // wanted and installed
+	turn      bool     // it can tell how a page is turned
+}
+
+// errNoLetters says that letters cannot be recognised here, and why.
+var errNoLetters = errors.New("its letters cannot be recognised")
+
+// look finds the program and its languages, once.
+func (g *recogniser) look(ctx context.Context) (letters, error) {
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	if g.found != nil {
+		return *g.found, nil
+	}
+	name := g.program
+	if name == "" {
+		name = "tesseract"
+	}
+	path, err := exec.LookPath(name)
+	if err != nil {
+		return letters{}, fmt.Errorf("%w: tesseract is not installed; %s", errNoLetters, installOCR)
+	}
+	if path, err = filepath.Abs(path); err != nil {
+		return letters{}, fmt.Errorf("%w: %v", errNoLetters, err)
+	}
+	l := letters{path: path}
+	timed, stop := context.WithTimeout(ctx, 10*time.Second)
+	defer stop()
+	out, err := run(timed, path, 10*time.Second, nil, "--version")
+	if err != nil {
+		return letters{}, fmt.Errorf("%w: %s does not run: %v; %s", errNoLetters, path, err, installOCR)
+	}
+	first, _, _ := strings.Cut(string(out), "\n")
+	l.version = plain(first, 80)
+	out, err = run(timed, path, 10*time.Second, nil, "--list-langs")
+	if err != nil {
+		return letters{}, fmt.Errorf("%w: %s does not tell its languages: %v; %s", errNoLetters, path, err, installOCR)
+	}
+	installed := strings.Fields(string(out))
+	for _, w := range g.wanted {
+		if slices.Contains(installed, w) {
+			l.languages = append(l.languages, w)
+		}
+	}
+	l.turn = slices.Contains(installed, "osd")
+	if len(l.languages) == 0 {
+		return letters{}, fmt.Errorf("%w: tesseract has none of the languages %s; %s", errNoLetters, strings.Join(g.wanted, ", "), installOCR)
+	}
+	g.found = &l
+	return l, nil
+}
+
+// run runs the program in a child of its own, with in on its standard input.
+func run(ctx context.Context, path string, limit time.Duration, in []byte, args ...string) ([]byte, error) {
+	env := []string{"OMP_THREAD_LIMIT=1", "LC_ALL=C.UTF-8"}
+	if prefix, ok := os.LookupEnv("TESSDATA_PREFIX"); ok {
+		env = append(env, "TESSDATA_PREFIX="+prefix)
+	}
+	if runtime.GOOS == "windows" {
+		env = append(env, "SystemRoot="+os.Getenv("SystemRoot"))
+	}
+	return confine.Run(ctx, confine.Command{
+		Path: path, Args: args, Env: env, Input: bytes.NewReader(in),
+		Reads:  []string{os.Getenv("TESSDATA_PREFIX")},
+		Limits: confine.Limits{CPU: limit, Memory: 1 << 30, Descriptors: 64, Answer: 16 << 20},
+	})
+}
+
+// recognise reads the letters of the pages listed off their pictures. Pages for which
+// the time does not suffice are counted as unread.
+func (r *Reader) recognise(ctx context.Context, c *confine.Child, d *Document, need []int) error {
+	l, err := r.ocr.look(ctx)
+	if ctx.Err() != nil {
+		return ctx.Err()
+	}
+	if err != nil {
+		withoutLetters(d, need, err)
+		return nil
+	}
+	until := time.Now().Add(r.o.OCRTime)
+	for _, n := range need {
+		i := slices.IndexFunc(d.Pages, func(p Page) bool { return p.Number == n })
+		if i < 0 {
+			continue
+		}
+		err := errLate
+		if time.Now().Before(until) {
+			err = r.recognisePage(ctx, c, l, &d.Pages[i])
+		}
+		if ctx.Err() != nil {
+			return ctx.Err()
+		}
+		if err != nil {
+			d.Pages = slices.Delete(d.Pages, i, i+1)
+			d.Unread++
+			d.Reason = fmt.Sprintf("page %d is unread: %v", n, err)
+		}
+		if c.Spent() {
+			continue
+		}
+	}
+	if len(d.Pages) == 0 && d.Unread > 0 {
+		d.Trouble = Unreadable
+		d.Unread = 0
+	}
+	return nil
+}
+
+// errLate says that the time for recognition was used up.
+var errLate = errors.New("recognising its letters would take longer than allowed")
+
+// withoutLetters says what the document lacks: all of it, or the pages listed.
+func withoutLetters(d *Document, need []int, err error) {
+	reason := plain(err.Error(), 400)
+	kept := slices.DeleteFunc(slices.Clone(d.Pages), func(p Page) bool { return slices.Contains(need, p.Number) })
+	if len(kept) == 0 {
+		*d = Document{Type: d.Type, Trouble: Unreadable, Reason: reason, Title: d.Title, Producer: d.Producer, Language: d.Language, Parts: d.Parts}
+		return
+	}
+	d.Unread += len(d.Pages) - len(kept)
+	d.Pages, d.Reason = kept, fmt.Sprintf("%d pages are pictures and unread: %s", len(need), reason)
+}
+
+// recognisePage reads one page, turned as reads best.
+func (r *Reader) recognisePage(ctx context.Context, c *confine.Child, l letters, p *Page) error {
+	best, err := r.reads(ctx, c, l, p, 0)
+	if err != nil || best.pic.blank {
+		return err
+	}
+	for _, turn := range r.turns(ctx, l, best) {
+		other, err := r.reads(ctx, c, l, p, turn)
+		if err != nil {
+			return err
+		}
+		if other.worth() > best.worth() {
+			best = other
+		}
+	}
+	var hidden []Word
+	for _, w := range p.Words {
+		if w.Hidden {
+			hidden = append(hidden, w)
+		} else if !best.holds(w) {
+			hidden = append(hidden, w)
+		}
+	}
+	p.Words, p.Picture = append(best.words, hidden...), true
+	return nil
+}
+
+// turns lists the quarter turns to try on a page that read badly: the one that the
+// program thinks right, or all.
+func (r *Reader) turns(ctx context.Context, l letters, first attempt) []int {
+	if first.good() {
+		return nil
+	}
+	if l.turn {
+		out, err := run(ctx, l.path, r.o.PageTime, first.pic.png, "stdin", "stdout", "--psm", "0", "-l", "osd", "--dpi", strconv.Itoa(first.pic.dpi))
+		if err == nil {
+			if turn, ok := osdTurn(string(out)); ok && turn == 0 {
+				return nil
+			} else if ok {
+				return []int{turn}
+			}
+		}
+	}
+	if len(first.words) == 0 {
+		return nil
+	}
+	return []int{1, 3, 2}
+}
+
+// osdTurn reads the clockwise quarter turns that set the page upright. ok is false
+// where the program is not sure.
+func osdTurn(out string) (turn int, ok bool) {
+	for _, line := range strings.Split(out, "\n") {
+		name, value, _ := strings.Cut(line, ":")
+		value = strings.TrimSpace(value)
+		switch name {
+		case "Rotate":
+			degrees, err := strconv.Atoi(value)
+			if err != nil || degrees%90 != 0 {
+				return 0, false
+			}
+			turn = degrees / 90 % 4
+		case "Orientation confidence":
+			sure, err := strconv.ParseFloat(value, 64)
+			ok = err == nil && sure >= 1
+		}
+	}
+	return turn, ok
+}
+
+// attempt is one reading of one picture.
+type attempt struct {
+	pic   picture
+	words []Word
+}
+
+// worth counts the letters of words that were read with some confidence.
+func (a attempt) worth() int {
+	sum := 0
+	for _, w := range a.words {
+		if w.Confidence >= 60 && len(w.Text) > 1 {
+			sum += len(w.Text) * w.Confidence
+		}
+	}
+	return sum
+}
+
+// good says that most of what was read was read with confidence.
+func (a attempt) good() bool {
+	sure, all := 0, 0
+	for _, w := range a.words {
+		all += len(w.Text)
+		if w.Confidence >= 60 {
+			sure += len(w.Text)
+		}
+	}
+	return all >= 40 && sure*10 >= all*7
+}
+
+// holds says whether the words of a hold w at about the same place.
+func (a attempt) holds(w Word) bool {
+	x, y := (w.Box[0]+w.Box[2])/2, (w.Box[1]+w.Box[3])/2
+	for _, o := range a.words {
+		if x >= o.Box[0] && x <= o.Box[2] && y >= o.Box[1] && y <= o.Box[3] {
+			return true
+		}
+	}
+	return false
+}
+
+func (r *Reader) reads(ctx context.Context, c *confine.Child, l letters, p *Page, turn int) (attempt, error) {
+	pic, err := r.picture(ctx, c, order{Do: doPicture, Held: true, Page: p.Number, Turn: turn}, nil)
+	if err != nil {
+		return attempt{}, err
+	}
+	if pic.blank || pic.width == 0 || pic.height == 0 {
+		return attempt{pic: picture{blank: true}}, nil
+	}
+	timed, stop := context.WithTimeout(ctx, r.o.PageTime)
+	defer stop()
+	out, err := run(timed, l.path, r.o.PageTime, pic.png, "stdin", "stdout", "--dpi", strconv.Itoa(pic.dpi), "--psm", "3", "-l", strings.Join(l.languages, "+"), "tsv")
+	if err != nil {
+		return attempt{}, fmt.Errorf("tesseract gave nothing: %w", err)
+	}
+	ws, err := tsvWords(string(out), pic, p, turn)
+	return attempt{pic: pic, words: ws}, err
+}

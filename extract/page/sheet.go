@@ -1,0 +1,241 @@
+package page
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"github.com/klippa-app/go-pdfium/enums"
+	"github.com/klippa-app/go-pdfium/references"
+	"github.com/klippa-app/go-pdfium/requests"
+	"github.com/klippa-app/go-pdfium/structs"
+)
+
+// errCrowded says that a page has more letters than are read.
+var errCrowded = errors.New("more letters than are read of one page")
+
+// sheet is a page being read.
+type sheet struct {
+	page  Page
+	need  bool // its letters must be recognised
+	view  affine
+	width float64 // as displayed, in points
+	high  float64
+}
+
+// affine turns page coordinates into those of the display, in hundredths of a point.
+type affine struct{ xx, xy, x0, yx, yy, y0 float64 }
+
+func (a affine) at(x, y float64) (float64, float64) {
+	return a.xx*x + a.xy*y + a.x0, a.yx*x + a.yy*y + a.y0
+}
+
+// box returns the upright box around a rectangle of page coordinates.
+func (a affine) box(l, b, r, t float64) [4]int {
+	x1, y1 := a.at(l, b)
+	x2, y2 := a.at(r, t)
+	return [4]int{hundredths(min(x1, x2) / 100), hundredths(min(y1, y2) / 100), hundredths(max(x1, x2) / 100), hundredths(max(y1, y2) / 100)}
+}
+
+// sheet reads page n, counted from 1. An error that is not [trapped] means that this
+// one page cannot be read.
+func (e *engine) sheet(doc references.FPDF_DOCUMENT, n int) (sheet, error) {
+	loaded, err := e.pdf.FPDF_LoadPage(&requests.FPDF_LoadPage{Document: doc, Index: n - 1})
+	if err != nil {
+		return sheet{}, err
+	}
+	ref := loaded.Page
+	fields, annotated := e.fields(ref)
+	if annotated {
+		if ref, err = e.flatten(doc, ref, n); err != nil {
+			return sheet{}, err
+		}
+	}
+	page := requests.Page{ByReference: &ref}
+	s, err := e.measure(page, n)
+	if err != nil {
+		return s, err
+	}
+	chars, err := e.chars(page, s)
+	if err != nil {
+		return s, err
+	}
+	s.page.Words = words(chars, s.page.Width, s.page.Height)
+	s.page.Words = withFields(s.page.Words, fields, s.view)
+	pictured := e.pictured(page, s)
+	s.need, s.page.Words = mustRecognise(s.page.Words, pictured)
+	_, err = e.pdf.FPDF_ClosePage(&requests.FPDF_ClosePage{Page: ref})
+	return s, err
+}
+
+// flatten writes what is filled in and stamped on into the page, in memory only.
+func (e *engine) flatten(doc references.FPDF_DOCUMENT, ref references.FPDF_PAGE, n int) (references.FPDF_PAGE, error) {
+	// A page that cannot be flattened is read as it is.
+	if _, err := e.pdf.FPDFPage_Flatten(&requests.FPDFPage_Flatten{Page: requests.Page{ByReference: &ref}, Usage: requests.FPDFPage_FlattenUsageNormalDisplay}); trapped(err) {
+		return ref, err
+	}
+	if _, err := e.pdf.FPDF_ClosePage(&requests.FPDF_ClosePage{Page: ref}); err != nil {
+		return ref, err
+	}
+	again, err := e.pdf.FPDF_LoadPage(&requests.FPDF_LoadPage{Document: doc, Index: n - 1})
+	if err != nil {
+		return ref, err
+	}
+	return again.Page, nil
+}
+
+// measure finds the page's size as displayed, and the way from its own coordinates
+// to those of the display by three points, as the engine rounds to whole units.
+func (e *engine) measure(page requests.Page, n int) (sheet, error) {
+	w, err := e.pdf.FPDF_GetPageWidthF(&requests.FPDF_GetPageWidthF{Page: page})
+	if err != nil {
+		return sheet{}, err
+	}
+	h, err := e.pdf.FPDF_GetPageHeightF(&requests.FPDF_GetPageHeightF{Page: page})
+	if err != nil {
+		return sheet{}, err
+	}
+	s := sheet{width: float64(w.PageWidth), high: float64(h.PageHeight)}
+	s.page = Page{Number: n, Width: hundredths(s.width), Height: hundredths(s.high)}
+	if s.page.Width <= 0 || s.page.Height <= 0 || s.page.Width > 2_000_000 || s.page.Height > 2_000_000 {
+		return s, fmt.Errorf("page %d: a size of %d by %d hundredths of a point", n, s.page.Width, s.page.Height)
+	}
+	const far = 1000
+	var x, y [3]float64
+	for i, p := range [3][2]float64{{0, 0}, {far, 0}, {0, far}} {
+		d, err := e.pdf.FPDF_PageToDevice(&requests.FPDF_PageToDevice{Page: page, SizeX: s.page.Width, SizeY: s.page.Height, PageX: p[0], PageY: p[1]})
+		if err != nil {
+			return s, err
+		}
+		x[i], y[i] = float64(d.DeviceX), float64(d.DeviceY)
+	}
+	s.view = affine{(x[1] - x[0]) / far, (x[2] - x[0]) / far, x[0], (y[1] - y[0]) / far, (y[2] - y[0]) / far, y[0]}
+	return s, nil
+}
+
+// field is a form field: where it stands, and what it holds.
+type field struct {
+	rect  structs.FPDF_FS_RECTF
+	value string
+}
+
+// fields lists the form fields of a page, and says whether anything lies on it that
+// must be flattened to be read.
+func (e *engine) fields(ref references.FPDF_PAGE) (found []field, annotated bool) {
+	page := requests.Page{ByReference: &ref}
+	count, err := e.pdf.FPDFPage_GetAnnotCount(&requests.FPDFPage_GetAnnotCount{Page: page})
+	if err != nil {
+		return nil, false
+	}
+	for i := 0; i < min(count.Count, 1000); i++ {
+		an, err := e.pdf.FPDFPage_GetAnnot(&requests.FPDFPage_GetAnnot{Page: page, Index: i})
+		if err != nil {
+			continue
+		}
+		kind, err := e.pdf.FPDFAnnot_GetSubtype(&requests.FPDFAnnot_GetSubtype{Annotation: an.Annotation})
+		if err == nil && kind.Subtype != enums.FPDF_ANNOT_SUBTYPE_LINK && kind.Subtype != enums.FPDF_ANNOT_SUBTYPE_POPUP {
+			annotated = true
+		}
+		if err == nil && kind.Subtype == enums.FPDF_ANNOT_SUBTYPE_WIDGET {
+			if f, ok := e.field(an.Annotation); ok {
+				found = append(found, f)
+			}
+		}
+		// Handles that stay open go with the document.
+		_, _ = e.pdf.FPDFPage_CloseAnnot(&requests.FPDFPage_CloseAnnot{Annotation: an.Annotation})
+	}
+	return found, annotated
+}
+
+func (e *engine) field(an references.FPDF_ANNOTATION) (field, bool) {
+	flags, err := e.pdf.FPDFAnnot_GetFlags(&requests.FPDFAnnot_GetFlags{Annotation: an})
+	if err != nil || flags.Flags&(enums.FPDF_ANNOT_FLAG_HIDDEN|enums.FPDF_ANNOT_FLAG_NOVIEW) != 0 {
+		return field{}, false
+	}
+	rect, err := e.pdf.FPDFAnnot_GetRect(&requests.FPDFAnnot_GetRect{Annotation: an})
+	if err != nil {
+		return field{}, false
+	}
+	f := field{rect: rect.Rect}
+	kind, err := e.pdf.FPDFAnnot_GetStringValue(&requests.FPDFAnnot_GetStringValue{Annotation: an, Key: "FT"})
+	if err == nil && kind.Value != "Btn" && kind.Value != "Sig" {
+		if v, err := e.pdf.FPDFAnnot_GetStringValue(&requests.FPDFAnnot_GetStringValue{Annotation: an, Key: "V"}); err == nil {
+			f.value = plain(v.Value, 2000)
+		}
+	}
+	return f, true
+}
+
+// withFields marks the words that stand in a form field, and adds the content of
+// fields of which the file holds no appearance.
+func withFields(ws []Word, fields []field, view affine) []Word {
+	for _, f := range fields {
+		box := view.box(float64(f.rect.Left), float64(f.rect.Bottom), float64(f.rect.Right), float64(f.rect.Top))
+		seen := false
+		for i := range ws {
+			x, y := (ws[i].Box[0]+ws[i].Box[2])/2, (ws[i].Box[1]+ws[i].Box[3])/2
+			if x >= box[0] && x <= box[2] && y >= box[1] && y <= box[3] {
+				ws[i].Form, seen = true, true
+			}
+		}
+		if seen {
+			continue
+		}
+		for _, t := range strings.Fields(f.value) {
+			ws = append(ws, Word{Text: t, Box: box, Confidence: 100, Form: true})
+		}
+	}
+	return ws
+}
+
+// pictured returns the share of the page, in hundredths, that pictures and drawn-in
+// pages cover.
+func (e *engine) pictured(page requests.Page, s sheet) int {
+	count, err := e.pdf.FPDFPage_CountObjects(&requests.FPDFPage_CountObjects{Page: page})
+	if err != nil {
+		return 0
+	}
+	most := 0.0
+	for i := 0; i < min(count.Count, 2000); i++ {
+		obj, err := e.pdf.FPDFPage_GetObject(&requests.FPDFPage_GetObject{Page: page, Index: i})
+		if err != nil {
+			return 0
+		}
+		kind, err := e.pdf.FPDFPageObj_GetType(&requests.FPDFPageObj_GetType{PageObject: obj.PageObject})
+		if err != nil || (kind.Type != enums.FPDF_PAGEOBJ_IMAGE && kind.Type != enums.FPDF_PAGEOBJ_FORM) {
+			continue
+		}
+		b, err := e.pdf.FPDFPageObj_GetBounds(&requests.FPDFPageObj_GetBounds{PageObject: obj.PageObject})
+		if err == nil {
+			most = max(most, float64(b.Right-b.Left)*float64(b.Top-b.Bottom))
+		}
+	}
+	return int(min(100, 100*most/(s.width*s.high)))
+}
+
+// mustRecognise says whether the letters of a page must be read off its picture, and
+// which of its words are kept beside them.
+func mustRecognise(ws []Word, pictured int) (bool, []Word) {
+	shown, bad, runes := 0, 0, 0
+	for _, w := range ws {
+		if w.Hidden {
+			continue
+		}
+		shown++
+		for _, r := range w.Text {
+			runes++
+			if unmapped(r) {
+				bad++
+			}
+		}
+	}
+	switch {
+	case shown == 0:
+		return true, ws
+	case bad*5 > runes: // its fonts do not say which letters they draw
+		return true, nil
+	case shown <= 15 && pictured >= 60: // a scan with a stamp or a line set on it
+		return true, ws
+	}
+	return false, ws
+}
