@@ -1,6 +1,28 @@
 package evidence
 
-import "fmt"
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+)
+
+// The errors that a caller may test for.
+var (
+	// ErrChanged says that a stored file is no longer what was stored; see [DigestError].
+	ErrChanged = errors.New("changed since it was stored")
+	// ErrMissing says that the store has no such evidence.
+	ErrMissing = errors.New("not in the store")
+	// ErrUnreadable says that the file is there but the disk or its rights do not give it back.
+	ErrUnreadable = errors.New("cannot be read back")
+	// ErrDiskFull says that disk or quota have no room, or not enough above what stays free.
+	ErrDiskFull = errors.New("disk full")
+	// ErrTooLarge says that a file is larger than the store or the file system takes.
+	ErrTooLarge = errors.New("too large")
+	// ErrSource says that the file that was to be stored could not be read.
+	ErrSource = errors.New("cannot be read")
+	// ErrDigest says that a text is no SHA-256 in lower-case hex.
+	ErrDigest = errors.New("not a SHA-256")
+)
 
 // A DigestError names the file that changed. It matches [ErrChanged].
 type DigestError struct {
@@ -13,3 +35,24 @@ func (e *DigestError) Error() string {
 }
 
 func (e *DigestError) Unwrap() error { return ErrChanged }
+
+// onReading says what an error on reading a stored file means.
+func onReading(path string, err error) error {
+	if errors.Is(err, fs.ErrNotExist) {
+		return fmt.Errorf("%s: %w; bring the file back from a backup", path, ErrMissing)
+	}
+	return fmt.Errorf("%s: %w: %v; look at the disk, then bring the file back from a backup", path, ErrUnreadable, err)
+}
+
+// onWriting says what an error on writing to the store means.
+func onWriting(what string, err error) error {
+	switch {
+	case err == nil:
+		return nil
+	case diskFull(err):
+		return fmt.Errorf("%s: %w; make room, nothing was changed: %v", what, ErrDiskFull, err)
+	case fileTooLarge(err):
+		return fmt.Errorf("%s: %w for this file system or the process's limit: %v", what, ErrTooLarge, err)
+	}
+	return fmt.Errorf("%s: %w", what, err)
+}
