@@ -123,7 +123,7 @@ func (r *Reader) Read(ctx context.Context, src io.Reader, q Request) (Document, 
 		return Document{}, err
 	}
 	defer func() { r.give(c) }()
-	doc, need, err := r.words(ctx, c, in, q)
+	doc, need, err := r.words(ctx, &c, in, q)
 	if err != nil || doc.Trouble != None {
 		return doc, err
 	}
@@ -164,11 +164,23 @@ func (r *Reader) Picture(ctx context.Context, src io.Reader, pageNumber, dpi int
 }
 
 // words has the child read everything but pictures. need lists the pages whose
-// letters must be recognised.
-func (r *Reader) words(ctx context.Context, c *confine.Child, in io.Reader, q Request) (Document, []int, error) {
+// letters must be recognised. A child that has read other documents and dies is
+// replaced once, so that no document suffers from the one before.
+func (r *Reader) words(ctx context.Context, c **confine.Child, in io.Reader, q Request) (Document, []int, error) {
 	o := order{Do: doRead, Password: q.Password, From: q.From, To: q.To, Pages: r.o.Pages}
 	var a reply
-	if _, err := r.ask(ctx, c, o, in, &a); err != nil {
+	_, err := r.ask(ctx, *c, o, in, &a)
+	if (errors.Is(err, confine.ErrDied) || errors.Is(err, confine.ErrMemory)) && !(*c).Fresh() {
+		next, serr := r.start(ctx)
+		if serr != nil {
+			return Document{}, nil, serr
+		}
+		// What is left of the old one is of no use to anyone.
+		_ = (*c).Close()
+		*c, a = next, reply{}
+		_, err = r.ask(ctx, *c, o, in, &a)
+	}
+	if err != nil {
 		doc, err := troubled(err)
 		return doc, nil, err
 	}

@@ -152,6 +152,9 @@ func (c *Child) InForce() InForce { return c.in }
 // Spent says that the child is to be replaced: it failed, or has answered often enough.
 func (c *Child) Spent() bool { return c.spoilt || c.asked >= c.limits.Messages }
 
+// Fresh says that the child has been asked once at most.
+func (c *Child) Fresh() bool { return c.asked <= 1 }
+
 // Ask sends a head and a body and returns the answer. When ctx ends the child is
 // killed. The error matches one of this package's, or ctx's when it was cancelled;
 // after an error the child is spent.
@@ -165,8 +168,15 @@ func (c *Child) Ask(ctx context.Context, head []byte, body io.Reader) (answer, b
 	sent := make(chan error, 1)
 	go func() { sent <- c.send(head, body) }()
 	answer, err = readPart(c.from, c.limits.Answer)
+	var end []byte
 	if err == nil {
 		blob, err = readPart(c.from, c.limits.Answer)
+	}
+	if err == nil {
+		end, err = readPart(c.from, 16)
+	}
+	if err == nil && len(end) > 0 {
+		c.spoilt = true // it has said that it ends
 	}
 	if err != nil {
 		c.spoilt = true

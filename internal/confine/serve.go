@@ -88,7 +88,11 @@ func answer(l Limits, handle Handler) int {
 			return complain(err)
 		}
 		reply, blob, again := handle(head, body)
-		for _, part := range [][]byte{reply, blob} {
+		end := []byte("last")
+		if again {
+			end = nil
+		}
+		for _, part := range [][]byte{reply, blob, end} {
 			if err := sendPart(os.Stdout, bytes.NewReader(part)); err != nil {
 				return complain(err)
 			}
