@@ -2,6 +2,7 @@ package find
 
 import (
 	"slices"
+	"strings"
 
 	"evidencevault/credit"
 )
@@ -15,6 +16,12 @@ var (
 
 const longestBreak = 120
 
+// breakWord reports whether k names a break, alone or at the end of a compound
+// (Kaffeepausen, lunchpauze).
+func breakWord(k *token) bool {
+	return k.kind == word && (breakWords[k.s] || len(k.s) > 6 && (strings.HasSuffix(k.s, "pause") || strings.HasSuffix(k.s, "pausen") || strings.HasSuffix(k.s, "pauze") || strings.HasSuffix(k.s, "pauzes")))
+}
+
 // isPause reports whether span n of the day is a break: a word for one before it,
 // or behind it with nothing more to say, or another break joined to it.
 func (s *scan) isPause(all []placedClock, n int) bool {
@@ -26,9 +33,12 @@ func (s *scan) isPause(all []placedClock, n int) bool {
 	for steps := 0; steps < 4 && j >= 0; steps++ {
 		k := s.at(j)
 		if n > 0 && j == all[n-1].next-1 {
-			return all[n-1].pause && steps > 0
+			if all[n-1].pause {
+				return true
+			}
+			break
 		}
-		if k.kind == word && (breakWords[k.s] || lessWords[k.s]) {
+		if breakWord(k) || k.kind == word && lessWords[k.s] {
 			return true
 		}
 		if k.kind == mark && (k.s == "." || k.s == ")") || k.kind == digit || k.kind == word && !betweenBreak[k.s] {
@@ -49,7 +59,7 @@ func (s *scan) pauseBehind(i int) bool {
 	if s.is(j, ":") || s.is(j, "-") || s.is(j, "(") || s.is(j, "|") {
 		j++
 	}
-	if !s.oneOf(j, breakWords) || s.is(j, "breaks") || s.is(j, "pausen") || s.is(j, "pauses") {
+	if !breakWord(s.at(j)) || s.is(j, "breaks") || s.is(j, "pausen") || s.is(j, "pauses") {
 		return false
 	}
 	for n := 1; n <= 4; n++ {
@@ -73,7 +83,7 @@ func (s *scan) breakNear(d placed) bool {
 	}
 	for n, j := 0, d.next; n < 4; n, j = n+1, j+1 {
 		k := s.at(j)
-		if k.kind == word && breakWords[k.s] {
+		if breakWord(k) {
 			return true
 		}
 		if k.kind == digit || k.kind == end || k.s == "." || k.s == ";" || k.s == ")" || k.s == "," || k.s == ":" {
@@ -82,7 +92,7 @@ func (s *scan) breakNear(d placed) bool {
 	}
 	for n, j := 0, d.first-1; n < 4; n, j = n+1, j-1 {
 		k := s.at(j)
-		if k.kind == word && (breakWords[k.s] || lessWords[k.s]) {
+		if breakWord(k) || k.kind == word && lessWords[k.s] {
 			return true
 		}
 		if k.kind == end || k.s == ")" || k.s == ";" || k.s == "." && n > 0 || k.kind == digit && len(k.s) > 1 || k.kind == word && (k.s == "total" || k.s == "gesamt" || unitWords[k.s] != "") {
@@ -105,7 +115,7 @@ func (s *scan) breakCount(d placed) int {
 		if v, ok := cardinals[k.s]; ok && k.kind == word && v > 1 && v < 10 {
 			return v
 		}
-		if k.kind != word || !breakWords[k.s] && !betweenBreak[k.s] {
+		if k.kind != word || !breakWord(k) && !betweenBreak[k.s] {
 			break
 		}
 	}

@@ -234,6 +234,8 @@ func (s *scan) isClock(i, next int, a, b hour, joined bool) bool {
 		return !years && a.h < 24 && !s.afterNumberWord(i) || a.half != noHalf || b.half != noHalf
 	case a.four || b.four:
 		return (a.strong() || b.strong()) && (a.zero || b.zero || a.half != noHalf || b.half != noHalf)
+	case a.plain && b.plain && a.h < 7 && b.unit && a.half == noHalf && b.half == noHalf && !s.is(next-1, "uhr") && !s.betweenBefore(i):
+		return false // "3-5 h" is a length
 	case a.strong() && b.strong():
 		return true
 	case a.strong() || b.strong():

@@ -41,7 +41,7 @@ var unitPhrases = []struct {
 }
 
 // adjectives may stand between a number and its unit of time.
-var adjectives = set("contact taught net full live clock training teaching classroom instructional instruction tutorial seat whole attended actual lecture guided learning learner total tuition study volle vollen effektive effektiven direct direkte verified supervised theory practical presential lesson online virtual recorded nominal estimated further weitere additional zusatzliche")
+var adjectives = set("contact taught net full live clock training teaching classroom instructional instruction tutorial seat whole attended actual lecture guided learning learner tuition study volle vollen effektive effektiven direct direkte verified supervised theory practical presential online virtual recorded nominal estimated further weitere additional zusatzliche")
 
 // creditWords before or behind hours make them credits.
 var creditWords = set("cpd ce pd pdh cpe cme cne ceu cpds ceus pdu cle cpdh continuing professional fortbildungspunkte dpc credit credits")
@@ -198,7 +198,7 @@ func (s *scan) creditBehind(i int) bool {
 
 // hoursRest reads what follows whole hours: minutes, two bare figures, a half.
 func (s *scan) hoursRest(d Duration, q quantity, next int) (Duration, int) {
-	if add, k := s.joined(next, Minute); k > next {
+	if add, k := s.joined(next, Minute); k > next && add.Cmp(credit.Whole(60)) < 0 {
 		d.Minutes += minutes(add, Minute)
 		d.Count = credit.Fraction(int64(d.Minutes), 60)
 		return d, k

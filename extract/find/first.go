@@ -1,15 +1,5 @@
 package find
 
-// Credits finds numbers of credits in text.
-func Credits(text string, l Languages) []Credit { return nil }
-
-// Amounts finds sums of money in text.
-func Amounts(text string, l Languages) []Amount { return nil }
-
-// Figure reads a text that is nothing but a sum without its currency, as in a column
-// of prices; false when it is anything else.
-func Figure(text string) (Amount, bool) { return Amount{}, false }
-
 // Persons finds what may be persons' names.
 func Persons(text string) []Person { return nil }
 

@@ -8,5 +8,6 @@ type Amount struct {
 	Candidates []string // when a sign has several: "$", "kr"
 	Sign       string   // the sign or word as printed, "" for a bare number
 	Family     string   // "$", "kr", "¥", "£" or "Rs" where several currencies share the sign
-	Negative   bool     // minus, parentheses or a word such as refund
+	Negative   bool     // a minus or the parentheses of book-keeping stand with it
+	Refund     bool     // a word such as refund stands before it; Value does not turn with it
 }

@@ -1,0 +1,310 @@
+package find
+
+import (
+	"slices"
+	"strings"
+)
+
+// abbreviations are units of credit, or the word that makes hours or points one.
+var abbreviations = set("ceu ceus pdh pdhs pdu pdus cpe cpes cme cmes cne cnes ects cpd cpds cpdh ce pd cle dpc ceh cehs acpe")
+
+// alone are abbreviations that need no noun.
+var alone = set("ceu ceus pdh pdhs pdu pdus cpe cpes cme cmes cne cnes ects cpd cpds cpdh ceh cehs")
+
+// creditNouns count credits by themselves.
+var creditNouns = set("credit credits point points punkt punkte punkten fortbildungspunkt fortbildungspunkte fortbildungspunkten weiterbildungspunkt weiterbildungspunkte weiterbildungspunkten " +
+	"leistungspunkt leistungspunkte kreditpunkt kreditpunkte bildungspunkt bildungspunkte creditpoints creditos credito punto puntos punt punten studiepunt studiepunten " +
+	"accreditatiepunt accreditatiepunten nascholingspunt nascholingspunten opleidingspunt opleidingspunten registratiepunt registratiepunten rezertifizierungspunkte")
+
+// countNouns count credits only with an abbreviation or a phrase before or behind them.
+var countNouns = set("hour hours unit units stunde stunden heure heures hora horas uur uren einheiten einheit unidades unites")
+
+// marks of an examination are counted in points too; these words give them away.
+var scoreWords = set("score scored mark marks grade note notes ergebnis punktzahl erreichte erreichten achieved result quiz test exam examen prufung question questions fragen nota puntuacion resultaat pass passed maximal maximum max possible")
+
+// fillers may stand between a unit and its number.
+var fillers = set("awarded earned granted for this course event activity issued achieved claimed total value of is are session programme program the obtained gained vergeben erworben anerkannt obtenus obtenu otorgados obtenidos behaald toegekend approved requested available worth in all assigned gewahrt angerechnet attribues dieser diese fur kurs number anzahl nombre numero aantal")
+
+var givenWords = set("awarded earned granted issued achieved claimed total vergeben erworben anerkannt obtenus obtenu otorgados obtenidos behaald toegekend approved assigned angerechnet attribues obtained gained value worth")
+
+// creditUnits are spellings of the same unit, letters only; the first names it.
+var creditUnits = func() map[string]string {
+	m := make(map[string]string)
+	for _, row := range []string{
+		"ceu ceus continuingeducationunit continuingeducationunits", "cpdhour cpdhours hourcpd hourscpd hoursofcpd hourofcpd cpdh hoursofcontinuingprofessionaldevelopment continuingprofessionaldevelopmenthours",
+		"cpdpoint cpdpoints", "cpdcredit cpdcredits", "cpdunit cpdunits", "pdh pdhs professionaldevelopmenthour professionaldevelopmenthours",
+		"pdu pdus professionaldevelopmentunit professionaldevelopmentunits", "cehour cehours continuingeducationhour continuingeducationhours",
+		"cecredit cecredits continuingeducationcredit continuingeducationcredits", "cpe cpecredit cpecredits cpehour cpehours", "cme cmecredit cmecredits", "cne cnehour cnehours cnecredit cnecredits",
+		"ects ectspoint ectspoints ectscredit ectscredits ectspunkte ectspunkt creditsects creditosects ectspunten", "fortbildungspunkt fortbildungspunkte fortbildungspunkten",
+		"weiterbildungspunkt weiterbildungspunkte weiterbildungspunkten", "credit credits credito creditos", "point points punkt punkte punkten punt punten punto puntos", "studiepunt studiepunten", "semesterhour semesterhours",
+	} {
+		words := strings.Fields(row)
+		for _, w := range words {
+			m[w] = words[0]
+		}
+	}
+	return m
+}()
+
+// creditKind folds a unit to one name for all its spellings.
+func creditKind(unit string) string {
+	var b strings.Builder
+	for _, r := range fold(unit) {
+		if r >= 'a' && r <= 'z' {
+			b.WriteRune(r)
+		}
+	}
+	if k, ok := creditUnits[b.String()]; ok {
+		return k
+	}
+	return b.String()
+}
+
+// abbreviation reports whether token i is one: short ones in capitals only, as "ce"
+// and "pd" are words.
+func (s *scan) abbreviation(i int, in map[string]bool) bool {
+	k := s.at(i)
+	if k.kind != word || !in[k.s] {
+		return false
+	}
+	return len(k.s) > 2 || k.raw == strings.ToUpper(k.raw)
+}
+
+var phraseHeads = [][]string{
+	{"continuing", "professional", "development"}, {"continuing", "professional", "education"}, {"continuing", "education"}, {"continuing", "medical", "education"}, {"professional", "development"}, {"semester"}, {"continuing", "competence"}, {"learning"}, {"cpd"},
+}
+
+// creditUnitAt reads a unit of credit at token i; owner allows words that say
+// whose credits they are before it.
+func (s *scan) creditUnitAt(i int, owner bool) (next int, abbr, ok bool) {
+	j := i
+	if s.is(j, "-") && !s.at(j).spaced {
+		j++
+	}
+	if next, abbr, ok = s.creditCoreAt(j); ok || !owner {
+		return next, abbr, ok
+	}
+	for n := 0; n < 5; n++ {
+		k := s.at(j)
+		named := k.kind == word && (k.raw != strings.ToLower(k.raw) || k.s == "training" || k.s == "learning" || k.s == "member" || k.s == "category" || k.s == "recertification" || k.s == "society") ||
+			k.kind == digit && len(k.s) == 1 && s.is(j-1, "category") || k.s == "-" && !k.spaced
+		if !named || unitWords[k.s] != "" && unitWords[k.s] != Lesson {
+			return i, false, false
+		}
+		j++
+		if next, abbr, ok = s.creditCoreAt(j); ok {
+			return next, abbr, true
+		}
+	}
+	return i, false, false
+}
+
+func (s *scan) creditCoreAt(i int) (next int, abbr, ok bool) {
+	noun := func(j int) bool { return s.oneOf(j, creditNouns) || s.oneOf(j, countNouns) }
+	if s.abbreviation(i, abbreviations) {
+		j := i + 1
+		if s.is(j, "-") || s.is(j, "approved") || s.is(j, "accredited") {
+			j++
+		}
+		if noun(j) && !s.is(j+1, "rate") {
+			return j + 1, true, true
+		}
+		return i + 1, true, s.abbreviation(i, alone)
+	}
+heads:
+	for _, head := range phraseHeads {
+		for n, w := range head {
+			if !s.is(i+n, w) {
+				continue heads
+			}
+		}
+		if j := i + len(head); noun(j) && (head[0] != "learning" || s.oneOf(j, creditNouns)) {
+			if s.is(j+1, "(") && s.abbreviation(j+2, abbreviations) && s.is(j+3, ")") {
+				return j + 4, true, true
+			}
+			return j + 1, true, true
+		}
+	}
+	if noun(i) {
+		j := i + 1
+		if s.is(j, "of") || s.is(j, "de") {
+			j++
+		}
+		if s.abbreviation(j, abbreviations) {
+			return j + 1, true, true
+		}
+		for _, head := range phraseHeads[:5] {
+			n := 0
+			for n < len(head) && s.is(j+n, head[n]) {
+				n++
+			}
+			if n == len(head) && j > i+1 && s.is(i, "units") {
+				return j + n, true, true
+			}
+		}
+		if s.is(i, "credit") && (s.is(i+1, "hours") || s.is(i+1, "hour") || s.is(i+1, "points") || s.is(i+1, "units")) {
+			return i + 2, false, true
+		}
+	}
+	if !s.oneOf(i, creditNouns) || s.is(i+1, "card") || s.is(i+1, "note") || s.is(i+1, "limit") || s.is(i+1, "memo") || s.is(i+1, "transfer") {
+		return i, false, false
+	}
+	return i + 1, false, true
+}
+
+// creditAt reads a number of credits at token i.
+func (s *scan) creditAt(i int) (Credit, int, bool) {
+	if c, next, ok := s.numberFirst(i); ok {
+		return c, next, true
+	}
+	return s.unitFirst(i)
+}
+
+func (s *scan) numberFirst(i int) (Credit, int, bool) {
+	q, ok := s.quantityAt(i)
+	if !ok || !s.cleanBefore(i) || s.at(i).kind == word && q.next == i+1 && (len(s.at(i).s) <= 2 || q.value.Sign() == 0) {
+		return Credit{}, i, false
+	}
+	next, abbr, ok := s.creditUnitAt(q.next, true)
+	if !ok || s.isScore(i, next, abbr) {
+		return Credit{}, i, false
+	}
+	if (s.is(next, ":") || s.is(next, "=")) && s.at(next+1).kind == digit {
+		return Credit{}, i, false // "hours: 7.5 CEU: 0.75"
+	}
+	first := q.next
+	if s.is(first, "-") {
+		first++
+	}
+	return s.credit(q, first, next, i, next), next, true
+}
+
+// credit builds the value; the unit stands in tokens from to.
+func (s *scan) credit(q quantity, from, to, first, next int) Credit {
+	c := Credit{Value: q.text, Span: s.span(first, next)}
+	if c.Value == "" || q.words {
+		c.Value = q.value.String()
+	}
+	unit, _, _ := strings.Cut(s.span(from, to).Of(s.text), "(") // without "(PDH)"
+	c.Unit = strings.Join(strings.Fields(unit), " ")
+	c.Kind = creditKind(c.Unit)
+	for j := first - 1; j >= first-4 && j >= 0; j-- {
+		if k := s.at(j); k.s == "." || k.s == ";" {
+			break
+		} else if k.kind == word && (givenWords[k.s] || k.s == "gesamt" || k.s == "summe") {
+			c.Total = true
+		}
+	}
+	return c
+}
+
+// isScore reports whether points in tokens i to next are those of an examination.
+func (s *scan) isScore(i, next int, abbr bool) bool {
+	switch p := s.at(i - 1); p.s {
+	case "of", "von", "sur", "out", "aus", "uit", "over", "/", "de", "van":
+		if s.at(i-2).kind == digit || s.is(i-2, "out") {
+			return true
+		}
+	case "-":
+		if s.at(i-2).kind == digit && !abbr {
+			return true
+		}
+	}
+	switch s.at(next).s {
+	case "out", "von", "sur", "/", "of", "uit", "van":
+		if s.at(next+1).kind == digit || s.is(next+1, "of") {
+			return true
+		}
+	case "%":
+		return true
+	}
+	if abbr || strings.HasPrefix(s.at(next-1).s, "credit") || len(s.at(next-1).s) > 8 {
+		return false
+	}
+	for j := i - 1; j >= i-5 && j >= 0; j-- {
+		if k := s.at(j); k.s == "." || k.s == ";" {
+			break
+		} else if k.kind == word && scoreWords[k.s] {
+			return true
+		}
+	}
+	return false
+}
+
+func (s *scan) unitFirst(i int) (Credit, int, bool) {
+	if s.at(i).kind != word {
+		return Credit{}, i, false
+	}
+	to, abbr, ok := s.creditCoreAt(i)
+	if !ok {
+		return Credit{}, i, false
+	}
+	j, sign, given := to, false, false
+	if s.is(j, "(") && s.is(j+1, "s") && s.is(j+2, ")") {
+		j += 3
+	}
+	for n := 0; n < 6; n++ {
+		k := s.at(j)
+		switch {
+		case k.s == ":" || k.s == "=":
+			sign = true
+		case k.s == "(" || k.s == ")" || k.kind == mark && k.s == "-" && k.spaced:
+		case k.kind == word && fillers[k.s] && cardinals[k.s] == 0:
+			given = given || givenWords[k.s]
+		default:
+			n = 6
+			continue
+		}
+		j++
+	}
+	q, ok := s.quantityAt(j)
+	given = given || s.oneOf(i-1, givenWords)
+	last := j == to && s.at(q.next).kind == end
+	if !sign && s.at(i-1).kind == digit {
+		return Credit{}, i, false // the number before it counts
+	}
+	if !ok || q.words || !sign && !given && !last && !(abbr && j == to) && !(j == to && to > i+1) && !(j == to && s.is(i-1, "society")) {
+		return Credit{}, i, false
+	}
+	if s.yearOrMore(j, q) || s.isScore(j, q.next, abbr) {
+		return Credit{}, i, false
+	}
+	c := s.credit(q, i, to, i, q.next)
+	c.Total = c.Total || given
+	return c, q.next, true
+}
+
+// yearOrMore reports whether the number at token j is a year, a date, a time, money, a length or
+// the number of another unit.
+func (s *scan) yearOrMore(j int, q quantity) bool {
+	k := s.at(q.next)
+	if s.fullYear(j) && q.next == j+1 || !k.spaced && k.kind == mark && s.at(q.next+1).kind == digit && !s.at(q.next+1).spaced || k.s == "%" || k.s == "€" {
+		return true
+	}
+	if _, _, ok := s.creditUnitAt(q.next, false); ok {
+		return !s.is(q.next+1, ":")
+	}
+	_, next, _, ok := s.unitAt(q.next)
+	if ok && s.is(next, ":") {
+		return false
+	}
+	_, month := s.monthAt(q.next)
+	return ok || month > q.next
+}
+
+// Credits finds numbers of credits with their unit, in order and without overlap.
+// Contact hours are time, and left to [Durations]; marks and scores are none.
+func Credits(text string, l Languages) []Credit {
+	s := &scan{tokens: cut(text), l: l}
+	var found []Credit
+	for i := 0; i < len(s.list); {
+		c, next, ok := s.creditAt(i)
+		if !ok || next <= i {
+			i++
+			continue
+		}
+		found = append(found, c)
+		i = next
+	}
+	return slices.Clip(found)
+}
