@@ -67,6 +67,7 @@ func Calculate(s Scheme, in Input) (Statement, error) {
 	c.totals()
 	c.carryOut()
 	c.meets()
+	c.leaving()
 	c.deadlines()
 	c.results()
 	return c.st, nil
@@ -164,6 +165,12 @@ func (c *calculation) award() {
 			c.note(Derivation{Step: StepOutside, Claim: e.ID, Category: e.Category, Rule: "cycle", Origin: c.scheme.Cycle.Origin, Text: why})
 			continue
 		}
+		if end := c.expiry(e, category); !end.IsZero() && !c.st.On.IsZero() && !c.st.On.Before(end) {
+			e.outside = true
+			c.note(Derivation{Step: StepOutside, Claim: e.ID, Category: e.Category, Rule: e.Category, Origin: category.Origin,
+				Text: fmt.Sprintf("dated %v, counted for %d months, until the day before %v: counts 0", e.placed, category.Life, end)})
+			continue
+		}
 		d := category.award(e.Claim, c.until())
 		d.After = category.repeated(e.Claim, d.After, repeats, &d)
 		e.awarded = d.After
@@ -171,6 +178,36 @@ func (c *calculation) award() {
 	}
 	for i := range c.entries {
 		c.entries[i].limit = c.entries[i].awarded
+	}
+}
+
+// expiry is the first day on which e counts no more; zero: it lasts as long as the cycle.
+func (c *calculation) expiry(e *entry, category Category) Date {
+	if category.Life == 0 || e.placed.IsZero() {
+		return Date{}
+	}
+	return e.placed.AddMonths(category.Life)
+}
+
+// leaving lists what stops counting, day by day.
+func (c *calculation) leaving() {
+	sums := map[Date]Amount{}
+	var days []Date
+	for i := range c.entries {
+		e := &c.entries[i]
+		category, _ := c.scheme.Category(e.Category)
+		d := c.expiry(e, category)
+		if e.carried || e.counted.Sign() == 0 || d.IsZero() {
+			continue
+		}
+		if _, ok := sums[d]; !ok {
+			days = append(days, d)
+		}
+		sums[d] = sums[d].Add(e.counted)
+	}
+	slices.SortFunc(days, Date.Compare)
+	for _, d := range days {
+		c.st.Leaving = append(c.st.Leaving, Leaving{d, sums[d]})
 	}
 }
 
@@ -241,15 +278,20 @@ func (c *calculation) meets() {
 }
 
 func (c *calculation) deadlines() {
-	if c.cycle.End.IsZero() {
-		return
-	}
 	add := func(what string, d Date) {
 		if !d.IsZero() {
 			c.st.Deadlines = append(c.st.Deadlines, Deadline{what, d})
 		}
 	}
+	defer func() {
+		for _, r := range c.scheme.Deadlines {
+			add(r.What, r.On(c.cycle, c.input.Facts))
+		}
+	}()
 	end, r := c.cycle.End, c.scheme.Cycle
+	if end.IsZero() {
+		return
+	}
 	add("last day to earn credit", end)
 	if r.GraceDays > 0 {
 		add("end of the days of grace", end.AddDays(r.GraceDays))

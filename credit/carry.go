@@ -45,7 +45,7 @@ func (c *calculation) excess(own Amount) (Amount, string) {
 	selected, late, part := c.carrySums()
 	excess := own.Sub(over)
 	text := fmt.Sprintf("own %s less %s", fractionText(own), fractionText(over))
-	selects := len(k.Selection.Categories)+len(k.Selection.Tags)+len(k.Selection.NotTags)+len(k.Selection.Providers) > 0
+	selects := !k.Selection.Empty()
 	switch {
 	case k.FromAwarded:
 		all := c.awardedOwn()

@@ -13,7 +13,14 @@ type group struct {
 	upper   Amount
 	carried bool
 	rows    []int
-	windows [][2]int // need, window
+	windows []service
+}
+
+// service says that a group serves a window of a need, and whether only as part of
+// what has a ceiling of its own there.
+type service struct {
+	need, window int
+	part         bool
 }
 
 // choice is one solution of the choice of what counts.
@@ -77,11 +84,11 @@ func (h *chooser) grouped() []group {
 			rows[i] = append(rows[i], r)
 		}
 	}
-	windows := make([][][2]int, len(h.entries))
+	windows := make([][]service, len(h.entries))
 	for n, need := range h.needs {
 		for w, window := range need.windows {
-			for _, i := range window.members {
-				windows[i] = append(windows[i], [2]int{n, w})
+			for k, i := range window.members {
+				windows[i] = append(windows[i], service{n, w, window.part[k]})
 			}
 		}
 	}
@@ -173,13 +180,22 @@ func (m *model) missing(want Amount, terms []term) term {
 	return term{v, minusOne}
 }
 
-// windowTerms are the groups that serve one window of a need.
-func (h *chooser) windowTerms(need, window int) []term {
-	var terms []term
+// windowTerms are the groups that serve one window of a need. Those of the part with a
+// ceiling come in through a variable of their own.
+func (h *chooser) windowTerms(m *model, need, window int) []term {
+	var terms, part []term
 	for g, grp := range h.groups {
-		if slices.Contains(grp.windows, [2]int{need, window}) {
+		switch {
+		case slices.Contains(grp.windows, service{need, window, false}):
 			terms = append(terms, term{g, one})
+		case slices.Contains(grp.windows, service{need, window, true}):
+			part = append(part, term{g, minusOne})
 		}
+	}
+	if len(part) > 0 {
+		v := m.variable(h.needs[need].PartMost.Rat(), false)
+		m.atMost(new(big.Rat), append(part, term{v, one})...)
+		terms = append(terms, term{v, one})
 	}
 	return terms
 }
@@ -192,8 +208,12 @@ func (h *chooser) model(way []int) *model {
 	}
 	for n, need := range h.needs {
 		asked := slices.Contains(way, n) && need.Least.Sign() > 0
+		served := make([][]term, len(need.windows))
 		for w := range need.windows {
-			terms := h.windowTerms(n, w)
+			terms := h.windowTerms(m, n, w)
+			if len(need.windows) > 1 {
+				served[w] = terms
+			}
 			if asked {
 				m.short[n] = append(m.short[n], m.missing(need.Least, terms))
 			}
@@ -202,7 +222,7 @@ func (h *chooser) model(way []int) *model {
 			}
 		}
 		if len(need.windows) > 1 {
-			m.have[n] = h.least(m, n)
+			m.have[n] = m.least(served)
 		}
 	}
 	for _, x := range h.scheme.Exclusive {
@@ -211,12 +231,12 @@ func (h *chooser) model(way []int) *model {
 	return m
 }
 
-// least adds a variable that is at most what each window of the need has.
-func (h *chooser) least(m *model, n int) []term {
+// least adds a variable that is at most what each window has.
+func (m *model) least(windows [][]term) []term {
 	v := m.variable(nil, false)
-	for w := range h.needs[n].windows {
+	for _, terms := range windows {
 		row := []term{{v, one}}
-		for _, t := range h.windowTerms(n, w) {
+		for _, t := range terms {
 			row = append(row, term{t.variable, minusOne})
 		}
 		m.atMost(new(big.Rat), row...)
@@ -230,10 +250,10 @@ func (h *chooser) exclusiveRows(m *model, x Exclusive) {
 	for g, grp := range h.groups {
 		parts := []term{{g, minusOne}}
 		for _, w := range grp.windows {
-			if slices.Contains(x.Minimums, h.needs[w[0]].ID) {
+			if slices.Contains(x.Minimums, h.needs[w.need].ID) {
 				v := m.variable(grp.upper.Rat(), false)
 				parts = append(parts, term{v, one})
-				serves[w[0]] = append(serves[w[0]], term{v, one})
+				serves[w.need] = append(serves[w.need], term{v, one})
 			}
 		}
 		if len(parts) > 1 {

@@ -60,6 +60,9 @@ func (c Claim) field(name string) (Amount, bool) {
 
 func (c Claim) time(name string, field Amount, stated bool) (Amount, bool) {
 	sixty := Whole(60)
+	if stated && name == MeasureHours {
+		return field, true
+	}
 	if c.Minutes != nil {
 		n := Whole(int64(*c.Minutes))
 		if name == MeasureHours {

@@ -19,6 +19,7 @@ type need struct {
 type needWindow struct {
 	label   string
 	members []int
+	part    []bool // per member, whether it belongs to the part with a ceiling of its own
 }
 
 // amounts reports whether the need asks for an amount, so that the choice of what
@@ -79,7 +80,11 @@ func (c *calculation) needWindows(m Minimum) []needWindow {
 	list := []needWindow{{}}
 	if m.Per == PerYear || m.Per == PerCycleYear {
 		list = nil
-		for _, label := range c.labels(m.Per) {
+		labels := m.Windows
+		if len(labels) == 0 {
+			labels = c.labels(m.Per)
+		}
+		for _, label := range labels {
 			list = append(list, needWindow{label: label})
 		}
 	}
@@ -97,6 +102,7 @@ func (c *calculation) needWindows(m Minimum) []needWindow {
 		for w := range list {
 			if list[w].label == label {
 				list[w].members = append(list[w].members, i)
+				list[w].part = append(list[w].part, m.HasPart && m.Part.Holds(e.Claim))
 			}
 		}
 	}

@@ -29,6 +29,7 @@ type Scheme struct {
 	Instead    Instead
 	CarryOver  CarryOver
 	Keeping    Keeping
+	Deadlines  []DeadlineRule
 }
 
 // Target is what a cycle asks in all: a figure, or a formula on the holder's facts.
@@ -50,6 +51,7 @@ type Category struct {
 	Award   Award
 	Stated  []Conversion // the document's own figure wins, by unit
 	Repeat  Repeat
+	Life    int        // months for which credit counts from the day of the claim; 0: as long as the cycle
 	Log     []LogField // what the body's journal form asks besides
 	Choose  bool       // never proposed from the paper's kind alone
 }
@@ -92,6 +94,13 @@ type Selection struct {
 	Tags       []string // all of these
 	NotTags    []string // none of these
 	Providers  []string // one of these
+	From       Date     // dated on this day or later; zero: no bound
+	Until      Date     // dated on this day or earlier; zero: no bound
+}
+
+// Empty reports whether the selection names every claim.
+func (s Selection) Empty() bool {
+	return len(s.Categories)+len(s.Tags)+len(s.NotTags)+len(s.Providers) == 0 && s.From.IsZero() && s.Until.IsZero()
 }
 
 // Cap is the most that a selection may count.
@@ -123,8 +132,12 @@ type Minimum struct {
 	ID        string
 	Selection Selection
 	Least     Amount
-	Per       string     // "" or cycle, year, cycle_year: each of them must reach Least
-	If        string     // a fact that must stand, else nothing is asked
+	Per       string    // "" or cycle, year, cycle_year: each of them must reach Least
+	If        string    // a fact that must stand, else nothing is asked
+	Windows   []string  // of Per, only these: "2024" for a year, "year 1" for a cycle_year; empty: all of the cycle
+	Part      Selection // this part serves with at most PartMost; used if HasPart
+	PartMost  Amount
+	HasPart   bool
 	Carried   bool       // credit carried in serves it too
 	Distinct  int        // at least so many categories with an award
 	Fact      string     // this fact must stand
@@ -166,6 +179,40 @@ type CarryOver struct {
 	NotFirst    bool   // nothing passes out of the first cycle (fact first_cycle)
 	Fill        bool   // credit carried in only fills up to the target
 	Into        string // the category that it becomes; "" means none
+}
+
+// DeadlineRule says how a day by which something must be done hangs on another day:
+// From, then so many days, then months later, then the end of that year, then years.
+type DeadlineRule struct {
+	Origin
+	What    string
+	From    string // "cycle_start", "cycle_end", or a fact that holds a day
+	Days    int
+	Months  int
+	YearEnd bool
+	Years   int
+}
+
+// On returns the day, and the zero Date if From is not known.
+func (r DeadlineRule) On(cycle Period, facts Facts) Date {
+	var d Date
+	switch r.From {
+	case "cycle_start":
+		d = cycle.Start
+	case "cycle_end":
+		d = cycle.End
+	default:
+		d, _ = ParseDate(facts[r.From]) // a fact that is no day is as good as none
+	}
+	if d.IsZero() {
+		return d
+	}
+	d = d.AddDays(r.Days).AddMonths(r.Months)
+	if r.YearEnd {
+		y, _, _ := d.YMD()
+		d = Day(y, 12, 31)
+	}
+	return d.AddYears(r.Years)
 }
 
 // Keeping says how long proof must be kept and how soon an audit must be answered.
@@ -215,7 +262,7 @@ func (s Scheme) CapOf(id string, facts Facts) (Amount, bool) {
 	for _, c := range s.Caps {
 		sel := c.Selection
 		if c.Largest || c.Share == ShareCounted || !c.perCycle() || !facts.Holds(c.If) ||
-			!slices.Equal(sel.Categories, []string{id}) || len(sel.Tags)+len(sel.NotTags)+len(sel.Providers) > 0 {
+			!slices.Equal(sel.Categories, []string{id}) || !(Selection{Tags: sel.Tags, NotTags: sel.NotTags, Providers: sel.Providers, From: sel.From, Until: sel.Until}).Empty() {
 			continue
 		}
 		m := c.Most
@@ -249,6 +296,9 @@ func (s Selection) Holds(c Claim) bool {
 		return false
 	}
 	if len(s.Providers) > 0 && !slices.Contains(s.Providers, c.Provider) {
+		return false
+	}
+	if d := c.Date(); !s.From.IsZero() && d.Before(s.From) || !s.Until.IsZero() && (d.IsZero() || d.After(s.Until)) {
 		return false
 	}
 	for _, t := range s.Tags {

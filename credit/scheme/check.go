@@ -10,7 +10,7 @@ import (
 // check looks for rules that are each well written and do not go together.
 func (r *reader) check() {
 	s := r.scheme
-	if len(s.Categories) == 0 && !s.Target.Set && s.Cycle.Anchor == "" {
+	if len(s.Categories) == 0 && !s.Target.Set && s.Cycle.Anchor == "" && len(s.Deadlines) == 0 {
 		r.add(position{1, 1}, "write at least one [category.NAME]", "the scheme has no category")
 	}
 	r.duplicates()
@@ -19,12 +19,30 @@ func (r *reader) check() {
 	}
 	for i, m := range s.Minimums {
 		r.names(m.Selection, r.least[i], "minimum "+m.ID)
-		r.reachable(m, r.least[i])
 	}
 	r.anyOf()
 	r.exclusive()
-	r.totalReachable()
 	r.carryCheck()
+}
+
+// contradictions looks for figures that do not go together.
+func (r *reader) contradictions() {
+	for i, m := range r.scheme.Minimums {
+		r.reachable(m, r.least[i])
+		if t := r.scheme.Target; t.Set && t.Formula == nil && m.Least.Cmp(t.Amount) > 0 {
+			r.add(r.least[i], "one of the two figures is wrong", "minimum %s asks %s, more than the target, %s", m.ID, m.Least, t.Amount)
+		}
+	}
+	r.totalReachable()
+	c := r.scheme.CarryOver
+	if t := r.scheme.Target; c.HasMost && t.Set && t.Formula == nil && c.Most.Cmp(t.Amount) > 0 {
+		r.add(r.places["carry_over"], "one of the two figures is wrong", "carry_over allows %s, more than the target of a whole cycle, %s", c.Most, t.Amount)
+	}
+	for _, c := range r.scheme.Categories {
+		if most, ok := r.scheme.CapOf(c.ID, nil); ok && most.Sign() == 0 {
+			r.add(r.places["category "+c.ID], "take the category out, or mend its cap", "category %s can never count anything", c.ID)
+		}
+	}
 }
 
 func (r *reader) duplicates() {
@@ -104,7 +122,8 @@ func within(a, b credit.Selection) bool {
 		return !slices.ContainsFunc(part, func(s string) bool { return !slices.Contains(whole, s) })
 	}
 	oneOf := func(part, whole []string) bool { return len(whole) == 0 || len(part) > 0 && sub(part, whole) }
-	return oneOf(a.Categories, b.Categories) && oneOf(a.Providers, b.Providers) && sub(b.Tags, a.Tags) && sub(b.NotTags, a.NotTags)
+	dates := (b.From.IsZero() || !a.From.Before(b.From)) && (b.Until.IsZero() || !a.Until.IsZero() && !a.Until.After(b.Until))
+	return dates && oneOf(a.Categories, b.Categories) && oneOf(a.Providers, b.Providers) && sub(b.Tags, a.Tags) && sub(b.NotTags, a.NotTags)
 }
 
 // totalReachable reports a target that the caps over single categories do not allow.
@@ -199,8 +218,5 @@ func (r *reader) carryCheck() {
 	r.names(c.Part, at, "part of carry_over")
 	if _, ok := r.places["category "+c.Into]; c.Into != "" && !ok {
 		r.add(at, "name one of "+strings.Join(r.categoryIDs(), ", "), "carry_over goes into %q, which is not there", shorten(c.Into))
-	}
-	if t := r.scheme.Target; c.HasMost && t.Set && t.Formula == nil && c.Most.Cmp(t.Amount) > 0 {
-		r.add(at, "one of the two figures is wrong", "carry_over allows %s, more than the target of a whole cycle, %s", c.Most, t.Amount)
 	}
 }

@@ -8,7 +8,12 @@ import (
 
 // selection reads the keys that name claims.
 func (r *reader) selection(f *fields) credit.Selection {
-	return credit.Selection{Categories: f.texts("categories"), Tags: f.texts("tags"), NotTags: f.texts("not_tags"), Providers: f.texts("providers")}
+	s := credit.Selection{Categories: f.texts("categories"), Tags: f.texts("tags"), NotTags: f.texts("not_tags"), Providers: f.texts("providers"),
+		From: f.day("from"), Until: f.day("until")}
+	if !s.Until.IsZero() && s.Until.Before(s.From) {
+		r.add(f.place("until"), "exchange the two", "%s names the days from %v until %v, which are none", f.what, s.From, s.Until)
+	}
+	return s
 }
 
 func (r *reader) cap(n *node) {
@@ -65,8 +70,12 @@ func (r *reader) minimum(n *node) {
 		f.what = "minimum " + id
 	}
 	m := credit.Minimum{ID: id, Origin: f.origin(), Selection: r.selection(f), Per: f.text("per"), If: f.text("if"), Carried: f.flag("carried"),
-		Distinct: f.whole("distinct", 1, 1000), Fact: f.text("fact")}
+		Distinct: f.whole("distinct", 1, 1000), Fact: f.text("fact"), Windows: f.texts("windows")}
 	m.Least, _ = f.amount("least")
+	m.Part, m.PartMost, m.HasPart = r.part(f)
+	if len(m.Windows) > 0 && m.Per != credit.PerYear && m.Per != credit.PerCycleYear {
+		r.add(f.place("windows"), "windows belong to per", "%s names windows without a per of year or cycle_year", f.what)
+	}
 	if v := f.value("any_of"); v != nil {
 		m.AnyOf = r.lists(v, f.what)
 	}
@@ -86,6 +95,21 @@ func (r *reader) minimum(n *node) {
 	}
 	r.scheme.Minimums = append(r.scheme.Minimums, m)
 	r.least = append(r.least, n.position)
+}
+
+// part reads a selection with a ceiling of its own within a rule.
+func (r *reader) part(f *fields) (credit.Selection, credit.Amount, bool) {
+	var s credit.Selection
+	most, has := f.amount("part_most")
+	if v := f.sub("part"); v != nil {
+		k := r.fields(v, "part of "+f.what)
+		s = r.selection(k)
+		k.done()
+	}
+	if (f.values["part_most"] != nil) != (f.values["part"] != nil) {
+		r.add(f.position, `as in part = { tags = ["self-study"] } and part_most = "5"`, "%s wants part and part_most together", f.what)
+	}
+	return s, most, has
 }
 
 // lists reads [["a"], ["b", "c"]].
@@ -121,15 +145,7 @@ func (r *reader) carry(n *node) {
 	c.Most, c.HasMost = f.amount("most")
 	c.Over, c.HasOver = f.amount("over")
 	c.IfOver, c.HasIfOver = f.amount("if_over")
-	c.PartMost, c.HasPart = f.amount("part_most")
-	if v := f.sub("part"); v != nil {
-		k := r.fields(v, "part of carry_over")
-		c.Part = r.selection(k)
-		k.done()
-	}
-	if c.HasPart != (f.values["part"] != nil) {
-		r.add(n.position, `as in part = { tags = ["self-study"] } and part_most = "5"`, "carry_over wants part and part_most together")
-	}
+	c.Part, c.PartMost, c.HasPart = r.part(f)
 	c.EarnedFrom, c.LastMonths = f.day("earned_from"), f.whole("earned_in_last_months", 1, 1200)
 	c.FromAwarded, c.Whole, c.IfMet = f.flag("what_caps_cut_too"), f.flag("whole_activities"), f.flag("if_met")
 	c.NoneIfUsed, c.NotFirst, c.Fill = f.flag("none_if_used"), f.flag("not_from_first_cycle"), f.flag("only_fills")

@@ -16,21 +16,36 @@ const maxRules = 10_000
 
 // Parse reads a scheme file. The name is used in problems and as the file of every
 // rule. If there is any problem the scheme is not to be used: it holds what could be
-// read.
+// read. [Check] looks further.
 func Parse(name string, data []byte) (credit.Scheme, []Problem) {
+	r := parse(name, data)
+	return r.scheme, r.sorted()
+}
+
+// Check returns everything that [Parse] finds, and what a scheme may say and hardly
+// can mean: a minimum above the cap over the same credit, a target that the caps do not
+// allow, more carried on than a cycle asks.
+func Check(name string, data []byte) []Problem {
+	r := parse(name, data)
+	if len(r.list) == 0 {
+		r.contradictions()
+	}
+	return r.sorted()
+}
+
+func parse(name string, data []byte) *reader {
 	p := &problems{file: name}
+	r := &reader{problems: p, places: map[string]position{}}
 	root := readTree(p, data)
-	if root == nil {
-		return credit.Scheme{}, p.sorted()
-	}
-	if len(root.keys) == 0 && len(p.list) == 0 {
+	switch {
+	case root == nil:
+	case len(root.keys) == 0 && len(p.list) == 0:
 		p.add(position{1, 1}, "see docs/scheme.md, or begin from a scheme that ships", "the file says nothing")
-		return credit.Scheme{}, p.sorted()
+	default:
+		r.read(root)
+		r.check()
 	}
-	r := reader{problems: p, places: map[string]position{}}
-	r.read(root)
-	r.check()
-	return r.scheme, p.sorted()
+	return r
 }
 
 // reader turns the tables of a file into rules.
@@ -75,6 +90,13 @@ func (r *reader) read(root *node) {
 		r.groups = append(r.groups, n.position)
 		k.done()
 	}
+	for _, n := range f.tables("deadline") {
+		k := r.fields(n, "deadline")
+		s.Deadlines = append(s.Deadlines, credit.DeadlineRule{Origin: k.origin(), What: k.must("what", `such as what = "hand in the form"`),
+			From: k.must("from", "cycle_start, cycle_end, or a fact that holds a day"), Days: k.whole("days", 1, 36600), Months: k.whole("months", 1, 1200),
+			YearEnd: k.flag("year_end"), Years: k.whole("years", 1, 100)})
+		k.done()
+	}
 	if n := f.sub("instead"); n != nil {
 		k := r.fields(n, "instead")
 		s.Instead = credit.Instead{Origin: k.origin(), Facts: k.texts("facts")}
@@ -109,7 +131,7 @@ func (r *reader) target(n *node) credit.Target {
 func (r *reader) cycle(n *node) {
 	f := r.fields(n, "cycle")
 	defer f.done()
-	c := credit.CycleRule{Origin: f.origin(), Anchor: credit.AnchorLength}
+	c := credit.CycleRule{Origin: f.origin()}
 	if name := f.text("anchor"); name != "" {
 		c.Anchor = credit.Anchor(name)
 		known := false
@@ -127,10 +149,13 @@ func (r *reader) cycle(n *node) {
 	if years > 0 && months > 0 {
 		r.add(f.place("months"), "keep one of the two", "the cycle has a length in years and in months")
 	}
-	if c.Months == 0 && c.Anchor != credit.AnchorDayAfter {
+	c.First = f.whole("first_months", 1, 1200)
+	if c.Anchor == "" && c.Months > 0 {
+		c.Anchor = credit.AnchorLength
+	}
+	if c.Months+c.First == 0 && c.Anchor != credit.AnchorDayAfter && c.Anchor != "" {
 		r.add(n.position, "write years = 3, or months = 18", "the cycle has no length")
 	}
-	c.First = f.whole("first_months", 1, 1200)
 	c.EndMonth, c.EndDay = time.Month(f.whole("end_month", 1, 12)), f.whole("end_day", 1, 31)
 	if c.Anchor == credit.AnchorFixed && (c.EndMonth == 0 || c.EndDay == 0) {
 		r.add(n.position, "write end_month = 6 and end_day = 30", "a cycle with a fixed end has no day on which it ends")
@@ -186,6 +211,7 @@ func (r *reader) category(id string, n *node) {
 		}
 		c.Log = append(c.Log, l)
 	}
+	c.Life = f.whole("lives_months", 1, 1200)
 	if most, ok := f.amount("most"); ok {
 		r.scheme.Caps = append(r.scheme.Caps, credit.Cap{Origin: credit.Origin{File: r.file, Line: f.place("most").line, Source: c.Source}, ID: id,
 			Selection: credit.Selection{Categories: []string{id}}, Most: most})

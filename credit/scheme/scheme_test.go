@@ -27,7 +27,7 @@ func TestSmoke(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	b, _ := json.MarshalIndent(credit.Calc{st}, "", " ")
+	b, _ := json.MarshalIndent(credit.Calc{Statement: st}, "", " ")
 	t.Log(string(b))
 	for _, l := range st.ExplainAll() {
 		t.Log(l)
