@@ -27,7 +27,7 @@ func Once(ctx context.Context, dirs []string, o Options, take func(context.Conte
 		}
 		for _, f := range list {
 			t.see(f, time.Now())
-			if f.What == Unreadable {
+			if f.What == Unreadable || f.What == NotOrdinary {
 				left = append(left, Left{f.File, &notTaken{f.Text}})
 			}
 		}
