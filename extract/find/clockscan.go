@@ -150,6 +150,9 @@ func (s *scan) halfAt(i, h int) (half, int) {
 	if s.is(j, "mediodia") && h == 11 {
 		hf = am
 	}
+	if hf == am && h == 12 {
+		hf = pm // "12 uur 's ochtends" is noon
+	}
 	return hf, j + 1
 }
 
@@ -233,6 +236,9 @@ func (s *scan) isClock(i, next int, a, b hour, joined bool) bool {
 		years := a.h >= 19 && a.h <= 20 && b.h >= 19 && b.h <= 20 && a.h*100+a.m <= b.h*100+b.m
 		return !years && a.h < 24 && !s.afterNumberWord(i) || a.half != noHalf || b.half != noHalf
 	case a.four || b.four:
+		if a.four && s.fullYear(i) && a.half == noHalf {
+			return false // "2017 - 06:25": a year before a time
+		}
 		return (a.strong() || b.strong()) && (a.zero || b.zero || a.half != noHalf || b.half != noHalf)
 	case a.plain && b.plain && a.h < 7 && b.unit && a.half == noHalf && b.half == noHalf && !s.is(next-1, "uhr") && !s.betweenBefore(i):
 		return false // "3-5 h" is a length

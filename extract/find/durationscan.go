@@ -166,8 +166,8 @@ func (s *scan) simpleAt(i int) (Duration, int, bool) {
 // badUnit tells what looks like a length and is none: "in 3 min" aside, a mark of
 // credit behind hours, an indefinite article before a year, a time of day.
 func (s *scan) badUnit(i int, q quantity, u Unit, next int) bool {
-	if u == Hour && s.creditBehind(next) {
-		return true
+	if u == Hour && s.creditBehind(next) || (s.is(next, ":") || s.is(next, "=")) && s.at(next+1).kind == digit {
+		return true // "1.5 contact hours: 7.5" names the second
 	}
 	unit := s.at(next - 1)
 	if q.words && (u == Year || u == Month || u == Week || u == Day) && s.at(i).kind == word && cardinals[s.at(i).s] == 1 && q.next == i+1 {

@@ -258,7 +258,7 @@ func (s *scan) amountAt(i int) (Amount, int, bool) {
 		k, minus = k+1, true // "150.00-"
 	}
 	c, next, ok := s.currencyAt(k)
-	if !ok || s.otherWord(j, k) {
+	if !ok || s.otherWord(j, k) || s.belongsBehind(k, next, f) {
 		return Amount{}, i, false
 	}
 	if more, after, ok := s.currencyAt(next); ok && c.family == "$" && more.code != "" && !s.at(next).spaced {
@@ -266,6 +266,17 @@ func (s *scan) amountAt(i int) (Amount, int, bool) {
 	}
 	f, next = s.cents(f, next)
 	return s.amount(f, c, minus, i, next), next, true
+}
+
+// belongsBehind reports whether the currency in tokens k to next stands before a
+// sum of its own: "1 £480.00", "Jan 20 EUR 518.40".
+func (s *scan) belongsBehind(k, next int, f figures) bool {
+	n := s.at(next)
+	if n.kind != digit || s.at(k).kind == word && currencyWords[s.at(k).s] != "" && s.at(k).s != "kr" && s.at(k).s != "rs" && !codes[s.at(k).s] {
+		return false
+	}
+	g, ok := s.sumAt(next)
+	return ok && (!n.spaced && s.at(k).spaced || g.decimals && !f.decimals || g.decimals && !n.spaced)
 }
 
 // otherWord reports whether the currency at token k is rather an everyday word

@@ -223,12 +223,13 @@ func (t *tokens) wordsAt(i int) (quantity, bool) {
 			return quantity{value: credit.Fraction(f[0], f[1]), next: t.skipHalf(j + 1), words: true}, true
 		}
 	}
-	if t.is(next, "point") || t.is(next, "komma") {
-		if d, after := t.cardinalAt(next + 1); after > next+1 && d < 10 {
-			if e, more := t.cardinalAt(after); d == 0 && more > after && e < 10 {
-				return quantity{value: q.value.Add(credit.Fraction(int64(e), 100)), next: more, words: true}, true
-			}
-			return quantity{value: q.value.Add(credit.Fraction(int64(d), 10)), next: after, words: true}, true
+	if t.is(next, "point") || t.is(next, "komma") || t.is(next, "virgule") || t.is(next, "coma") {
+		zeros, k := int64(1), next+1
+		for k < next+4 && cardinals[t.at(k).s] == 0 && t.at(k).kind == word && (t.is(k, "zero") || t.is(k, "null") || t.is(k, "nul") || t.is(k, "cero")) {
+			zeros, k = zeros*10, k+1
+		}
+		if d, after := t.cardinalAt(k); after > k && d < 10 {
+			return quantity{value: q.value.Add(credit.Fraction(int64(d), 10*zeros)), next: after, words: true}, true
 		}
 	}
 	if add, after := t.andHalf(next); after > next {

@@ -70,7 +70,7 @@ var (
 	// leads stand before a date, so that 07/09 after one is a day.
 	leads = set("on am vom bis den le el op from to ab du au dem until till zum seit since beim")
 	// toWords part the two ends of a range.
-	toWords  = set("to till til until through thru bis zum au jusqu a tot hasta al t")
+	toWords  = set("to till til until untill through thru bis zum au jusqu a tot hasta al t")
 	andWords = set("and und et y e en & + sowie")
 	// betweens stand before a range whose ends are joined by an and-word.
 	betweens = set("between zwischen entre tussen")
