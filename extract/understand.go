@@ -1,6 +1,11 @@
 package extract
 
 import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"evidencevault/credit"
 	"evidencevault/extract/page"
 	"evidencevault/extract/paper"
 )
@@ -19,5 +24,282 @@ type Hints struct {
 // Understand returns what a document says, one reading per paper, in the order of
 // their pages; never none. It is pure: equal documents and hints give equal readings.
 func Understand(doc page.Document, h Hints) []paper.Reading {
-	return []paper.Reading{{Outcome: paper.OutcomeUnreadable, Reader: Version}}
+	if r, ok := troubled(doc); ok {
+		return []paper.Reading{r}
+	}
+	pages := doc.Pages
+	if h.Pages != [2]int{} {
+		pages = slices.DeleteFunc(slices.Clone(pages), func(p page.Page) bool { return p.Number < h.Pages[0] || p.Number > h.Pages[1] })
+		if len(pages) == 0 {
+			return []paper.Reading{{Outcome: paper.OutcomeUnreadable, From: h.Pages[0], To: h.Pages[1], Reader: Version,
+				Reason: fmt.Sprintf("pages %d to %d were not read: the document has %d that can be; look at the original", h.Pages[0], h.Pages[1], len(doc.Pages))}}
+		}
+		return []paper.Reading{understandPaper(doc, pages, h)}
+	}
+	var out []paper.Reading
+	for _, part := range papersIn(doc, h) {
+		out = append(out, understandPaper(doc, part, h))
+	}
+	return out
+}
+
+// troubled returns the reading of a document that has nothing to read.
+func troubled(doc page.Document) (paper.Reading, bool) {
+	r := paper.Reading{Reader: Version, Reason: doc.Reason, Values: map[paper.Field]paper.Value{}}
+	switch doc.Trouble {
+	case page.None:
+		if hasText(doc) {
+			return r, false
+		}
+		r.Outcome = paper.OutcomeUnreadable
+		r.Reason = "no text was found on its pages; if it shows writing, scan it again more clearly; the original is kept"
+	case page.Password:
+		r.Outcome = paper.OutcomePassword
+		r.Reason = otherwise(doc.Reason, "it opens only with its password; give the password with unlock")
+	case page.TooLarge:
+		r.Outcome = paper.OutcomeTooLarge
+		r.Reason = otherwise(doc.Reason, "it is larger than what is read; save the pages that count as a PDF of their own and drop that")
+	case page.Empty:
+		r.Outcome = paper.OutcomeNotEvidence
+		r.Reason = otherwise(doc.Reason, "it is empty; set it aside, or drop the right file")
+		r.Values[paper.FieldKind] = paper.Value{Text: string(paper.NotEvidence), Certain: true, By: paper.ByProgram}
+	default:
+		r.Outcome = paper.OutcomeUnreadable
+		r.Reason = otherwise(doc.Reason, "nothing could be read in it; save it as PDF and drop it again; the original is kept")
+	}
+	return r, true
+}
+
+func otherwise(text, instead string) string {
+	if text == "" {
+		return instead
+	}
+	return text
+}
+
+func hasText(doc page.Document) bool {
+	for _, p := range doc.Pages {
+		if len(p.Words) > 0 {
+			return true
+		}
+		for _, line := range p.Lines {
+			if strings.TrimSpace(line) != "" {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// isMessage reports that the paper is the message itself, not one that was attached to it.
+func (l *look) isMessage() bool { return l.doc.Type == "eml" }
+
+// understandPaper reads one paper: some pages of a document.
+func understandPaper(doc page.Document, pages []page.Page, h Hints) paper.Reading {
+	l := newLook(doc, pages, h)
+	l.out = paper.Reading{Outcome: paper.OutcomeRead, Reader: Version, Language: l.language(), Values: map[paper.Field]paper.Value{},
+		From: max(pages[0].Number, 1), To: max(pages[len(pages)-1].Number, 1)}
+	if len(l.passages) == 0 {
+		l.out.Outcome = paper.OutcomeUnreadable
+		l.out.Reason = "no text was found on its pages; if it shows writing, scan it again more clearly; the original is kept"
+		return l.out
+	}
+	l.putKind()
+	if l.kind == paper.NotEvidence {
+		l.out.Outcome = paper.OutcomeNotEvidence
+		l.out.Reason = "it proves nothing that the person did: " + l.why
+		return l.out
+	}
+	l.putAttendee()
+	l.settle(paper.FieldProvider, l.findProvider(), func(rivals []guess) string {
+		if len(rivals) > 1 {
+			return "Who held it: " + orList(rivals, func(g guess) string { return g.text }) + "?"
+		}
+		return "Was it held or issued by " + rivals[0].text + "?"
+	})
+	l.findTitle()
+	l.findDates()
+	l.findDuration()
+	l.findCredits()
+	l.findTotal()
+	l.checkCEU()
+	l.putRows()
+	l.weigh(doc)
+	return l.out
+}
+
+func (l *look) language() string {
+	if l.doc.Language != "" && strings.HasPrefix(strings.ToLower(l.doc.Language), string(l.lang)) {
+		return l.doc.Language
+	}
+	return string(l.lang)
+}
+
+// putKind decides the kind; a close call is a question.
+func (l *look) putKind() {
+	list := l.decideKind()
+	top := list[0]
+	if top.score < 30 {
+		top = tallied{kind: paper.NotEvidence, score: top.score, because: "nothing in it says that somebody took part, finished, paid or was certified"}
+	}
+	l.kind, l.why = top.kind, top.because
+	g := guess{text: string(top.kind), score: min(100, max(top.score, 1)), at: at{0, l.passageAt(0).span}, why: top.because, sure: true}
+	v := l.value(g)
+	rivals := []guess{g}
+	for _, t := range list {
+		if t.kind != top.kind && t.score > 0 && (t.score >= top.score-14 || top.score < 40 && t.score >= 20) && len(rivals) < 4 {
+			rivals = append(rivals, guess{text: string(t.kind), at: g.at, why: t.because})
+		}
+	}
+	v.Certain = len(rivals) == 1 && top.score >= 30 || l.doc.Type == "ics"
+	if !v.Certain {
+		text := "Does this paper prove anything? Nothing in it says what it is."
+		if len(rivals) > 1 {
+			text = "What does this paper prove: " + orList(rivals, func(g guess) string { return g.text }) + "?"
+		}
+		l.question(paper.FieldKind, &v, rivals, text)
+	}
+	l.out.Values[paper.FieldKind] = v
+}
+
+// putAttendee settles whom the paper is about, and compares with the holder.
+func (l *look) putAttendee() {
+	list := best(l.findAttendee())
+	l.settle(paper.FieldAttendee, list, func(rivals []guess) string {
+		if len(rivals) > 1 {
+			return "Whom is it about: " + orList(rivals, func(g guess) string { return g.text }) + "?"
+		}
+		return "Is it about " + rivals[0].text + "?"
+	})
+	v, ok := l.out.Values[paper.FieldAttendee]
+	if other, differs := l.otherSpelling(list); ok && differs {
+		l.question(paper.FieldAttendee, &v, []guess{list[0], other}, fmt.Sprintf("Is the name %s or %s? The paper spells it in two ways.", list[0].text, other.text))
+		l.out.Values[paper.FieldAttendee] = v
+	}
+	l.compareHolder(v, ok)
+}
+
+// compareHolder asks when the paper names neither the holder nor a former name.
+func (l *look) compareHolder(v paper.Value, ok bool) {
+	if l.hints.Holder == "" {
+		return
+	}
+	names := append([]string{l.hints.Holder}, l.hints.FormerNames...)
+	if ok && slices.ContainsFunc(names, func(n string) bool { return samePerson(n, v.Text) }) {
+		return
+	}
+	if !ok {
+		for _, n := range names {
+			if strings.Contains(" "+strings.Join(strings.Fields(l.all), " ")+" ", " "+fold(n)+" ") {
+				return
+			}
+		}
+		l.out.Questions = append(l.out.Questions, paper.Question{Field: paper.FieldAttendee, Text: fmt.Sprintf("Is this paper about %s? It names nobody.", l.hints.Holder),
+			Candidates: []paper.Candidate{{Text: l.hints.Holder, Why: "the vault is kept for this name"}}})
+		return
+	}
+	g := guess{text: v.Text, why: "the paper names this person"}
+	if len(l.passages) > 0 {
+		if a, found := l.findText(v.Place.Quote); found {
+			g.at = a
+		}
+	}
+	l.question(paper.FieldAttendee, &v, []guess{g, {text: l.hints.Holder, at: g.at, why: "the vault is kept for this name"}},
+		fmt.Sprintf("Is %s you, %s? The paper gives another name.", v.Text, l.hints.Holder))
+	l.out.Values[paper.FieldAttendee] = v
+}
+
+// samePerson reports that two names have the same parts, whatever their order; a
+// surname alone is the person's too, and so is an initial for a first name.
+func samePerson(a, b string) bool {
+	pa, pb := strings.FieldsFunc(fold(a), notPart), strings.FieldsFunc(fold(b), notPart)
+	if len(pb) < len(pa) {
+		pa, pb = pb, pa
+	}
+	if len(pa) == 0 {
+		return false
+	}
+	for _, w := range pa {
+		if !slices.ContainsFunc(pb, func(o string) bool {
+			return o == w || len(w) == 1 && strings.HasPrefix(o, w) || len(o) == 1 && strings.HasPrefix(w, o)
+		}) {
+			return false
+		}
+	}
+	return true
+}
+
+func notPart(r rune) bool { return r == ' ' || r == ',' || r == '.' || r == '-' }
+
+// otherSpelling returns a second strong spelling of the attendee's name that nearly
+// equals the first.
+func (l *look) otherSpelling(list []guess) (guess, bool) {
+	if len(list) < 2 {
+		return guess{}, false
+	}
+	for _, g := range list[1:] {
+		if d := distanceOf(fold(list[0].text), fold(g.text)); g.score >= 55 && d > 0 && d <= 2 && len(strings.Fields(g.text)) == len(strings.Fields(list[0].text)) {
+			return g, true
+		}
+	}
+	return guess{}, false
+}
+
+// distanceOf counts the letters to put in, take out or change to turn a into b.
+func distanceOf(a, b string) int {
+	row := make([]int, len(b)+1)
+	for j := range row {
+		row[j] = j
+	}
+	for i := 1; i <= len(a); i++ {
+		diagonal := row[0]
+		row[0] = i
+		for j := 1; j <= len(b); j++ {
+			cost := 1
+			if a[i-1] == b[j-1] {
+				cost = 0
+			}
+			diagonal, row[j] = row[j], min(row[j]+1, row[j-1]+1, diagonal+cost)
+		}
+	}
+	return row[len(b)]
+}
+
+// checkCEU compares credits with the time: a CEU is ten contact hours. A difference
+// takes the certainty from neither, but it is said in the question on credits if
+// they differ by more than rounding.
+func (l *look) checkCEU() {
+	v, ok := l.out.Values[paper.FieldCredits]
+	d, err := credit.ParseAmount(l.out.Values[paper.FieldDuration].Text)
+	if !ok || err != nil || !v.Certain {
+		return
+	}
+	list, err := paper.ParseCredits(v.Text)
+	if err != nil {
+		return
+	}
+	for _, p := range list {
+		if foldUnit(p.Unit) != "ceu" {
+			continue
+		}
+		hours := p.Value.Mul(credit.Whole(600))
+		if hours.Cmp(d.Mul(credit.Whole(2))) > 0 || d.Cmp(hours.Mul(credit.Whole(2))) > 0 {
+			g, _ := l.findText(v.Place.Quote)
+			l.question(paper.FieldCredits, &v, []guess{{text: v.Text, at: g, why: "it is printed"}},
+				fmt.Sprintf("Are %s right? At ten contact hours each they do not fit %s minutes.", v.Text, d))
+			l.out.Values[paper.FieldCredits] = v
+		}
+	}
+}
+
+// weigh takes certainty from a document of which pages were left unread.
+func (l *look) weigh(doc page.Document) {
+	if doc.Unread == 0 {
+		return
+	}
+	for f, v := range l.out.Values {
+		v.Certain = false
+		l.out.Values[f] = v
+	}
+	l.out.Reason = fmt.Sprintf("%d pages were not read; look at them before confirming", doc.Unread)
 }

@@ -1,0 +1,193 @@
+package extract
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+
+	"evidencevault/credit"
+	"evidencevault/extract/find"
+	"evidencevault/extract/paper"
+)
+
+var (
+	upTo      = words(`up to|maximum(?: of)?|max\.?|at most|as many as|bis zu|maximal|hochstens|jusqu'a|au plus|hasta|como maximo|maximaal|tot(?: maximaal)?|out of|of a possible|required|minimum|at least|per year|annual target`)
+	unitPlain = regexp.MustCompile(`(?i)^(?:total |number of |no\. of |anzahl (?:der )?|nombre de |número de |aantal )|\s*(?:\(.*\)|earned|awarded|value|erworben|obtenus?|obtenidos|behaald|vergeben|approved|granted)\s*$|[:*]`)
+)
+
+// unitOf returns the unit that a label names: "Number of CEUs" gives "CEUs".
+func unitOf(label string) string {
+	unit := strings.TrimSpace(label)
+	for range 3 {
+		unit = strings.TrimSpace(unitPlain.ReplaceAllString(unit, ""))
+	}
+	switch fold(unit) {
+	case "continuing education", "continuing education units", "continuing education unit":
+		return "CEU"
+	}
+	return strings.Join(strings.Fields(unit), " ")
+}
+
+// labelledCredits reads bare numbers whose label names the unit: "PDH 17.5".
+func (l *look) labelledCredits() {
+	for _, p := range l.withRole(isCredits) {
+		text := l.text(p.value)
+		n := bareNumber.FindStringSubmatch(text)
+		if n == nil || slices.ContainsFunc(l.credits, func(c creditHit) bool { return c.at.passage == p.value.passage && c.at.span.Overlaps(p.value.span) }) {
+			continue
+		}
+		label := l.labelText(p)
+		unit := unitOf(label)
+		l.credits = append(l.credits, creditHit{at: p.value, value: amount(n[1]), unit: unit, kind: foldUnit(unit)})
+	}
+}
+
+// labelText returns the label of p as it is printed.
+func (l *look) labelText(p pair) string {
+	if p.how == inline {
+		text := l.passages[p.value.passage].text[:p.value.span.From]
+		text = strings.TrimRight(text, " :")
+		if i := strings.LastIndexAny(text, ":·|;\t"); i >= 0 {
+			text = text[i+1:]
+		}
+		if len([]rune(fold(text))) >= len([]rune(p.label)) {
+			r := []rune(strings.TrimSpace(text))
+			return string(r[max(0, len(r)-len([]rune(p.label))):])
+		}
+	}
+	for i := range l.cells {
+		if strings.Trim(fold(l.cells[i].text), " :") == p.label {
+			return l.cells[i].text
+		}
+	}
+	return p.label
+}
+
+func foldUnit(unit string) string {
+	f := find.Credits("1 "+unit, nil)
+	if len(f) == 1 {
+		return f[0].Kind
+	}
+	return strings.TrimSuffix(bare(unit), "s")
+}
+
+// findCredits settles the credits as printed, one value per unit.
+func (l *look) findCredits() {
+	switch l.kind {
+	case paper.Receipt, paper.NotEvidence:
+		return
+	}
+	hits := slices.DeleteFunc(slices.Clone(l.credits), func(c creditHit) bool {
+		before, _ := l.around(c.at)
+		return l.inSeries(c.at) || upTo.MatchString(tail(before, 22)+" ") || l.asResult(c.at) || c.value.Sign() == 0
+	})
+	if len(hits) == 0 {
+		l.rowCredits()
+		return
+	}
+	var units []string
+	byUnit := map[string][]creditHit{}
+	for _, c := range hits {
+		if !slices.Contains(units, c.kind) {
+			units = append(units, c.kind)
+		}
+		byUnit[c.kind] = append(byUnit[c.kind], c)
+	}
+	sets := [][]creditHit{nil}
+	for _, u := range units {
+		var values []creditHit
+		for _, c := range byUnit[u] {
+			if !slices.ContainsFunc(values, func(o creditHit) bool { return o.value.Equal(c.value) }) {
+				values = append(values, c)
+			}
+		}
+		var next [][]creditHit
+		for _, s := range sets {
+			for _, c := range values {
+				next = append(next, append(slices.Clone(s), c))
+			}
+		}
+		if sets = next; len(sets) > 8 {
+			sets = sets[:8]
+		}
+	}
+	var rivals []guess
+	for _, s := range sets {
+		var printed []paper.Printed
+		for _, c := range s {
+			printed = append(printed, paper.Printed{Unit: c.unit, Value: c.value})
+		}
+		rivals = append(rivals, guess{text: paper.FormatCredits(printed), at: s[0].at, score: 85, why: "it is printed", sure: true})
+	}
+	l.putCredits(rivals)
+}
+
+func (l *look) putCredits(rivals []guess) {
+	v := l.value(rivals[0])
+	v.Certain = len(rivals) == 1 && rivals[0].sure && l.legible(rivals[0].at, v.Place)
+	if !v.Certain {
+		text := fmt.Sprintf("Are %s the credits that the paper gives?", rivals[0].text)
+		if len(rivals) > 1 {
+			text = fmt.Sprintf("Which credits hold: %s? The paper gives values that disagree.", orList(rivals, func(g guess) string { return g.text }))
+		}
+		l.question(paper.FieldCredits, &v, rivals, text)
+	}
+	l.out.Values[paper.FieldCredits] = v
+}
+
+// asResult reports a mark or score rather than credits: "18 points of 20".
+func (l *look) asResult(a at) bool {
+	p, ok := l.labelOf(a)
+	before, after := l.around(a)
+	return ok && p.role == isResult || resultNear.MatchString(" "+head(after, 16)) || resultNear.MatchString(tail(before, 16)+" ")
+}
+
+var resultNear = words(`of \d+|von \d+|sur \d+|de \d+ posibles|van de \d+|score|scored|result|ergebnis|mark|grade|note|punktzahl|pass mark|correct|richtig`)
+
+// rowCredits adds up the rows of a list, or takes its stated sum.
+func (l *look) rowCredits() {
+	sums := map[string]credit.Amount{}
+	stated := map[string]credit.Amount{}
+	var units []string
+	var first at
+	for _, r := range l.series {
+		if r.absent {
+			continue
+		}
+		for _, c := range r.credits {
+			if _, ok := sums[c.Unit]; !ok {
+				units = append(units, c.Unit)
+				sums[c.Unit] = credit.Amount{}
+			}
+			if r.total {
+				stated[c.Unit], first = c.Value, r.at
+				continue
+			}
+			if first == (at{}) {
+				first = r.at
+			}
+			sums[c.Unit] = sums[c.Unit].Add(c.Value)
+		}
+	}
+	if len(units) == 0 {
+		return
+	}
+	var printed, other []paper.Printed
+	differ := false
+	for _, u := range units {
+		value := sums[u]
+		if s, ok := stated[u]; ok {
+			differ = differ || !s.Equal(value)
+			value = s
+		}
+		printed = append(printed, paper.Printed{Unit: u, Value: value})
+		other = append(other, paper.Printed{Unit: u, Value: sums[u]})
+	}
+	rivals := []guess{{text: paper.FormatCredits(printed), at: first, score: 80, why: "it is the sum of the list", sure: true}}
+	if differ {
+		rivals[0].why = "it is the sum that is stated"
+		rivals = append(rivals, guess{text: paper.FormatCredits(other), at: first, score: 70, why: "the rows add up to it"})
+	}
+	l.putCredits(rivals)
+}

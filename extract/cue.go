@@ -1,0 +1,106 @@
+package extract
+
+import (
+	"regexp"
+	"strings"
+)
+
+// cues are words in running text that tell what a day is. The one nearest before
+// the day counts; if there is none, the nearest after it.
+var cues = []struct {
+	role          role
+	before, after *regexp.Regexp
+}{
+	{isOther,
+		words(`born(?: on| in)?|birth|dob|geboren(?: am)?|geb\.(?: am)?|geburtsdatum:?|nee?(?: le)?|naissance|nacid[oa](?: el)?|nacimiento|geboren op|geboortedatum|valid(?: until| to| through| till| from| up to)?|expir\w+(?: on)?|renew\w*(?: by| on)?|gultig(?: bis)?|gultigkeit|valable(?: jusqu'au)?|valid[oa] hasta|caduca(?: el)?|vigente hasta|geldig(?: tot)?|vervalt(?: op)?|due(?: on| by)?|payable(?: by)?|pay by|zahlbar(?: bis)?|fallig(?: am)?|echeance|vence(?: el)?|vencimiento|register(?: by| before)|registration (?:closes|opens|by)(?: on)?|deadline|anmeldeschluss|anmeldung bis|booked(?: on)?|ordered(?: on)?|enrol\w*(?: on)?|registered(?: on)?|gebucht am|angemeldet(?: am)?|inscrite?(?: le)?|inscription du|matriculad[oa](?: el)?|ingeschreven(?: op)?|aangemeld(?: op)?|access (?:from|since)`),
+		nil},
+	{isOther,
+		words(`print(?:ed)?(?: on)?|generated(?: on)?|exported(?: on)?|downloaded(?: on)?|as (?:of|at)|last (?:updated?|modified|changed)(?: on)?|updated(?: on)?|version(?: of)?|revision|rev\.?|edition|copyright|©|\(c\)|stand(?: der liste| vom| der \w+)?:?|gedruckt(?: am)?|erzeugt(?: am)?|ausdruck vom|exportiert am|imprimee?(?: le)?|editee?(?: le)?|generee?(?: le)?|mise? a jour(?: le)?|impres[oa](?: el)?|generad[oa](?: el)?|actualizad[oa](?: el| a)?|afgedrukt(?: op)?|geprint(?: op)?|gegenereerd(?: op)?|bijgewerkt(?: op)?|page (?:printed|opened)|received(?: it)?(?: on| by us on)?|submitted(?: on)?|eingegangen(?: am)?|eingereicht(?: am)?|recue?(?: le)?|soumise?(?: le)?|recibid[oa](?: el)?|enviad[oa](?: el)?|ontvangen(?: op)?|ingediend(?: op)?|recorded(?: on)?|(?:your|our|the) (?:letter|e-?mail|application|invoice|order)(?: \S+)?(?: of| dated| from)?|invoice(?: \S+){1,3} (?:of|dated)|(?:rechnung|facture|factura|factuur)(?: \S+){1,3} (?:vom|du|de|van)|ihr (?:schreiben|antrag|e-mail) vom|votre (?:lettre|courrier|demande) du|uw (?:brief|aanvraag) van|(?:act|law|decree|gesetz|verordnung|richtlinie|loi|decret|ley) (?:of|vom|du|de)|employed|insured until|next (?:session|meeting|exam\w*)(?: on)?|nachste sitzung(?: am)?`),
+		nil},
+	{isPaid,
+		words(`paid(?: with thanks| in full)?(?: on| by \w+(?: on)?)?|payment (?:received|date|made)(?: on)?|charged(?: on)?|bezahlt(?: am)?|beglichen(?: am)?|uberwiesen am|zahlung(?:seingang)?(?: am| vom)?|dankend erhalten(?: am)?|payee?(?: le| par \w+(?: bancaire)? le)?|reglee?(?: le)?|acquittee?(?: le)?|pagad[oa](?: el)?|abonad[oa](?: el)?|betaald(?: op)?|voldaan(?: op)?`),
+		words(`bezahlt|beglichen|eingegangen|erhalten|uberwiesen|voldaan|betaald`)},
+	{isIssue,
+		words(`(?:certificate|slip|statement|document|letter|record|card|receipt|confirmation|report|transcript|list)? ?(?:date )?(?:issued|signed|stamped|dated|made out|prepared|certified|confirmed|released|sent|handed (?:over|out)|drawn up|witnessed|sealed|given under \w+ hand|countersigned|attested)(?: and (?:signed|stamped|sealed|dated|issued))?(?: to \w+)?(?: (?:at|in) [^,]{2,30},?)?(?: this| the| on| by [^,]{3,60}?,?)*(?: on)?|date of (?:issue|signature|certificate|letter)|issue date|issued|(?:invoice|receipt|letter|certificate|record|statement) date|date issued|record closed(?: on)?|closed on|certified for [^,]{3,50}|signed for [^,]{3,50}`),
+		words(`dated|issued`)},
+	{isIssue,
+		words(`ausgestellt(?: am| in \w+ am)?|ausgefertigt(?: am)?|ausgegeben(?: am)?|ausgehandigt(?: am)?|ubergeben(?: am)?|erstellt(?: am)?|unterzeichnet(?: am)?|unterschrieben(?: am)?|gezeichnet(?: am)?|gestempelt(?: am)?|bescheinigt(?: am)?|bestatigt(?: am)?|versandt(?: am)?|rechnungsdatum|ausstellungsdatum|ausstellungstag|datum der ausstellung|rechnung vom|fait(?: et signe)?(?: a [^,]{2,30},?)?(?: le)?|delivree?(?: a [^,]{2,30},?)?(?: le)?|emise?(?: le)?|etablie?(?: a [^,]{2,30},?)?(?: le)?|signee?(?: a [^,]{2,30},?)?(?: le)?|remise?(?: le)?|expedid[oa](?: en [^,]{2,30},?)?(?: a| el)?|emitid[oa](?: el)?|firmad[oa](?: en [^,]{2,30},?)?(?: a| el)?|dad[oa] en [^,]{2,30},?(?: a| el)?|extendid[oa](?: el)?|fecha de (?:emision|expedicion|factura)|(?:y para que (?:asi )?conste|lo que se certifica).{0,90}?(?: a| el)|uitgereikt(?: te [^,]{2,30},?)?(?: op)?|afgegeven(?: te [^,]{2,30},?)?(?: op)?|opgemaakt(?: te [^,]{2,30},?)?(?: op)?|opgesteld(?: op)?|ondertekend(?: te [^,]{2,30},?)?(?: op)?|getekend(?: te [^,]{2,30},?)?(?: op)?|verstrekt(?: op)?|factuurdatum|datum (?:van )?(?:afgifte|uitgifte)|verzonden(?: op)?|bevestigd(?: op)?`),
+		words(`ausgestellt|ausgefertigt|ausgegeben|ausgehandigt|unterzeichnet|uitgereikt|afgegeven|opgemaakt|ondertekend`)},
+	{isAward, words(`(?:is |was |been )?(?:awarded|conferred|granted|bestowed)(?: on| to \w+ on)?|verliehen(?: am)?|decernee?(?: le)?|otorgad[oa](?: el)?|concedid[oa](?: el)?|toegekend(?: op)?`),
+		words(`verliehen|toegekend`)},
+	{isExam, words(`examination(?: was)?(?: passed| held| taken| sat)?(?: on)?|exam(?: passed| taken| sat)?(?: on)?|passed(?: the [^.]{3,80}?)?(?: on)?|examined(?: on)?|prufung(?: am| vom)?|gepruft(?: am)?|examen(?: du| del?| van| op)?|epreuves?(?: du)?|superad[oa](?: el)?|el dia|reussi(?: le)?|geslaagd(?: op)?|afgelegd(?: op)?|abgelegt(?: am)?|bestanden(?: am)?`),
+		words(`bestanden|abgelegt|geslaagd|afgelegd`)},
+	{isAccepted, words(`accepted(?: for publication)?(?: on)?|acceptance(?: on| date)?|acceptee?(?: pour publication)?(?: le)?|aceptad[oa](?: para su publicacion)?(?: el)?|angenommen(?: am)?|geaccepteerd(?: op)?|aanvaard(?: op)?|zur veroffentlichung(?: am)?`),
+		words(`(?:zur veroffentlichung )?angenommen|geaccepteerd|aanvaard|accepted`)},
+	{isPublished, words(`published(?: on| in [^.]{3,60}? on)?|appeared(?: on| in)?|paru[e]?(?: le| dans [^.]{3,60}? le)?|publiee?(?: le)?|publicad[oa](?: el)?|erschienen(?: am)?|veroffentlicht(?: am)?|verschenen(?: op)?|gepubliceerd(?: op)?|geplaatst op`),
+		words(`erschienen|veroffentlicht|verschenen|gepubliceerd|geplaatst`)},
+	{isFinish, words(`complet(?:ed|ion)(?: it)?(?: on| date)?|finish(?:ed)?(?: on)?|achieved on|concluded on|abgeschlossen(?: am)?|beendet(?: am)?|absolviert(?: am)?|terminee?(?: le)?|achevee?(?: le)?|finalizad[oa](?: el)?|completad[oa](?: el)?|terminad[oa](?: el)?|concluid[oa](?: el)?|afgerond(?: op)?|voltooid(?: op)?`),
+		words(`(?:erfolgreich )?(?:abgeschlossen|beendet|absolviert)|(?:met goed gevolg )?(?:afgerond|voltooid)`)},
+	{isStart, words(`since|starts?(?: on)?|starting(?: on)?|beginning(?: on)?|begins?(?: on)?|began(?: on)?|from|first (?:class|session|day|evening)(?: on| was)?|effective|with effect from|seit(?: dem)?|ab(?: dem)?|beginnt am|beginn(?: am)?|depuis(?: le)?|a (?:partir|compter) du|debute? le|debut(?: le)?|desde(?: el)?|a partir del?|inicio(?: el)?|con fecha|sinds|vanaf|met ingang van|per|begint op|aanvang|joined(?: us)?(?: on)?|eingetreten am|entree? le`), nil},
+	{isEnd, words(`until|till|up to|through|ended(?: on)?|ends?(?: on)?|last (?:class|session|day|evening)(?: on| was)?|left (?:us )?on|bis(?: zum)?|endet(?:e)? am|jusqu'au|prend fin le|hasta(?: el)?|tot(?: en met)?|t/m|eindigt op|ausgeschieden am`), nil},
+	{isEvent, words(`on|held(?: at [^,.]{3,60}?)?,?(?: on)?|took place(?: on)?|attended(?: on)?|delivered(?: on)?|dates?|during|between|of|am|vom|an den tagen|durchgefuhrt|stattgefunden|termine?|tag|leistungszeitraum|zeitraum|les?|du|des|en date du|el|los(?: dias)?|del?|celebrad[oa](?:s)?(?: el| los dias)?|impartid[oa](?: el)?|realizad[oa](?: el)?|op|gehouden(?: op)?|van|data`),
+		words(`teilgenommen|besucht|stattgefunden|durchgefuhrt|gehalten|deelgenomen|bijgewoond|gevolgd|gegeven|gehouden|bezocht`)},
+}
+
+var sentenceEnd = regexp.MustCompile(`[.!?;]\s+[^\sa-z]|\s[·•|]\s|\t|\n|\)\s*$`)
+
+// cueOf returns the role that the running text gives a day: before and after are
+// what stands on either side of it in its passage.
+func cueOf(before, after string) (role, bool) {
+	before = fold(tail(before, 140))
+	if i := lastMatch(sentenceEnd, before); i > 0 {
+		if cut := before[max(0, i-1):]; !shortens(before[:i]) {
+			before = cut
+		}
+	}
+	best, bestEnd := noRole, -1
+	for _, c := range cues {
+		if end := lastMatch(c.before, before+" "); end > bestEnd {
+			best, bestEnd = c.role, end
+		}
+	}
+	after = fold(head(after, 110))
+	if m := sentenceEnd.FindStringIndex(after); m != nil {
+		after = after[:m[0]]
+	}
+	late, lateStart := noRole, len(after)+1
+	for _, c := range cues {
+		if c.after == nil {
+			continue
+		}
+		if m := c.after.FindStringIndex(" " + after + " "); m != nil && m[0] < lateStart {
+			late, lateStart = c.role, m[0]
+		}
+	}
+	near := bestEnd >= len(before)-2
+	switch {
+	case best == noRole:
+		return late, late != noRole
+	case best == isEvent && late != noRole && late != isEvent:
+		return late, true
+	}
+	return best, near || len(before)-bestEnd < 45
+}
+
+var shortened = words(`dr\.|mr\.|mrs\.|ms\.|prof\.|dipl\.|ing\.|nr\.|no\.|geb\.|st\.|e\. ?v\.|dhr\.|mevr\.|mme\.|[0-9]{1,2}\.`)
+
+func shortens(text string) bool {
+	i := strings.LastIndexByte(strings.TrimRight(text, " abcdefghijklmnopqrstuvwxyz"), ' ')
+	return shortened.MatchString(text[i+1:])
+}
+
+// tail returns the last n bytes of text or a little less, from the begin of a rune.
+func tail(text string, n int) string {
+	if len(text) <= n {
+		return text
+	}
+	return strings.ToValidUTF8(text[len(text)-n:], "")
+}
+
+// head returns the first n bytes of text or a little less.
+func head(text string, n int) string {
+	if len(text) <= n {
+		return text
+	}
+	return strings.ToValidUTF8(text[:n], "")
+}

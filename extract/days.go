@@ -1,0 +1,495 @@
+package extract
+
+import (
+	"fmt"
+	"slices"
+
+	"evidencevault/credit"
+	"evidencevault/extract/find"
+	"evidencevault/extract/paper"
+)
+
+// pick is a day that a field may have: when its order is open, several.
+type pick struct {
+	days []credit.Date
+	at   at
+	sure bool
+	why  string
+	week bool
+}
+
+// findDates settles the first and last day of the activity and the day of issue.
+func (l *look) findDates() {
+	start, end := l.eventDates()
+	issue := l.issueDate(start, end)
+	if l.kind == paper.Receipt && start != nil && end != nil && !l.receiptEvent(start) {
+		start, end = nil, nil
+	}
+	l.putDay(paper.FieldStart, start, "When did it begin")
+	l.putDay(paper.FieldEnd, end, "When did it end")
+	l.putDay(paper.FieldIssue, issue, "When was the paper issued")
+	l.checkSequence()
+}
+
+func (l *look) receiptEvent(p *pick) bool { return true }
+
+// days with one of the roles, in order of the document.
+func (l *look) daysOf(roles ...role) []day {
+	var out []day
+	for _, d := range l.days {
+		if slices.Contains(roles, d.role) {
+			out = append(out, d)
+		}
+	}
+	return out
+}
+
+func starts(d day) pick { return picked(d, func(s find.Stretch) credit.Date { return s.Start }) }
+func ends(d day) pick   { return picked(d, func(s find.Stretch) credit.Date { return s.End }) }
+
+func picked(d day, of func(find.Stretch) credit.Date) pick {
+	p := pick{at: d.at, sure: d.sure, week: d.week}
+	for _, s := range d.spans {
+		if day := of(s); !day.IsZero() && !slices.Contains(p.days, day) {
+			p.days = append(p.days, day)
+		}
+	}
+	return p
+}
+
+// eventDates returns the first and the last day of the activity, nil where unknown.
+func (l *look) eventDates() (start, end *pick) {
+	switch l.kind {
+	case paper.NotEvidence:
+		return nil, nil
+	case paper.Transcript:
+		return l.seriesDates()
+	case paper.Publication:
+		return nil, l.firstOf(isAccepted, isPublished, isFinish)
+	case paper.Credential:
+		return l.credentialDates()
+	case paper.Membership:
+		return l.membershipDates()
+	case paper.Employment:
+		return l.employmentDates()
+	case paper.Receipt:
+		return l.receiptDates()
+	}
+	if len(l.series) >= 2 {
+		if s, e := l.seriesDates(); s != nil {
+			return s, e
+		}
+	}
+	return l.activityDates()
+}
+
+func (l *look) firstOf(roles ...role) *pick {
+	for _, r := range roles {
+		for _, d := range l.daysOf(r) {
+			if d.lack == find.Whole {
+				p := ends(d)
+				return &p
+			}
+		}
+	}
+	return nil
+}
+
+// seriesDates returns the earliest and the latest day in the rows.
+func (l *look) seriesDates() (start, end *pick) {
+	for _, r := range l.series {
+		for _, d := range r.days {
+			s, e := starts(d), ends(d)
+			s.sure, e.sure = true, true
+			if len(s.days) == 0 || len(e.days) == 0 || d.lack != find.Whole {
+				continue
+			}
+			if start == nil || s.days[0].Before(start.days[0]) {
+				start = &s
+			}
+			if end == nil || e.days[0].After(end.days[0]) {
+				end = &e
+			}
+		}
+	}
+	return start, end
+}
+
+// activityDates is for what is done once: a course, a meeting, a talk.
+func (l *look) activityDates() (start, end *pick) {
+	for _, d := range l.days {
+		whole := d.lack == find.Whole
+		switch {
+		case !whole:
+		case !d.single && (d.role == isEvent || d.role == isBare || d.role == isTitle || d.role == noRole || d.role == isStart || d.role == isEnd || d.role == isFinish || d.role == isTime || d.role == isDuration || d.role == isPlace || d.role == isAttended):
+			if start == nil {
+				s, e := starts(d), ends(d)
+				s.sure, e.sure = d.role != noRole || true, true
+				start = &s
+				if !d.open {
+					end = &e
+				}
+				return start, end
+			}
+		}
+	}
+	if s, e := l.firstDay(isStart), l.firstOf(isEnd, isFinish); s != nil && (e != nil || l.kind == paper.Completion) {
+		return s, e
+	} else if s != nil {
+		if ev := l.firstDay(isEvent); ev == nil {
+			return s, l.sameDay(s)
+		}
+	}
+	done := l.firstOf(isFinish)
+	if ev := l.manyDays(); ev != nil && !(l.kind == paper.Completion && done != nil) {
+		if l.kind == paper.Completion && len(l.clocks) == 0 && ev[0].at == ev[1].at {
+			return nil, &ev[1]
+		}
+		return &ev[0], &ev[1]
+	}
+	if done != nil {
+		if l.kind != paper.Completion && len(l.clocks) > 0 {
+			return done, done
+		}
+		return nil, done
+	}
+	return l.fallbackDay()
+}
+
+func (l *look) sameDay(p *pick) *pick {
+	if l.kind == paper.Completion || l.kind == paper.Receipt {
+		return nil
+	}
+	return p
+}
+
+func (l *look) firstDay(roles ...role) *pick {
+	for _, r := range roles {
+		for _, d := range l.daysOf(r) {
+			if d.lack == find.Whole {
+				p := starts(d)
+				return &p
+			}
+		}
+	}
+	return nil
+}
+
+// manyDays returns the first and last of the days on which the event was held.
+func (l *look) manyDays() []pick {
+	var first, last *day
+	for _, d := range l.daysOf(isEvent, isBare, isExam, isTime, isTitle, isPlace) {
+		if d.lack != find.Whole || d.role == isBare && first != nil || d.open {
+			continue
+		}
+		if first != nil && d.at.passage != first.at.passage && !d.sure {
+			continue
+		}
+		if first == nil || d.spans[0].Start.Before(first.spans[0].Start) {
+			first = &d
+		}
+		if last == nil || d.spans[0].End.After(last.spans[0].End) {
+			last = &d
+		}
+	}
+	if first == nil {
+		return nil
+	}
+	s, e := starts(*first), ends(*last)
+	return []pick{s, e}
+}
+
+// fallbackDay takes a day that nothing speaks of, where there is one besides the
+// day of issue.
+func (l *look) fallbackDay() (start, end *pick) {
+	var free []day
+	for _, d := range l.days {
+		if (d.role == noRole || d.role == isBare || d.role == isNumber || d.role == isPerson || d.role == isAttended) && d.lack == find.Whole && !d.open {
+			free = append(free, d)
+		}
+	}
+	if len(free) == 0 {
+		if a := l.firstOf(isAward); a != nil && l.kind == paper.Completion {
+			return nil, a
+		}
+		return nil, nil
+	}
+	if len(l.daysOf(isIssue)) == 0 && len(free) > 1 && free[0].alone && !free[1].alone {
+		free = free[1:]
+	}
+	s, e := starts(free[0]), ends(free[0])
+	s.sure = free[0].role == isBare || len(free) == 1 && !free[0].alone
+	e.sure = s.sure
+	if l.kind == paper.Completion {
+		return nil, &e
+	}
+	return &s, &e
+}
+
+func (l *look) credentialDates() (start, end *pick) {
+	if d := l.firstDay(isExam, isEvent); d != nil {
+		return d, d
+	}
+	if d := l.firstOf(isAward, isFinish); d != nil {
+		return nil, d
+	}
+	for _, d := range l.days {
+		if (d.role == noRole || d.role == isBare) && d.lack == find.Whole && d.single {
+			e := ends(d)
+			return nil, &e
+		}
+	}
+	return nil, nil
+}
+
+func (l *look) membershipDates() (start, end *pick) {
+	for _, d := range l.days {
+		if !d.single && d.lack == find.Whole && !d.open {
+			s, e := starts(d), ends(d)
+			s.sure, e.sure = true, true
+			return &s, &e
+		}
+	}
+	for _, d := range l.days {
+		if d.lack == find.YearOnly && len(d.spans) > 0 || !d.single && !d.open {
+			s, e := starts(d), ends(d)
+			if yearNear.MatchString(fold(tail(l.passages[d.at.passage].text[:d.at.span.From], 40))+" ") || d.role == isEvent || d.label != "" {
+				s.sure, e.sure = true, true
+				return &s, &e
+			}
+		}
+	}
+	s, e := l.firstDay(isStart), l.firstOf(isEnd)
+	if e == nil && s != nil {
+		for _, d := range l.days {
+			if d.role == isOther && validWord.MatchString(d.label+" "+fold(tail(l.passages[d.at.passage].text[:d.at.span.From], 40))+" ") {
+				p := ends(d)
+				e = &p
+			}
+		}
+	}
+	return s, e
+}
+
+var (
+	yearNear  = words(`year|jahr|beitragsjahr|kalenderjahr|annee|exercice|ano|jaar|kalenderjaar|for|fur|pour|para|voor|period|membership|\d{4} ?[-/]?|mitgliedschaft|cotisation|dues|contributie|cuota`)
+	validWord = words(`valid|until|expir\w+|gultig|bis|valable|jusqu'au|hasta|geldig|tot|through|paid (?:to|up to|until|through)`)
+)
+
+func (l *look) employmentDates() (start, end *pick) {
+	for _, d := range l.days {
+		if !d.single && d.lack == find.Whole && d.role != isOther && start == nil {
+			s := starts(d)
+			s.sure = true
+			start = &s
+			if !d.open {
+				e := ends(d)
+				e.sure = true
+				end = &e
+			}
+		}
+	}
+	if start == nil {
+		for _, d := range l.daysOf(isStart, isEvent) {
+			if d.lack == find.Whole && d.single {
+				s := starts(d)
+				start = &s
+				break
+			}
+		}
+	}
+	if start != nil && end == nil && goneWord.MatchString(l.all) && !stillWord.MatchString(l.all) {
+		end = l.firstOf(isEnd)
+	}
+	return start, end
+}
+
+var (
+	goneWord  = words(`was (?:employed|in our|working)|worked (?:for|with|here)|left (?:us|the|our|on)|war .{0,160}(?:beschaftigt|angestellt|tatig)|scheidet|ausgeschieden|a ete|a travaille|a quitte|trabajo|presto|ha trabajado|was .{0,160}(?:in dienst|werkzaam)|heeft .{0,60}gewerkt|until|bis|jusqu'au|hasta|tot`)
+	stillWord = words(`(?:is|has been|he is|she is) (?:still |currently |presently )?employed|to date|to the present|present|seit|bis heute|est (?:employee?|salariee?)|a ce jour|actualmente|en la actualidad|sinds|tot op heden|heden|is .{0,80}(?:in dienst|werkzaam)|since`)
+)
+
+func (l *look) receiptDates() (start, end *pick) {
+	for _, d := range l.days {
+		if !d.single && d.lack == find.Whole && (d.role == isEvent || d.role == noRole || d.role == isTitle || d.role == isBare || d.role == isStart) {
+			s, e := starts(d), ends(d)
+			s.sure, e.sure = true, true
+			if d.open {
+				return &s, nil
+			}
+			return &s, &e
+		}
+	}
+	s, e := l.firstDay(isStart), l.firstOf(isEnd)
+	if s != nil {
+		return s, e
+	}
+	for _, d := range l.daysOf(isEvent) {
+		if d.lack == find.Whole && !d.alone {
+			s, e := starts(d), ends(d)
+			return &s, &e
+		}
+	}
+	return nil, nil
+}
+
+// issueDate returns the day on which the paper says it was made or handed over.
+func (l *look) issueDate(start, end *pick) *pick {
+	if l.kind == paper.NotEvidence {
+		return nil
+	}
+	if l.doc.Mail != nil && l.isMessage() {
+		if d, err := credit.ParseDate(head(l.doc.Mail.Date, 10)); err == nil && len(l.passages) > 0 {
+			return &pick{days: []credit.Date{d}, at: at{0, find.Span{}}, sure: true, why: "the message was sent that day"}
+		}
+	}
+	var found []pick
+	for _, d := range l.daysOf(isIssue) {
+		if d.lack == find.Whole && d.single && !l.inSeries(d.at) {
+			found = append(found, starts(d))
+		}
+	}
+	if len(found) == 0 {
+		for _, d := range l.daysOf(isAward) {
+			if d.lack == find.Whole {
+				found = append(found, starts(d))
+			}
+		}
+	}
+	if len(found) == 0 {
+		if p := l.freeDay(start, end); p != nil {
+			found = append(found, *p)
+		}
+	}
+	if len(found) == 0 {
+		return nil
+	}
+	p := found[0]
+	for _, o := range found[1:] {
+		if len(o.days) == 1 && !slices.Contains(p.days, o.days[0]) && o.sure && p.sure {
+			p.days, p.why = append(slices.Clone(p.days), o.days...), "several days of issue are given"
+		}
+	}
+	return &p
+}
+
+// freeDay takes a day on a line of its own, or a bare "Date:", that is not the event's.
+func (l *look) freeDay(start, end *pick) *pick {
+	used := func(d day) bool {
+		return start != nil && start.at == d.at || end != nil && end.at == d.at
+	}
+	for i := len(l.days) - 1; i >= 0; i-- {
+		d := l.days[i]
+		bareLabel := d.role == isBare || d.role == isEvent && d.label == "date"
+		if used(d) || d.lack != find.Whole || !d.single || l.inSeries(d.at) || !(d.alone && (d.role == noRole || d.role == isEvent) || bareLabel) {
+			continue
+		}
+		p := starts(d)
+		p.sure = d.alone || bareLabel
+		return &p
+	}
+	if l.kind == paper.Receipt && len(l.days) > 0 {
+		for _, d := range l.days {
+			if !used(d) && (d.role == noRole || d.role == isEvent) && d.single && d.lack == find.Whole {
+				p := starts(d)
+				return &p
+			}
+		}
+	}
+	return nil
+}
+
+// putDay puts a day into the reading, with a question where it is open.
+func (l *look) putDay(f paper.Field, p *pick, ask string) {
+	if p == nil || len(p.days) == 0 {
+		return
+	}
+	g := guess{text: p.days[0].String(), at: p.at, score: 80, why: p.why, sure: p.sure}
+	v := l.value(g)
+	switch {
+	case len(p.days) > 1 && p.why == "":
+		var rivals []guess
+		for _, d := range p.days {
+			rivals = append(rivals, guess{text: d.String(), at: p.at, why: "as " + longDay(d)})
+		}
+		l.question(f, &v, rivals, fmt.Sprintf("Is %s %s? Nothing in the paper shows whether the day or the month stands first.", v.Place.Quote, orList(rivals, func(g guess) string { return "the " + ofMonth(g.text) })))
+	case len(p.days) > 1:
+		var rivals []guess
+		for _, d := range p.days {
+			rivals = append(rivals, guess{text: d.String(), at: p.at, why: p.why})
+		}
+		l.question(f, &v, rivals, fmt.Sprintf("%s: %s? The paper gives several days.", ask, orList(rivals, func(g guess) string { return g.text })))
+	case p.week:
+		rivals := []guess{g}
+		if f == paper.FieldEnd {
+			first := p.days[0]
+			rivals = nil
+			for first.Weekday() != 1 {
+				first = first.AddDays(-1)
+			}
+			for _, n := range []int{4, 5, 6} {
+				rivals = append(rivals, guess{text: first.AddDays(n).String(), at: p.at, why: "it lies in that week"})
+			}
+		}
+		l.question(f, &v, rivals, fmt.Sprintf("%s? The paper only says %s.", ask, quoted(v.Place.Quote)))
+	case !p.sure || !l.legible(p.at, v.Place):
+		l.question(f, &v, []guess{g}, fmt.Sprintf("%s: on %s? The paper does not say for certain what that day is.", ask, longDay(p.days[0])))
+	default:
+		v.Certain = true
+	}
+	l.out.Values[f] = v
+}
+
+func longDay(d credit.Date) string {
+	y, m, day := d.YMD()
+	return fmt.Sprintf("%d %s %d", day, m, y)
+}
+
+func ofMonth(text string) string {
+	d, err := credit.ParseDate(text)
+	if err != nil {
+		return text
+	}
+	y, m, day := d.YMD()
+	return fmt.Sprintf("%s of %s %d", ordinal(day), m, y)
+}
+
+func ordinal(n int) string {
+	end := "th"
+	if n/10 != 1 {
+		switch n % 10 {
+		case 1:
+			end = "st"
+		case 2:
+			end = "nd"
+		case 3:
+			end = "rd"
+		}
+	}
+	return fmt.Sprintf("%d%s", n, end)
+}
+
+// checkSequence takes the certainty from days that contradict each other.
+func (l *look) checkSequence() {
+	day := func(f paper.Field) (credit.Date, bool) {
+		d, err := credit.ParseDate(l.out.Values[f].Text)
+		return d, err == nil
+	}
+	start, ok1 := day(paper.FieldStart)
+	end, ok2 := day(paper.FieldEnd)
+	issue, ok3 := day(paper.FieldIssue)
+	doubt := func(f paper.Field, text string) {
+		v := l.out.Values[f]
+		if v.Certain {
+			l.question(f, &v, []guess{{text: v.Text, why: "it is printed"}}, text)
+			l.out.Values[f] = v
+		}
+	}
+	if ok1 && ok2 && end.Before(start) {
+		doubt(paper.FieldStart, fmt.Sprintf("Did it begin on %s, after its end on %s?", longDay(start), longDay(end)))
+		doubt(paper.FieldEnd, fmt.Sprintf("Did it end on %s, before its beginning on %s?", longDay(end), longDay(start)))
+	}
+	if ok2 && ok3 && issue.Before(end) && l.kind != paper.Receipt && l.kind != paper.Membership && l.kind != paper.Employment {
+		doubt(paper.FieldIssue, fmt.Sprintf("Was the paper issued on %s, before the event ended on %s?", longDay(issue), longDay(end)))
+	}
+}

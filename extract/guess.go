@@ -1,0 +1,126 @@
+package extract
+
+import (
+	"slices"
+	"strings"
+
+	"evidencevault/extract/find"
+	"evidencevault/extract/paper"
+)
+
+// A guess is a value that a field may have.
+type guess struct {
+	text  string
+	at    at
+	score int
+	why   string
+	sure  bool // what speaks for it is enough to be certain, if nothing speaks against it
+}
+
+// best returns guesses by score, equal texts counted once; where two places give
+// the same text the better one stays, with a little more to speak for it.
+func best(list []guess) []guess {
+	slices.SortStableFunc(list, func(a, b guess) int { return b.score - a.score })
+	var out []guess
+	for _, g := range list {
+		k := slices.IndexFunc(out, func(o guess) bool { return bare(o.text) == bare(g.text) })
+		if k < 0 {
+			out = append(out, g)
+			continue
+		}
+		out[k].score += min(8, max(g.score, 0)/8)
+		out[k].sure = out[k].sure || g.sure
+	}
+	slices.SortStableFunc(out, func(a, b guess) int { return b.score - a.score })
+	return out
+}
+
+// settle puts the best guess into the reading: certain when it is sure and nothing
+// comes near it, else with a question.
+func (l *look) settle(f paper.Field, list []guess, ask func([]guess) string) {
+	list = best(list)
+	if len(list) == 0 || list[0].score <= 0 {
+		return
+	}
+	top := list[0]
+	v := l.value(top)
+	v.Score = min(1000, 10*top.score)
+	rivals := list[:1]
+	for _, g := range list[1:] {
+		if g.score >= top.score-6 && len(rivals) < 5 && !strings.Contains(bare(top.text), bare(g.text)) {
+			rivals = append(rivals, g)
+		}
+	}
+	v.Certain = top.sure && len(rivals) == 1 && l.legible(top.at, v.Place)
+	if !v.Certain {
+		l.question(f, &v, rivals, ask(rivals))
+	}
+	l.out.Values[f] = v
+}
+
+func (l *look) value(g guess) paper.Value {
+	place, _, _ := l.place(g.at)
+	return paper.Value{Text: g.text, Place: place, By: paper.ByProgram, Score: min(1000, 10*g.score)}
+}
+
+// question adds a question on f, with the rivals as candidates.
+func (l *look) question(f paper.Field, v *paper.Value, rivals []guess, text string) {
+	q := paper.Question{Field: f, Text: text}
+	for _, g := range rivals {
+		place, _, _ := l.place(g.at)
+		q.Candidates = append(q.Candidates, paper.Candidate{Text: g.text, Why: g.why, Place: place})
+	}
+	v.Candidates, v.Certain = q.Candidates, false
+	l.out.Questions = slices.DeleteFunc(l.out.Questions, func(old paper.Question) bool { return old.Field == f })
+	l.out.Questions = append(l.out.Questions, q)
+}
+
+// legible reports that a can be read on its page beyond doubt: it is not hidden,
+// recognition was sure of it, and the second opinion has it too.
+func (l *look) legible(a at, p paper.Place) bool {
+	_, confidence, hidden := l.place(a)
+	least := 50
+	if strings.ContainsAny(p.Quote, "0123456789") {
+		least = 65
+	}
+	return !hidden && confidence >= least && l.seconded(p)
+}
+
+// seconded reports whether the second opinion, where there is a good one, has the
+// figures of the quote.
+func (l *look) seconded(p paper.Place) bool {
+	for _, pg := range l.pages {
+		if pg.Number != p.Page || pg.Second == "" || pg.Picture {
+			continue
+		}
+		second := bare(pg.Second)
+		total, known := 0, 0
+		for _, w := range pg.Words {
+			if b := bare(w.Text); len(b) > 2 {
+				total++
+				if strings.Contains(second, b) {
+					known++
+				}
+			}
+		}
+		if total == 0 || known*100 < total*85 {
+			return true // too poor to say anything
+		}
+		for _, w := range strings.Fields(p.Quote) {
+			if b := bare(w); strings.ContainsAny(b, "0123456789") && !strings.Contains(second, b) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// within returns the part of a that begins at byte from and has n bytes.
+func (a at) within(from, n int) at {
+	return at{a.passage, find.Span{From: a.span.From + from, To: a.span.From + from + n}}
+}
+
+// passageAt returns all of a passage.
+func (s *sheet) passageAt(i int) at {
+	return at{i, find.Span{From: 0, To: len(s.passages[i].text)}}
+}

@@ -1,0 +1,215 @@
+package extract
+
+import (
+	"slices"
+	"strings"
+
+	"evidencevault/credit"
+	"evidencevault/extract/find"
+	"evidencevault/extract/page"
+	"evidencevault/extract/paper"
+)
+
+// A look is one paper while it is being understood.
+type look struct {
+	*sheet
+	doc     page.Document
+	hints   Hints
+	kind    paper.Kind
+	why     string // what decided the kind
+	days    []day
+	clocks  []clockHit
+	lengths []lengthHit
+	credits []creditHit
+	sums    []sumHit
+	order   find.Order
+	folded  []string // the passages, folded
+	all     string   // all of them
+	out     paper.Reading
+	series  []line // rows of a table that have a day each
+}
+
+// A day is a day or a span of days in the text, with what it is said to be.
+type day struct {
+	at      at
+	role    role
+	sure    bool // the role comes from a label or from words right beside it
+	spans   []find.Stretch
+	single  bool
+	open    bool // a span without end
+	week    bool
+	numeric bool
+	lack    find.Lack
+	alone   bool // nothing else stands in its passage but a place
+	label   string
+}
+
+type clockHit struct {
+	at    at
+	clock find.Clock
+}
+
+type lengthHit struct {
+	at     at
+	length find.Duration
+	role   role
+	label  string
+}
+
+type creditHit struct {
+	at     at
+	value  credit.Amount
+	unit   string
+	kind   string
+	total  bool
+	column bool // read in a table with rows for several things
+}
+
+type sumHit struct {
+	at     at
+	amount find.Amount
+	role   role
+	label  string
+}
+
+// newLook collects what the finders find.
+func newLook(doc page.Document, pages []page.Page, h Hints) *look {
+	l := &look{sheet: newSheet(doc, pages), doc: doc, hints: h}
+	for i, p := range l.passages {
+		l.folded = append(l.folded, fold(p.text))
+		l.collectDays(i, p.text)
+		for _, c := range find.Clocks(p.text, l.langs) {
+			l.clocks = append(l.clocks, clockHit{at{i, c.Span}, c})
+		}
+		l.collectLengths(i, p.text)
+		l.collectCredits(i, p.text)
+		l.collectSums(i, p.text)
+	}
+	l.all = strings.Join(l.folded, "\n")
+	l.labelledLengths()
+	l.labelledCredits()
+	l.settleOrder()
+	l.series = l.seriesLines()
+	return l
+}
+
+func (l *look) collectDays(passage int, text string) {
+	ranges := find.Ranges(text, l.langs)
+	for _, r := range ranges {
+		d := day{at: at{passage, r.Span}, spans: r.Readings, open: r.Open, week: r.Week, numeric: r.Form == find.Numeric, lack: r.Lack}
+		if r.Lack == find.Whole || r.Lack == find.MonthOnly || r.Lack == find.YearOnly {
+			l.addDay(d, text)
+		}
+	}
+	for _, f := range find.Dates(text, l.langs) {
+		if f.Form == find.Relative || slices.ContainsFunc(ranges, func(r find.Range) bool { return r.Overlaps(f.Span) }) {
+			continue
+		}
+		d := day{at: at{passage, f.Span}, single: true, numeric: f.Form == find.Numeric, lack: f.Lack}
+		for _, r := range f.Readings {
+			if r.Year != 0 {
+				d.spans = append(d.spans, find.Stretch{Start: r.First(), End: r.Last(), From: r, To: r, Order: r.Order, Weekday: r.Weekday && f.HasWeekday})
+			}
+		}
+		if len(d.spans) > 0 {
+			l.addDay(d, text)
+		}
+	}
+}
+
+// addDay finds out what a day is said to be.
+func (l *look) addDay(d day, text string) {
+	before, after := text[:d.at.span.From], text[d.at.span.To:]
+	if i := l.lastDayBefore(d.at); i >= 0 {
+		before = text[i:d.at.span.From]
+	}
+	p, labelled := l.labelOf(d.at)
+	inner := ""
+	if labelled {
+		inner = text[p.value.span.From:d.at.span.From]
+		d.label = p.label
+	}
+	d.alone = strings.Trim(after, " .,") == "" && placeBefore(before)
+	cue, near := cueOf(before, after)
+	switch {
+	case labelled && p.role != noRole && len(inner) < 40 && (cue == noRole || cue == isEvent || !near || inner == "" || p.how == inline && len(strings.Fields(inner)) < 2):
+		d.role, d.sure = p.role, true
+	case cue != noRole:
+		d.role, d.sure = cue, near
+	case labelled && p.role != noRole:
+		d.role = p.role
+	}
+	if d.role == isEvent && d.alone && placeGiven(before) {
+		d.role, d.sure = isIssue, true
+	}
+	if (d.role == noRole || d.role == isBare && !labelled) && d.alone && placeGiven(before) {
+		d.role, d.sure = isIssue, true
+	}
+	l.days = append(l.days, d)
+}
+
+// lastDayBefore returns where the last day that was found in the passage before a ends, or -1.
+func (l *look) lastDayBefore(a at) int {
+	end := -1
+	for _, d := range l.days {
+		if d.at.passage == a.passage && d.at.span.To <= a.span.From {
+			end = max(end, d.at.span.To)
+		}
+	}
+	return end
+}
+
+// placeBefore reports that nothing or only a place stands before a day.
+func placeBefore(before string) bool {
+	before = strings.TrimSpace(before)
+	return len(before) < 50 && !strings.ContainsAny(before, "0123456789:;()") && len(strings.Fields(before)) < 7
+}
+
+// placeGiven reports "Hainrode, den" and the like before a day: a place, a comma or a small word.
+func placeGiven(before string) bool {
+	text := strings.TrimSpace(before)
+	if text == "" {
+		return false
+	}
+	low := fold(text)
+	for _, small := range []string{"den", "le", "a", "el", "op", "am", "on", "d.d.", "the"} {
+		if rest, ok := strings.CutSuffix(low, " "+small); ok {
+			return strings.HasSuffix(rest, ",") && capitalised(text) || small != "a" && small != "op" && small != "am" && small != "on" && len(strings.Fields(rest)) == 1 && capitalised(text)
+		}
+		if low == small {
+			return small == "le" || small == "den" || small == "a" || small == "el"
+		}
+	}
+	return strings.HasSuffix(low, ",") && capitalised(text) && len(strings.Fields(text)) < 5
+}
+
+func capitalised(text string) bool {
+	upper, _ := upperShare(head(text, 4))
+	return upper > 0
+}
+
+func (l *look) collectLengths(passage int, text string) {
+	for _, f := range find.Durations(text, l.langs) {
+		h := lengthHit{at: at{passage, f.Span}, length: f}
+		if p, ok := l.labelOf(h.at); ok {
+			h.role, h.label = p.role, p.label
+		}
+		l.lengths = append(l.lengths, h)
+	}
+}
+
+func (l *look) collectCredits(passage int, text string) {
+	for _, f := range find.Credits(text, l.langs) {
+		l.credits = append(l.credits, creditHit{at: at{passage, f.Span}, value: f.Amount(), unit: f.Unit, kind: f.Kind, total: f.Total})
+	}
+}
+
+func (l *look) collectSums(passage int, text string) {
+	for _, f := range find.Amounts(text, l.langs) {
+		h := sumHit{at: at{passage, f.Span}, amount: f}
+		if p, ok := l.labelOf(h.at); ok {
+			h.role, h.label = p.role, p.label
+		}
+		l.sums = append(l.sums, h)
+	}
+}

@@ -1,0 +1,201 @@
+package extract
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+
+	"evidencevault/extract/paper"
+)
+
+// A sign speaks for a kind of paper.
+type sign struct {
+	kind   paper.Kind
+	weight int // in a heading it counts double
+	re     *regexp.Regexp
+}
+
+// signs are words that speak for a kind, each counted once.
+var signs = []sign{
+	{paper.Attendance, 40, words(`(?:certificate|record|proof|confirmation|statement|evidence|letter|verification) of (?:attendance|participation)|attendance (?:certificate|record|statement|confirmation|slip|letter|verification)|(?:session )?attendance statement|certificate of (?:course )?attendance|participation certificate|teilnahme(?:bestatigung|bescheinigung|zertifikat|nachweis|urkunde)|bescheinigung uber die teilnahme|anwesenheitsbescheinigung|(?:attestation|certificat|justificatif) (?:de|d') ?(?:presence|participation|assiduite|suivi)|(?:certificado|justificante|constancia|diploma) de (?:asistencia|participacion)|(?:bewijs|certificaat|verklaring) van (?:deelname|aanwezigheid|deelneming)|deelnamebewijs|deelnamecertificaat|aanwezigheidsverklaring|presentieverklaring`)},
+	{paper.Attendance, 30, words(`(?:has |have |having |was |were )?(?:attended|participated|took part|taken part|taking part|present at|in attendance at|attending|participating|joined (?:our|the|us))|was present|you (?:joined|came|were with us)|teilgenommen|besucht(?:e)?|nahm (?:am|an|vom)|war anwesend|a (?:suivi|participe|assiste)|ayant (?:suivi|participe|assiste)|a ete presente?|etait presente?|(?:ha )?(?:asistio|asistido|participado|participo)|estuvo presente|(?:heeft )?(?:deelgenomen|bijgewoond|bezocht)|nam deel|aanwezig (?:was|geweest)|woonde`)},
+	{paper.Attendance, 12, words(`(?:one|two|three|four|five|half)-day|study day|seminar|workshop|webinar|conference|congress|symposium|residential|held at|in person|live|on-?site|schulung|lehrgang|fachtagung|fachsitzung|seminar|tagung|kongress|prasenz|praktikum|journee|stage|seminaire|atelier|congres|colloque|jornadas?|taller|congreso|presencial|studiedag|werkplaatsdag|workshop|congres|symposium|participant|teilnehmer(?:in)?|deelnemer|asistente|attendee|delegate`)},
+	{paper.Completion, 32, words(`(?:certificate|statement|confirmation|record|proof|notice|evidence) of (?:\w+ )?(?:completion|achievement|study)|completion (?:certificate|statement|record|notice)|course completion|abschluss(?:bescheinigung|zertifikat|bestatigung|nachweis)|kursabschluss|(?:attestation|certificat) (?:de fin|d'achevement|de reussite)(?: de formation| de cours)?|certificado de (?:finalizacion|aprovechamiento|superacion|realizacion)|(?:bewijs|certificaat|verklaring) van (?:afronding|voltooiing)|afrondingscertificaat`)},
+	{paper.Completion, 28, words(`(?:has |have )?(?:successfully |satisfactorily )?(?:completed|finished|worked through)|completed (?:on|the)|date (?:completed|finished)|you (?:completed|finished|did it)|(?:erfolgreich )?(?:abgeschlossen|absolviert|beendet|bearbeitet)|a (?:termine|acheve|complete|valide|reussi)|(?:ha )?(?:completado|finalizado|superado|terminado|concluido)(?: con (?:exito|aprovechamiento))?|(?:met goed gevolg |succesvol )?(?:afgerond|voltooid|doorlopen)`)},
+	{paper.Completion, 45, words(`self-?paced|distance (?:learning|course|education)|e-?learning|online (?:course|module|learning|training|programme|class(?:es)?|lessons?)|on-?demand|home[- ]study|self-?study|correspondence course|at (?:your|his|her|their) own pace|web-?based|recorded (?:webinar|lecture|session)|learning (?:pages|platform|portal|management)|seat time|time to complete|online-?(?:kurs|schulung|modul|lehrgang|seminar|lernmodul|training)|fern(?:kurs|lehrgang|studium|unterricht)|selbst(?:studium|lernkurs|lerneinheit|gesteuert\w*)|lernplattform|im eigenen tempo|web-?basiert\w*|formation (?:a distance|en ligne)|cours (?:en ligne|a distance)|a distance|en ligne|a son rythme|en autoformation|autoformation|module e-learning|curso (?:en linea|online|a distancia|virtual)|(?:modalidad )?(?:a distancia|en linea|virtual|online)|a su (?:propio )?ritmo|autoestudio|online ?-?(?:cursus|module|training|leergang)|afstandsonderwijs|zelfstudie|thuisstudie|op afstand|in eigen tempo|leeromgeving|e-?module|lernzeit|leerplatform|plataforma`)},
+	{paper.Transcript, 60, words(`transcripts?|training (?:history|record|log|summary)|(?:course|learning|education|cpd|ce|pdh|activity|credit|attendance|study) (?:history|log|transcript|summary|ledger|statement of record|account)|record of (?:continuing education|learning|cpd|training|courses|study days)|(?:courses|study days|events|activities|modules|sessions|seminars) (?:attended|completed|taken)|continuing education record|(?:fortbildungs|weiterbildungs|schulungs|kurs|bildungs|seminar)(?:ubersicht|konto|historie|verlauf|nachweisheft|liste|pass|protokoll|auszug)|kontoauszug|ubersicht (?:der|uber die) (?:besuchten |absolvierten )?(?:fortbildungen|kurse|schulungen|veranstaltungen|lehrgange)|(?:besuchte|absolvierte) (?:kurse|fortbildungen|schulungen|veranstaltungen|lehrgange)|releve (?:de|des) (?:formations?|cours|notes|activites|heures)|historique (?:de|des) (?:formations?|cours)|(?:formations|cours) suivie?s|liste des formations|historial (?:de|formativo|academico).*|expediente (?:academico|formativo|de formacion)|relacion de cursos|cursos (?:realizados|asistidos)|overzicht (?:van )?(?:gevolgde |van )?(?:cursussen|opleidingen|nascholing\w*|scholing\w*|trainingen|bijscholing\w*)|(?:scholings|opleidings|nascholings|cursus|bijscholings)(?:overzicht|historie|lijst|dossier)|gevolgde (?:cursussen|opleidingen|scholing\w*|trainingen)`)},
+	{paper.Instruction, 60, words(`(?:gave|has given|for giving|delivered|presented|has presented|for presenting|has delivered|for delivering|held) (?:the |a |an |his |her |our |your |two |three )?(?:invited |guest |opening |plenary )?(?:lectures?|talk|paper|presentation|course|workshop|seminar|class|session|keynote|address|tutorial|training)|thank you for (?:presenting|speaking|teaching|lecturing|giving)|(?:has |have )?(?:taught|lectured|instructed|tutored)|taught by (?:him|her)|served as (?:an? )?(?:instructor|trainer|tutor|lecturer|speaker|examiner|faculty|presenter)|acted as (?:an? )?(?:instructor|trainer|tutor|lecturer|speaker|examiner|assessor|presenter)|(?:as|was) (?:an? |our |the )?(?:guest |invited |keynote )?(?:speaker|lecturer|instructor|trainer|tutor|examiner|presenter|faculty member)(?: at| on| for)?|certificate of (?:instruction|teaching|presentation)|teaching (?:confirmation|certificate|record|statement|assignment)|(?:speaker|instructor|presenter|lecturer)(?:'s)? (?:certificate|letter|confirmation)`)},
+	{paper.Instruction, 60, words(`lehr(?:tatigkeit|auftrag)|vortrags?(?:bestatigung|bescheinigung)|dozent(?:en|in)?tatigkeit|referententatigkeit|(?:hat|haben) .{0,160}(?:gehalten|unterrichtet|geleitet|doziert|referiert|vorgetragen)|als (?:dozent|referent|ausbilder|prufer|lehrbeauftragte[rn]?|kursleiter|trainer|vortragende[rn]?)(?:in)?|hielt .{0,60}(?:vortrag|vorlesung|seminar|referat)|unterrichtete|a (?:anime|donne|dispense|enseigne|presente|prononce|assure)(?: (?:la|une|le|un|les|l'|cette|deux))? ?.{0,30}(?:formation|cours|conference|atelier|seminaire|communication|expose|enseignement|stage|module|intervention)?|en (?:tant que|qualite de|qualite d') ?(?:formateur|formatrice|intervenante?|conferenciere?|enseignante?|examinateur|examinatrice|oratrice?|orateur)|attestation d'(?:intervention|enseignement)|vacations? d'enseignement|(?:ha )?(?:impartido|impartio|dictado|dicto|pronunciado|pronuncio)|como (?:ponente|docente|profesora?|conferenciante|formadora?|examinadora?|instructora?|tutora?)|certificado de (?:docencia|ponente)|participo como ponente|(?:heeft|hebt|gaf|verzorgde|hield) .{0,100}(?:gegeven|verzorgd|gehouden|gedoceerd|een (?:lezing|les|cursus|gastcollege|gastles|training|workshop)|de (?:lezing|gastles|cursus|training|workshop))|als (?:docent(?:e)?|spreker|spreekster|trainer|examinator|gastdocent|inleider|lesgever)|docentverklaring|gastcollege|gastles`)},
+	{paper.Employment, 60, words(`arbeits(?:zeugnis|bescheinigung|verhaltnis|vertrag|bestatigung)|dienstzeugnis|zwischenzeugnis|(?:bei uns |in unserem .{0,40})?(?:beschaftigt|angestellt|tatig)|beschaftigungs(?:nachweis|bescheinigung|bestatigung|verhaltnis)|(?:has been |was |is |been )?(?:employed|in (?:our|the) employ|in our employment)|employment (?:verification|confirmation|certificate|letter|record|reference|statement)|(?:verification|confirmation|certificate|letter|proof|statement) of (?:employment|service)|worked (?:for|with) (?:us|this)|on our (?:staff|payroll)|certificat de travail|attestation (?:d'emploi|de travail|employeur|d'employeur)|est employee?|a ete employee?|a travaille|est salariee?|a ete salariee?|fait partie de (?:nos|notre)|contrat (?:de travail|a duree)|certificado (?:de trabajo|laboral|de empresa|de servicios|de empleo)|vida laboral|(?:ha )?(?:trabajado|trabaja|presta servicios|prestado servicios|presto servicios)|empleada? (?:en|de|por|como)|contrato (?:indefinido|de trabajo)|relacion laboral|werkgevers(?:verklaring|getuigschrift)|getuigschrift|arbeidsovereenkomst|in dienst (?:is|was|geweest|bij|van|sinds|als)?|dienstverband|werkzaam (?:is|was|geweest|als)?|in (?:vaste )?dienst`)},
+	{paper.Membership, 60, words(`(?:membership|member(?:'s)?) (?:card|certificate|confirmation|statement|receipt|renewal|dues|fees?|subscription|year|period|status|record|letter|number|no)|(?:certificate|confirmation|proof|letter|statement) of (?:good standing|membership)|membership|(?:is|as|was|been|remains) (?:a |an )?(?:full |paid-up |active |associate |ordinary |professional |corporate |senior |student |chartered |current )*(?:member|fellow)(?: of| in| since)?|(?:professional |annual |full )?member(?:ship)? dues|annual (?:dues|subscription)|mitglieds(?:bescheinigung|ausweis|karte|beitrag|bestatigung|urkunde|nachweis|rechnung|jahr)|mitgliedschaft(?:sbestatigung|sbescheinigung)?|ist .{0,60}mitglied|(?:ordentliches|aktives|forderndes|ausserordentliches) mitglied|(?:attestation|carte|certificat|bulletin) (?:d'|de )(?:adhesion|adherente?|membre)|cotisation|est (?:bien )?(?:membre|adherente?)|adhesion|carte d'adherent|(?:carne|certificado|tarjeta|justificante) de (?:socio|socia|miembro|colegiad[oa]|afiliacion|colegiacion)|cuota (?:de socio|anual|de colegiado)|es (?:socio|socia|miembro)|(?:figura|consta) (?:inscrit[oa] )?como (?:socio|socia|miembro|colegiad[oa])|lidmaatschap(?:sbewijs|skaart|sverklaring|sgeld|sjaar)?|bewijs van lidmaatschap|lidkaart|ledenpas|contributie(?:nota|factuur|bewijs)?|is .{0,40}lid van|(?:gewoon|buitengewoon|aspirant|actief)[ -]?lid|grade: .{0,20}(?:member|fellow)`)},
+	{paper.Meeting, 55, words(`(?:section|committee|board|council|chapter|branch|working[- ]group|group|panel|task[- ]force|general|annual general|local|regional|commission|standards|subcommittee|technical|monthly|quarterly) meeting|meeting (?:of the|attendance|minutes|notes|record|sign-?in)|(?:minutes|record) of (?:the |a )?(?:\w+ ){0,3}meeting|attended the (?:\w+ ){0,4}meeting|sitzung(?:sprotokoll|steilnahme|sbescheinigung)?|protokoll|(?:mitglieder|haupt|jahreshaupt|general|sektions|bezirks|fach)versammlung|arbeitskreis(?:sitzung|treffen)?|ausschuss(?:sitzung)?|arbeitsgruppe(?:nsitzung|ntreffen)?|fachgruppe(?:nsitzung|ntreffen)?|gremi(?:um|ensitzung)|ortsgruppe(?:ntreffen)?|beirat(?:ssitzung)?|(?:la |une )?reunion (?:de|du|d'|des|mensuelle|annuelle|pleniere|technique|ordinaire)|compte rendu|proces-verbal|assemblee (?:generale|ordinaire)|(?:comite|commission|groupe de travail|section)|(?:la |una )?reunion(?: \w+)? (?:del?|mensual|ordinaria|anual|tecnica|extraordinaria)|acta de (?:la )?(?:reunion|sesion|asamblea)|asamblea (?:general|ordinaria)|(?:comite|comision|grupo de trabajo|seccion) (?:de|del|tecnic[oa])|(?:leden|commissie|bestuurs|sectie|werkgroep|afdelings|jaar|kring|regio)vergadering|vergadering(?: van)?|werkgroep(?:bijeenkomst|overleg)?|notulen|commissie(?:bijeenkomst|overleg)?|kring(?:bijeenkomst|avond)|sectiebijeenkomst|anwesenheitsliste|attendance sheet|sign-?in sheet|presentielijst|lista de asistencia|feuille (?:de presence|d'emargement)`)},
+	{paper.Publication, 60, words(`accept(?:ed|ance)(?: of your)?(?: for publication)?(?: in| by)?|your (?:article|manuscript|paper|contribution|submission|chapter)|(?:article|manuscript|paper|contribution|chapter)(?: .{0,140})? (?:has been |was |is |have been )?(?:accepted|published|appeared)|published (?:in|on|by)|publication (?:confirmation|certificate|notice|of your)|(?:author|acceptance|editorial) (?:letter|notice|certificate|decision)|for publication|reviewers|peer[- ]review|(?:beitrag|artikel|aufsatz|manuskript|fachartikel)(?: .{0,140})?(?:angenommen|veroffentlicht|erschienen|abgedruckt)|zur veroffentlichung|veroffentlichungs(?:bestatigung|nachweis)|redaktion|(?:article|manuscrit|contribution)(?: .{0,140})?(?:accepte|publie|paru|retenu|paraitra)e?|comite de lecture|pour publication|redact(?:eur|rice) en chef|(?:articulo|manuscrito|trabajo|comunicacion)(?: .{0,140})?(?:aceptad[oa]|publicad[oa])|para su publicacion|comite (?:editorial|de redaccion)|(?:artikel|manuscript|bijdrage)(?: .{0,140})?(?:geaccepteerd|aanvaard|gepubliceerd|geplaatst|verschenen)|voor publicatie|ter publicatie|redactie`)},
+	{paper.Credential, 55, words(`(?:has |having |have )?passed the (?:\w+ ){0,4}(?:exam\w*|test|assessment)|exam(?:ination)? (?:passed|result|certificate)|(?:written|final|practical|certification|licensing|board|qualifying) exam(?:ination)?|(?:found|deemed|declared|assessed as) competent|examined and|(?:is|are) (?:hereby )?(?:certified|qualified|licensed|registered|chartered) (?:as|to)|has (?:been )?(?:earned|awarded|conferred|attained|obtained|qualified|met (?:all )?the requirements)(?: .{0,30}(?:degree|diploma|title|designation|credential|certification|qualification|level))?|(?:bachelor|master|doctor|diploma|degree) of|diploma in|certificate of (?:competence|competency|qualification|proficiency)|(?:bachelor|master)(?:'s)? degree|(?:the )?(?:designation|credential|title) of|(?:die )?prufung(?: .{0,100})? (?:bestanden|abgelegt|abgeschlossen)|prufungs(?:zeugnis|bescheinigung|ergebnis|nachweis|urkunde)|(?:hat|ist) .{0,80}(?:bestanden|gepruft)|befahigungs(?:nachweis|zeugnis)|sachkundenachweis|(?:meister|gesellen|diplom|bachelor|master|personal)(?:brief|urkunde|zeugnis|zertifikat)|akademische[rn]? grad|berechtigt|verleih(?:t|en|ung)|diplome(?: de| d'| delivre)?|(?:a|ayant) (?:reussi|passe avec succes|subi avec succes|satisfait)(?: .{0,30}(?:examen|epreuves?|test))?|(?:l'|d'|a l'|les )?(?:examen|epreuves?)(?: .{0,60})? (?:reussi|passe)|habilitation|titre (?:de|d')|certificat (?:de qualification|d'aptitude|de competence)|(?:ha |haber )?(?:superado|aprobado)(?: con exito)? (?:el|las|la) (?:examen|prueba|pruebas|evaluacion)|(?:diploma|titulo) (?:de|en|oficial|otorgado)?|acreditacion profesional|grado en|(?:het |de |voor het )?(?:examen|toets|proeve)(?: .{0,80})? (?:behaald|geslaagd|afgelegd)|(?:is )?geslaagd(?: voor)?|diploma(?: van)?|vakbekwaam(?:heid)?(?:sbewijs)?|persoonscertificaat|examenuitslag`)},
+	{paper.Receipt, 60, words(`(?:tax |pro ?forma |sales |original )?invoice|(?:payment |official |till |sales |fee )?receipt|receipt (?:no|number|date|for)|credit note|refund(?:ed)?|payment (?:received|confirmation|advice)|received (?:from|with thanks|your payment|the sum)|amount (?:due|paid|received)|paid with thanks|balance due|(?:sub)?total (?:usd|eur|gbp|due|paid)|subtotal|sales tax|rechnung|quittung|zahlungs(?:bestatigung|beleg|eingang)|gutschrift|kassen(?:bon|beleg|zettel)|beleg|betrag (?:dankend )?erhalten|rechnungs(?:betrag|nummer|nr|datum)|gesamtbetrag|zahlbar|erstattung|ruckerstattung|stornorechnung|facture|recu(?: de| n| du| pour)?|avoir n|note d'honoraires|montant (?:ttc|total|paye|regle)|quittance|remboursement|acquittee?|net a payer|factura|recibo|recibi|ticket|abono|importe|devolucion|justificante de pago|comprobante de pago|factuur|kwitantie|(?:betalings|kas|aankoop)bewijs|kassabon|creditnota|creditfactuur|bonnetje|totaalbedrag|te betalen|betaling ontvangen|terugbetaling|betaalbevestiging`)},
+	{paper.NotEvidence, 70, words(`agenda|(?:course |event |conference |provisional |final |seminar |draft )?programme|flyer|brochure|prospectus|leaflet|save the date|terms (?:and|&) conditions|terms of (?:use|service|business)|general (?:terms|conditions)|privacy (?:policy|notice)|newsletter|(?:you are |is )?(?:cordially )?invited to|invitation|call for papers|register (?:by|now|today|here|at|before)|registration (?:form|is open|opens|closes|confirmed|confirmation)|sign up|book (?:your|now|a) ?(?:place|seat)?|places are limited|booking (?:confirmation|confirmed|reference|form)|your (?:booking|registration|place|seat|reservation|enrol\w+) (?:is|has been|was|for)|we (?:look forward to|have reserved|will send|confirm your (?:booking|registration|place))|you (?:are|have been) (?:registered|booked|enrolled)|(?:is|as) a reminder|reminder|you will learn|will be (?:given|held|awarded)|joining instructions|please (?:bring|arrive|join|note that the course)|dial-in|join the meeting|out of office|application form|order form|feedback form|price list|quotation|estimate`)},
+	{paper.NotEvidence, 70, words(`tagesordnung|einladung|programm(?:heft|ablauf|ubersicht)?|ablaufplan|stundenplan|merkblatt|prospekt|faltblatt|allgemeine (?:geschafts)?bedingungen|agb|teilnahmebedingungen|datenschutz(?:erklarung|hinweise)|anmelde(?:bestatigung|formular|schluss)|anmeldung (?:bis|unter|erbeten|eingegangen)|buchungsbestatigung|reservierung(?:sbestatigung)?|erinnerung|wir laden (?:sie )?(?:\w+ )?ein|melden sie sich|wir freuen uns auf|sie sind angemeldet|ihre (?:anmeldung|buchung)|angebot|kostenvoranschlag|ordre du jour|invitation|programme (?:de la|du|des|provisoire)|conditions generales|convocation|confirmation d'inscription|bulletin d'inscription|inscri(?:vez-vous|ption avant|ptions? (?:jusqu'au|ouvertes?))|rappel|votre (?:inscription|reservation)|nous vous invitons|depliant|devis|nous avons le plaisir de vous convier|orden del dia|invitacion|programa (?:del|de la|provisional)|condiciones generales|convocatoria|confirmacion de (?:inscripcion|reserva|matricula)|inscribase|inscripciones? (?:hasta|abiertas?)|plazas limitadas|recordatorio|su (?:inscripcion|reserva)|folleto|presupuesto|le invitamos|uitnodiging|dagindeling|programma(?: van)?|algemene voorwaarden|(?:bevestiging (?:van )?(?:uw )?)(?:inschrijving|boeking|aanmelding)|inschrijfbevestiging|meld u aan|aanmelden (?:voor|kan|via)|schrijf (?:u|je) in|herinnering|uw (?:inschrijving|boeking|aanmelding)|offerte|wij nodigen u|folder`)},
+}
+
+// tallied is a kind with what speaks for it.
+type tallied struct {
+	kind    paper.Kind
+	score   int
+	because string
+	title   bool // a heading says it
+}
+
+// decideKind finds the kind, how sure it is, and the runners-up.
+func (l *look) decideKind() []tallied {
+	score := map[paper.Kind]*tallied{}
+	for _, k := range paper.Kinds() {
+		score[k] = &tallied{kind: k}
+	}
+	add := func(k paper.Kind, n int, why string) {
+		t := score[k]
+		t.score += n
+		if why != "" && (t.because == "" || n > 50) {
+			t.because = why
+		}
+	}
+	head := l.headings()
+	for _, sg := range signs {
+		if m := sg.re.FindString(head); m != "" {
+			add(sg.kind, 2*sg.weight, fmt.Sprintf("the heading says %q", strings.Trim(m, " .,:;()\n\t\"")))
+			score[sg.kind].title = true
+		} else if m := sg.re.FindString(l.all); m != "" {
+			add(sg.kind, sg.weight, fmt.Sprintf("the text says %q", strings.Trim(m, " .,:;()\n\t\"")))
+		}
+	}
+	l.weighKinds(score, add)
+	list := make([]tallied, 0, len(score))
+	for _, t := range score {
+		list = append(list, *t)
+	}
+	slices.SortFunc(list, func(a, b tallied) int {
+		if a.score != b.score {
+			return b.score - a.score
+		}
+		return strings.Compare(string(a.kind), string(b.kind))
+	})
+	return list
+}
+
+var (
+	paidWords   = signs[len(signs)-3].re
+	didIt       = words(`(?:has|have|having|who|you|he|she|and|was|were) (?:\w+ ){0,2}(?:attended|participated|taken part|completed|finished|present|passed|taught|lectured|joined|gave|presented)|attended the|certify that|certifies that|is to certify|hereby certif\w+|awarded to|presented to|teilgenommen|hiermit (?:wird )?(?:bestatig\w+|bescheinig\w+)|(?:bescheinigen|bestatigen) wir|wir (?:bescheinigen|bestatigen)|(?:wird|werden) (?:hiermit )?(?:bescheinigt|bestatigt)|nous (?:soussignes? )?(?:attestons|certifions)|je soussigne|(?:atteste|certifie) que|a suivi|(?:se )?certifica(?:mos)? que|hace constar|asistio|hierbij verklaren|verklaart (?:hierbij )?dat|verklaren (?:wij )?dat|hiermee (?:wordt )?verklaar\w*|heeft deelgenomen|wordt verklaard|in recognition of|issued to|delivre a|otorgado a|uitgereikt aan|verliehen an|attended:|proof of|record of|certificate of|we confirm`)
+	duesWords   = words(`dues|membership|cotisation|mitgliedsbeitrag|cuota (?:de socio|anual|de colegiado)|contributie|subscription|adhesion|lidmaatschap\w*|beitragsjahr|mitgliedschaft`)
+	paysWords   = words(`paid|payment|received|receipt|invoice|bezahlt|rechnung|quittung|reglee?|payee?|recu|facture|pagad[oa]|recibo|factura|betaald|factuur|kwitantie|beitrag|amount|total`)
+	distance    = signs[5].re
+	liveWords   = words(`webinar|live webinar|classroom|in person|held at|venue|prasenz|presencial|en presentiel|op locatie|room|raum|salle|sala|zaal`)
+	examWords   = words(`exam\w*|prufung\w*|examen|epreuves?|toets|tentamen`)
+	courseWords = words(`course|seminar|workshop|training|webinar|conference|congress|study day|lehrgang|schulung|kurs|tagung|formation|stage|seminaire|curso|taller|jornada|cursus|opleiding|studiedag`)
+)
+
+// weighKinds adds what the layout and the combination of signs tell.
+func (l *look) weighKinds(score map[paper.Kind]*tallied, add func(paper.Kind, int, string)) {
+	did := didIt.MatchString(l.all)
+	money := len(l.sums) > 0
+	if l.doc.Type == "ics" {
+		add(paper.NotEvidence, 500, "a calendar entry announces, it does not prove")
+	}
+	if did {
+		add(paper.NotEvidence, -60, "")
+	} else if score[paper.NotEvidence].score > 0 && score[paper.Receipt].score < 60 {
+		add(paper.NotEvidence, 40, "")
+	}
+	if duesWords.MatchString(l.all) && (money || score[paper.Membership].score > 0) && paysWords.MatchString(l.all) && len(l.periods()) > 0 {
+		add(paper.Membership, 110, "dues for a period were paid")
+	}
+	if !money {
+		add(paper.Receipt, -70, "")
+	}
+	if len(l.series) >= 2 && l.differentThings() {
+		add(paper.Transcript, 60, "it lists several courses, each with its own day")
+	} else {
+		add(paper.Transcript, -40, "")
+	}
+	live := len(l.clocks) > 0 || liveWords.MatchString(l.all)
+	if distance.MatchString(l.all) {
+		if !live {
+			add(paper.Attendance, -30, "")
+		}
+	} else if live || l.spansDays() {
+		add(paper.Completion, -20, "")
+		if score[paper.Completion].score > 0 {
+			add(paper.Attendance, 30, "it was held at given times")
+		}
+	}
+	if score[paper.Completion].score > 0 && score[paper.Credential].score > 0 && !score[paper.Credential].title && courseWords.MatchString(l.all) {
+		add(paper.Credential, -25, "")
+	}
+	if score[paper.Meeting].score > 0 && !score[paper.Meeting].title && courseWords.MatchString(l.all) {
+		add(paper.Meeting, -40, "")
+	}
+	if score[paper.Meeting].score > 40 && !courseWords.MatchString(l.all) {
+		add(paper.Meeting, 50, "")
+	}
+}
+
+// periods returns spans of days that are long enough for a membership.
+func (l *look) periods() []day {
+	var out []day
+	for _, d := range l.days {
+		if s := d.spans[0]; !d.single && s.End.Sub(s.Start) > 80 || d.single && d.lack >= 3 {
+			out = append(out, d)
+		}
+	}
+	return out
+}
+
+// spansDays reports an event of two to ten days.
+func (l *look) spansDays() bool {
+	return slices.ContainsFunc(l.days, func(d day) bool {
+		n := d.spans[0].End.Sub(d.spans[0].Start)
+		return !d.single && n > 0 && n < 10
+	})
+}
+
+// headings returns the folded lines that stand out: near the top, large, or in capitals.
+func (l *look) headings() string {
+	size := l.bodySize()
+	var b strings.Builder
+	seen := 0
+	for i := range l.cells {
+		c := &l.cells[i]
+		if len(c.text) > 70 || c.page > 1 && c.page != l.pages[0].Number {
+			continue
+		}
+		seen++
+		top := seen <= 5
+		if l.boxed {
+			top = c.size*10 >= size*12 || seen <= 4 || c.bold && seen < 8
+		}
+		if (top || allCaps(c.text)) && !strings.Contains(c.text, ": ") {
+			b.WriteString(fold(c.text))
+			b.WriteString(" ")
+			if len(c.text) > 24 {
+				b.WriteString("\n ")
+			}
+		}
+	}
+	if l.doc.Mail != nil {
+		b.WriteString("\n" + fold(l.doc.Mail.Subject))
+	}
+	return b.String()
+}
+
+// bodySize is the size of most of the letters.
+func (l *look) bodySize() int {
+	count := map[int]int{}
+	for _, c := range l.cells {
+		count[c.size] += len(c.text)
+	}
+	best := 0
+	for size, n := range count {
+		if n > count[best] || n == count[best] && size < best {
+			best = size
+		}
+	}
+	return best
+}

@@ -1,0 +1,126 @@
+package extract
+
+import (
+	"regexp"
+	"strings"
+)
+
+// A role is what a label says of the value that stands with it.
+type role string
+
+const (
+	noRole       role = ""
+	isNumber     role = "number" // of registration
+	isTitle      role = "title"
+	isProvider   role = "provider"
+	isPerson     role = "person"
+	isSigner     role = "signer" // teacher, examiner, who signs: not the one the paper is about
+	isEvent      role = "event"
+	isStart      role = "start"
+	isEnd        role = "end"
+	isFinish     role = "finish"
+	isExam       role = "exam"
+	isAccepted   role = "accepted"
+	isPublished  role = "published"
+	isIssue      role = "issue"
+	isAward      role = "award"
+	isBare       role = "date" // "Date:" and no more
+	isPaid       role = "paid"
+	isOther      role = "other" // a day that is none of the fields
+	isTime       role = "time"
+	isBreak      role = "break"
+	isDuration   role = "duration"
+	isAttended   role = "attended"
+	isScheduled  role = "scheduled"
+	isLeftOut    role = "left out" // preparation, travel
+	isCredits    role = "credits"
+	isGrandTotal role = "total"
+	isPartSum    role = "part sum"
+	isGrade      role = "grade"
+	isPosition   role = "position"
+	isPlace      role = "place"
+	isDelivery   role = "delivery"
+	isResult     role = "result"
+	isPresent    role = "present"
+)
+
+// labels are tried in order on the folded label; the first that fits names its role.
+var labels = []struct {
+	role role
+	fits *regexp.Regexp
+}{
+	{isOther, whole(`(?:your |ihre? |votre |su |uw )?(?:original |first |urspr\S+ )?(?:date of birth|birth ?date|birthday|born(?: on)?|dob|d\.o\.b\.?|geboren(?: am)?|geburts(?:datum|tag)|geb\.?(?: am)?|nee?(?: le)?|date de naissance|nacid[oa](?: el)?|fecha de nacimiento|geboren op|geboortedatum)`)},
+	{isOther, whole(`(?:date |datum |fecha |date d')?(?:printed|printing date|print(?:ed)? (?:on|date)|generated(?: on)?|exported(?: on)?|as (?:of|at)|stand(?: der \S+| vom)?|last (?:updated?|change|modified)|updated(?: on)?|version|revision|rev\.?|gedruckt(?: am)?|druckdatum|ausgedruckt(?: am)?|erzeugt(?: am)?|imprime(?:e)?(?: le)?|d'impression|genere(?:e)?(?: le)?|mis(?:e)? a jour(?: le)?|impreso(?: el)?|de impresion|generado(?: el)?|actualizad[oa](?: el)?|afgedrukt(?: op)?|geprint(?: op)?|afdrukdatum|printdatum|gegenereerd(?: op)?|bijgewerkt(?: op)?|situation au|etat au|retrieved|downloaded|accessed)`)},
+	{isOther, whole(`(?:due(?: date| by| on)?|payable (?:by|until)|pay(?:ment)? (?:due|by|until)(?: date)?|zahlbar(?: bis)?|fallig(?: am|keit\S*)?|zahlungsziel|echeance|date d'echeance|a (?:payer|regler) avant(?: le)?|vencimiento|fecha de vencimiento|vervaldatum|te betalen (?:voor|voor het)|betaaltermijn|uiterste betaaldatum|register by|deadline|anmeldeschluss|order date|booked(?: on)?|booking date|bestelldatum|buchungsdatum|date de (?:commande|reservation|inscription)|fecha de (?:inscripcion|matricula|pedido)|besteldatum|inschrijfdatum|enrol\w*(?: on| date)?|registered(?: on)?|registration date|anmeldung|angemeldet am|inscrit le|access (?:from|given|granted).*|zugang ab|received(?: on)?|date received|submitted(?: on)?|date submitted|submission date|eingegangen(?: am)?|eingang|eingereicht(?: am)?|recue? le|soumise? le|recibido(?: el)?|enviado(?: el)?|ontvangen(?: op)?|ingediend(?: op)?|recorded(?: on)?|re-?certif\w+ (?:due|by).*|next .*)`)},
+	{isOther, whole(`(?:valid(?:ity)?(?: date)?(?: until| to| through| till| up to| from)?|expir\w*(?: date| on)?|expiration date|renewal(?: date| due)?|gultig(?: bis| ab)?|gultigkeit\S*|ablauf\S*|valable(?: jusqu'au| jusqu'a| du)?|validite|date d'expiration|valid[oa](?: hasta)?|validez|caduca(?: el)?|caducidad|fecha de caducidad|geldig(?: tot(?: en met)?| t/m)?|geldigheid|vervalt op)`)},
+	{isAward, whole(`(?:date )?(?:award(?:ed)?(?: on| date)?|date of award|conferred(?: on)?|granted(?: on)?|verliehen(?: am)?|verleihung\S*|decerne(?:e)?(?: le)?|date d'obtention|obtenue?(?: le)?|otorgado(?: el)?|concedido(?: el)?|fecha de (?:obtencion|concesion)|toegekend(?: op)?|behaald(?: op)?|datum behaald)`)},
+	{isIssue, whole(`(?:the |this )?(?:\S+ )?(?:date (?:of|d')(?: the| this)? ?(?:issue|issuance|signing|signature|letter|certificate|certification|statement|record|invoice|receipt|confirmation|document)|date issued|issued?(?: on| date)?|issuing date|dated|signed(?: on| and stamped| and dated)?|date signed|stamped(?: on)?|made out(?: on)?|prepared(?: on)?|confirmed(?: on)?|certified(?: on)?|released(?: on)?|sent(?: on)?|handed (?:over|out)(?: on)?|(?:invoice|receipt|letter|certificate|record|statement|document|confirmation|credit note|bill) (?:date|dated|closed|issued)|record closed(?: on)?|closed(?: on)?)`)},
+	{isIssue, whole(`(?:ausgestellt(?: am)?|ausstellung(?:s ?datum|stag)?|datum der (?:ausstellung|rechnung|bescheinigung)|ausgefertigt(?: am)?|ausgehandigt(?: am)?|ubergeben(?: am)?|ausgegeben(?: am)?|erstellt(?: am)?|erstellungsdatum|unterzeichnet(?: am)?|unterschrieben(?: am)?|gestempelt(?: am)?|bescheinigt(?: am)?|bestatigt(?: am)?|gezeichnet(?: am)?|\w*(?:rechnungs|beleg|quittungs|brief|schreibens|zertifikats|gutschrifts)datum|rechnung vom|datum der unterschrift|versandt(?: am)?)`)},
+	{isIssue, whole(`(?:(?:date )?(?:d'emission|de delivrance|d'etablissement|de (?:la )?(?:facture|signature|lettre|remise))|facture du|(?:document )?(?:delivre|emis|etabli|signe|remis|fait|certifie|confirme|prepare|envoye|tamponne)e?(?: le| a)?|date (?:d'emission|de delivrance|d'etablissement|de (?:la )?facture|de signature|de remise)|(?:fecha )?(?:de )?(?:emision|expedicion|factura|firma|emitido|expedid[oa]|firmado|extendid[oa]|entregado|certificado|confirmado)(?: el)?|fecha (?:de|del) (?:emision|expedicion|factura|firma|certificado|documento|la factura|recibo|entrega))`)},
+	{isIssue, whole(`(?:uitgereikt(?: op)?|afgegeven(?: op)?|datum (?:van )?(?:afgifte|uitgifte|uitreiking|ondertekening|factuur)|afgiftedatum|uitgiftedatum|opgemaakt(?: op)?|opgesteld(?: op)?|ondertekend(?: op)?|getekend(?: op)?|factuurdatum|verstrekt(?: op)?|uitgegeven(?: op)?|bevestigd(?: op)?|verzonden(?: op)?|overhandigd(?: op)?)`)},
+	{isPaid, whole(`(?:date (?:of payment|paid)|paid on|payment (?:date|received)|transaction date|bezahlt am|zahlungsdatum|zahlungseingang|zahltag|payee? le|reglee? le|date de paiement|fecha de pago|pagado el|betaald op|betaaldatum)`)},
+	{isExam, whole(`(?:(?:date (?:of|de l')(?: the)? ?)?(?:exam(?:ination|en)?|test|assessment)(?: date| passed(?: on)?| on| taken(?: on)?)?|date of (?:the )?(?:exam|examination)|prufung(?:s ?datum|stag)?(?: am)?|datum der prufung|prufung (?:bestanden|abgelegt) am|date (?:de l'examen|d'examen|de l'epreuve)|fecha (?:del|de) examen|examen(?:datum)?|datum (?:van het )?examen|passed(?: on)?)`)},
+	{isFinish, whole(`(?:(?:date )?(?:complet(?:ed|ion)(?: on| date)?|date of completion|date complet\w+|finish(?:ed)?(?: on| date)?|date finished|achieved(?: on)?|abgeschlossen(?: am)?|abschluss(?: ?datum| am)?|beendet(?: am)?|fertig(?:gestellt)?(?: am)?|datum des abschlusses|absolviert(?: am)?|termine(?:e)?(?: le)?|acheve(?:e)?(?: le)?|d'achevement|de fin de formation|date d'achevement|reussie? le|finalizad[oa](?: el)?|completad[oa](?: el)?|terminad[oa](?: el)?|superad[oa](?: el)?|fecha de (?:finalizacion|terminacion|conclusion)|afgerond(?: op)?|voltooid(?: op)?|datum (?:van )?(?:afronding|voltooiing)|afrondingsdatum))`)},
+	{isAccepted, whole(`(?:(?:date (?:of )?)?accept(?:ed|ance)(?: on| date)?|angenommen(?: am)?|acceptee?(?: le)?|date d'acceptation|aceptad[oa](?: el)?|fecha de aceptacion|geaccepteerd(?: op)?|aanvaard(?: op)?)`)},
+	{isPublished, whole(`(?:(?:date (?:of )?)?publi(?:shed|cation)(?: on| date)?|erschienen(?: am)?|erscheinungsdatum|veroffentlicht(?: am)?|parue?(?: le)?|publiee?(?: le)?|date de (?:publication|parution)|publicad[oa](?: el)?|fecha de publicacion|verschenen(?: op)?|gepubliceerd(?: op)?|publicatiedatum)`)},
+	{isBreak, whole(`(?:\d+ )?(?:breaks?|lunch(?: break)?|pausen?|mittagspause|pauses?|dejeuner|pausas?|descansos?|pauzes?|lunchpauze)`)},
+	{isScheduled, whole(`(?:scheduled|planned|full|nominal|course|programme|program) (?:length|hours|duration|time)|geplante? (?:dauer|stunden|umfang)|sollstunden|duree prevue|heures prevues|duracion prevista|horas previstas|geplande (?:duur|uren)`)},
+	{isAttended, whole(`(?:(?:contact |total )?(?:hours?|time|minutes|length|hrs) (?:of attendance|attended|present|credited)|(?:attended|attendance|actual)(?: hours?| time)?|attendance time|(?:besuchte?|anwesende?|tatsachliche|teilgenommene) (?:stunden|zeit|dauer)|anwesenheit(?:szeit|sdauer)?|istzeit|iststunden|heures? (?:suivies?|effectuees?|de presence|realisees?)|duree (?:suivie|effective|de presence)|horas? (?:asistidas?|cursadas?|realizadas?|de asistencia)|asistencia|(?:gevolgde|bijgewoonde|aanwezige) (?:uren|tijd)|aanwezig(?:heid)?|uren aanwezig|aanwezigheidstijd)`)},
+	{isLeftOut, whole(`(?:prep\w*|travel|private study|self-study|vor(?:-|bereitung)\S*|anreise|selbststudium|preparation|trajet|preparacion|viaje|voorbereiding|reistijd|zelfstudie)(?: time| hours?)?`)},
+	{isCredits, whole(`(?:total |number of |no\. of |anzahl |nombre de |numero de |aantal )?(?:(?:\S+ ){0,2}(?:ceus?|cpds?|pdhs?|pdus?|cpes?|cmes?|cnes?|ects|credits?|credit (?:hours|points)|points?|credit units?|units?|kreditpunkte?|\S*punkte?|creditos?|puntos?|\S*punten|pe-punten|studiepunten)(?: (?:earned|awarded|credits?|points?|hours?|value|units?))?|ce hours?|cpd hours?|cpd time|continuing education(?: (?:units?|credits?|hours?))?|professional development (?:hours?|units?)|unites? de formation continue|accreditation)`)},
+	{isDuration, whole(`(?:total |net |overall |stated |estimated |average |approx\.? )?(?:(?:course |training |study |seat |contact |learning |running |instruction(?:al)? |tuition |teaching |lecture |session |event )?(?:duration|length|hours?|hrs\.?|time|minutes)(?: of (?:instruction|training|study|tuition|attendance|course|teaching))?|contact time|extent|workload|hours total|total(?: number of)? hours|total (?:training|contact|learning|course|study|teaching) (?:time|hours?)|time spent|(?:average |estimated )?time to complete)`)},
+	{isDuration, whole(`(?:gesamt|kurs|lern|schulungs|netto|unterrichts|seminar|bearbeitungs|vortrags|gesamte? )?-?(?:dauer|umfang|zeit|stunden|lernzeit|zeitumfang|stundenzahl|stundenumfang|unterrichtsstunden|unterrichtseinheiten|zeitaufwand)|anzahl (?:der )?(?:stunden|unterrichtseinheiten|ue)|(?:dauer|umfang)(?: (?:der|des|in) \S+)?|zeitlicher umfang|ue|duree(?: (?:totale|globale|de la formation|du cours|estimee|de l'action))?|volume horaire|nombre d'heures|heures(?: de formation)?|temps (?:de formation|d'etude|estime)|duracion(?: (?:total|del curso|estimada))?|horas(?: lectivas| totales| de formacion)?|numero de horas|carga (?:horaria|lectiva)|total (?:de )?(?:horas|heures)|(?:totale |geschatte |netto )?(?:duur|tijdsduur|cursusduur|studielast|studietijd|contacttijd|lestijd|contacturen|lesuren|uren|omvang)|aantal uren|totaal (?:aantal )?uren`)},
+	{isGrandTotal, whole(`(?:grand |invoice |refund |amount |sum |order )?total(?: (?:paid|due|amount|refund(?:ed)?|incl\S*.*|usd|eur|gbp|to pay|a pagar|general|factura|ttc|te betalen|incl\. btw|con iva))?|total (?:price|amount|fee)|(?:total )?amount (?:paid|due|received|refunded)|amount|(?:sum )?paid|fee(?: paid)?|refund(?:ed)?(?: total| amount)?|gesamt(?:betrag|summe|preis)?(?: brutto| inkl\S*.*)?|(?:rechnungs|brutto|end|zahl|gutschrifts|erstattungs)?(?:betrag|summe)(?: \(?brutto\)?)?|summe|zu zahlen|total (?:ttc|a payer|toutes taxes)|montant(?: total)?(?: ttc| paye| regle)?|net a payer|somme|cotisation(?: reglee| payee)?|importe(?: total| pagado)?|cuota(?: pagada| anual)?|totaal(?: ?bedrag)?(?: incl\S*.*| te betalen)?|(?:factuur|eind)?bedrag(?: incl\S*.*)?|contributie|(?:mitglieds)?beitrag(?: bezahlt)?|bezahlt|betaald|pagado`)},
+	{isPartSum, whole(`(?:sub-?total|net(?:to)?(?: amount| total)?|zwischensumme.*|nettobetrag|netto.*|sous-total.*|total ht|montant ht|base imponible|subtotaal|totaal excl\S*.*|vat.*|tax.*|sales tax.*|ust.*|mwst.*|mehrwertsteuer.*|umsatzsteuer.*|tva.*|iva.*|btw.*|discount.*|rabatt.*|remise.*|descuento.*|korting.*|balance(?: due)?|restbetrag|solde|saldo|change|deposit|anzahlung|acompte|anticipo|aanbetaling|cash|card|visa.*|unit(?: price)?|price|einzelpreis|prix unitaire|precio|prijs|qty|quantity|menge|anzahl|quantite|cantidad|aantal)`)},
+	{isNumber, whole(`(?:.* )?(?:no|nos|number|nr|nummer|num|n°|nº|n|code|id|ref|reference|registro|kennung|aktenzeichen|zeichen|dossier|referencia|kenmerk|matricule|badge|accreditation no|iban|bic|siret|rfc|nif|cif|dni)\.?(?: .*)?|\S*(?:nummer|-nr\.?|kennzeichen)|.*n°.*|#|(?:tel|telephone|phone|telefon|telefono|telefoon|fax|e-?mail|mail|web|website|www|http|https|url|ust-idnr|vat no|verification|verify.*)\.?(?: .*)?`)},
+	{isResult, whole(`(?:result|score|grade|mark|ergebnis|note|resultat|resultado|nota|calificacion|resultaat|cijfer|status|beoordeling)(?: .*)?`)},
+	{isSigner, whole(`(?:.* )?(?:instructor|trainer|tutor|teacher|lecturer|facilitator|speaker|presenter|signatory|signed by|director|examiner|assessor|president|secretary|chair\w*|referent(?:in)?|dozent(?:in)?|kursleit\w+|leitung|prufer(?:in)?|formateur|formatrice|intervenante?|animateur|directeur|directrice|ponente|docente|profesora?|instructora?|directora?|opleider|spreker|cursusleider|examinator|contact|ansprechpartner(?:in)?|editor|witness(?:ed by)?)(?:\(s\)|s)?`)},
+	{isTime, whole(`(?:time|times|hours of attendance|uhrzeit|zeit|zeiten|kurszeiten|schedule|horaires?|heure|horario|hora|tijd|tijden|tijdstip|from - to|start - end|programme time)`)},
+	{isStart, whole(`(?:(?:course |event |date |date de )?(?:start(?:s|ed|ing)?|begin(?:s|ning)?|commence[sd]?)(?: ?date| on| am)?|from|since|first (?:class|session|day|evening|meeting|lesson|lecture)|kurs ?beginn|beginndatum|startdatum|ab|von|vom|seit|erster (?:termin|tag|abend)|debut|date de debut|du|depuis|premiere (?:seance|session)|inicio|fecha de (?:inicio|comienzo)|desde|primera (?:clase|sesion)|aanvang|begindatum|vanaf|van|sinds|eerste (?:les|avond|dag|bijeenkomst)|effective(?: from| date)?|joined(?: on)?|member since|eintritt(?:sdatum)?|date d'(?:entree|adhesion)|fecha de alta|in dienst(?: sinds)?)`)},
+	{isEnd, whole(`(?:(?:course |event |date )?(?:end(?:s|ed|ing)?)(?: ?date| on| am)?|to|until|till|through|last (?:class|session|day|evening|meeting|lesson|lecture)|kurs ?ende|enddatum|bis|bis zum|letzter (?:termin|tag|abend)|ende|fin|date de fin|au|jusqu'au|derniere (?:seance|session)|fecha (?:de )?fin(?:al)?|hasta|ultima (?:clase|sesion)|einde|einddatum|tot|t/m|tot en met|laatste (?:les|avond|dag|bijeenkomst)|austritt(?:sdatum)?|fecha de baja|uit dienst)`)},
+	{isEvent, whole(`(?:dates?|days?) (?:of|held|attended)(?: .*)?|(?:course|event|seminar|training|workshop|session|class|meeting|lecture|conference|webinar|service|teaching|membership|activity|study day|attendance) (?:dates?|day|period)|dates|held(?: on)?|took place(?: on)?|attended(?: on)?|when|period(?: covered| of membership)?|day|delivered(?: on)?|given(?: on)?|presented(?: on)?`)},
+	{isEvent, whole(`(?:kurs|seminar|schulungs|veranstaltungs|lehrgangs|sitzungs|teilnahme|vortrags|mitglieds)(?:datum|termine?|tage?|zeitraum)|zeitraum|leistungs(?:zeitraum|datum)|termine?|tage?|durchgefuhrt(?: am)?|datum der (?:veranstaltung|schulung|teilnahme|sitzung)|veranstaltung am|dates? (?:de (?:la )?(?:formation|session|seance|reunion|cours)|du (?:cours|stage|seminaire))|jours?|periode(?: d'adhesion)?|periodo|fechas|fechas? (?:del? |de la )(?:curso|sesion|evento|imparticion|celebracion|reunion|realizacion|taller|seminario|jornada)|dias?|celebrado(?: el)?|realizado(?: el)?|cursus(?:datum|data|dag)|datum (?:cursus|bijeenkomst|training|van de \S+)|data|gehouden(?: op)?|trainingsdatum|lesdatum|lesdata|dag|dagen`)},
+	{isBare, whole(`date|datum|fecha|le|den|dated?|tag der`)},
+	{isGrade, whole(`(?:(?:grade|type|category|class|level|status|grado|tipo|categoria|categorie|type|soort|art|kategorie)(?: (?:of|der|de|del|van) (?:the )?(?:member(?:ship)?|mitgliedschaft|membre|adhesion|socio|lidmaatschap|lid))?|member(?:ship)? (?:grade|type|class|category|level)|mitgliedsart|mitgliedschaft(?:sart)?|lidmaatschap(?:svorm)?|qualite)`)},
+	{isPosition, whole(`(?:position|job title|role|post|occupation|employed as|funktion|stelle|position als|tatigkeit(?: als)?|beschaftigt als|fonction|poste|emploi|puesto|cargo|functie|functietitel)(?: held)?`)},
+	{isPlace, whole(`(?:place|venue|location|held at|room|ort|veranstaltungsort|raum|lieu|lugar|sede|plaats|locatie|address|anschrift|adresse|direccion|adres)`)},
+	{isDelivery, whole(`(?:delivery|format|mode|method|type of (?:course|training)|form|lernform|modalite|modalidad|vorm|lesvorm|kursform|veranstaltungsform)`)},
+	{isProvider, whole(`(?:(?:course |training )?(?:provider|organi[sz]er|organi[sz]ed by|provided by|delivered by|run by|held by|hosted by|host|presented by|sponsor|issued by|issuer|issuing (?:body|organi[sz]ation)|issuing|training (?:body|organi[sz]ation)|institution|school|employer|publisher|journal|supplier|vendor|seller|merchant|payee|paid to)|veranstalter(?:in)?|anbieter(?:in)?|trager|bildungstrager|durchgefuhrt von|aussteller|ausstellende stelle|herausgeber|zeitschrift|arbeitgeber(?:in)?|verein|rechnungssteller|verkaufer|organisme(?: de formation)?|organisateur|organise par|delivre par|employeur|revue|emetteur|emis par|entidad(?: organizadora)?|organizador(?:a)?|organiza|organizado por|impartido por|centro(?: de formacion)?|empresa|emisor|expedido por|revista|organisator|aanbieder|opleidingsinstituut|instituut|georganiseerd door|verzorgd door|werkgever|tijdschrift|uitgever|afgegeven door)`)},
+	{isPerson, whole(`(?:full |print(?:ed)? )?(?:name|names|participants?|attendees?|delegates?|learner|student|candidate|trainee|member|holder|licen[sc]ee|applicant|employee|staff(?: member)?|presenter name|author(?:\(s\)|s)?|customer|client|bill(?:ed)? to|billed|invoice to|sold to|payer|received from|to|for|issued to|awarded to|presented to|registrant|nurse|recipient|certificate holder|graduate|patient|user|account|account holder|name of (?:the )?(?:participant|attendee|delegate|learner|student|candidate|member|holder|employee|trainee|recipient)|(?:participant|attendee|delegate|learner|student|candidate|member|employee|trainee|holder|recipient|customer)(?:'?s)? name|name and surname|first and last name|record (?:of|for)|certified for|sheet for|cardholder|surname|this certifies that)`)},
+	{isPerson, whole(`(?:(?:vor- und nach|vor- und zu|nach|voll(?:er )?)?name(?: (?:der|des|vorname).*)?|vorname(?:,? | und )(?:nach)?name|name, vorname|teilnehmer(?:in|/in|/-in|\*in|:in|\(in\))?|teilnehmende(?:r)?|mitglied|kunde|kundin|rechnungsempfanger(?:in)?|empfanger(?:in)?|mitarbeiter(?:in)?|kandidat(?:in)?|prufling|absolvent(?:in)?|studierende(?:r)?|inhaber(?:in)?|verfasser(?:in)?|autor(?:in)?|blatt fur|an|fur|herrn?|frau|nom(?: et prenom|,? prenom.*| du (?:participant|stagiaire|membre|client|candidat).*)?|prenom et nom|nom complet|participante?|stagiaire|apprenante?|beneficiaire|adherente?|membre|titulaire|client|cliente|candidate?|salariee?|auteur|destinataire|facture a|nombre(?: y apellidos| completo| del? .*)?|apellidos y nombre|alumn[oa]|participante|asistente|socio|socia|titular|cliente|candidat[oa]|trabajador(?:a)?|empleado|autor(?:a)?|naam(?: (?:deelnemer|cursist|lid|kandidaat|van de .*))?|volledige naam|deelnemer|deelneemster|cursist|lid|klant|kandidaat|werknemer|medewerker|auteur|ten name van|t\.n\.v\.?|factuur aan|aan|voor)`)},
+	{isTitle, whole(`(?:(?:title|name|subject|topic|theme)(?: of (?:the )?(?:course|seminar|event|session|training|workshop|lecture|talk|programme|program|article|paper|module|activity|presentation|webinar|conference|qualification|examination|meeting))?|(?:course|seminar|event|training|workshop|session|lecture|talk|programme|program|module|class|activity|study day|webinar|conference|lesson|presentation|meeting|series|article|paper|manuscript|qualification|certification|examination|learning activity|training course|course taken|unit|exercise|lecture given)s?(?: (?:title|name|attended|completed|subject|topic))?|item|description|for|in respect of|re|regarding)`)},
+	{isTitle, whole(`(?:titel(?: (?:der|des) .*)?|thema(?: (?:der|des) .*)?|bezeichnung|kurs(?:titel|name|bezeichnung)?|lehrgang(?:stitel|sbezeichnung)?|seminar(?:titel|thema)?|schulung(?:stitel|sthema)?|veranstaltung(?:stitel)?|fortbildung(?:sthema)?|weiterbildung|vortrag(?:sthema)?|sitzung|modul|leistung|position|gegenstand|beitrag|qualifikation|abschluss|inhalt|workshop|tagung|ubung|unterweisung|intitule(?: (?:de|du) .*)?|titre(?: (?:de|du) .*)?|formation(?: suivie)?|cours|stage|seance|seminaire|atelier|module|conference|objet|theme|designation|libelle|sujet|reunion|curso|titulo(?: (?:de|del) .*)?|denominacion(?: .*)?|nombre del (?:curso|taller|seminario|evento)|accion formativa|taller|seminario|jornada|sesion|ponencia|concepto|descripcion|tema|asunto|actividad|cursus(?:titel|naam)?|titel (?:van de )?\S*|opleiding|training|onderwerp|omschrijving|les|bijeenkomst|lezing|studiedag|scholing|nascholing)`)},
+	{isPresent, whole(`present|anwesend|scanned|attended\?|present\?|signature|unterschrift|emargement|firma|handtekening|aanwezig|presente|sign(?:ed)? in`)},
+}
+
+func whole(list string) *regexp.Regexp { return regexp.MustCompile(`^(?:` + list + `)$`) }
+
+// roleOf returns the role that a label gives its value; noRole for other text.
+func roleOf(label string) role {
+	text := strings.Trim(fold(label), " :.-*\"/")
+	if text == "" || len(text) > 60 {
+		return noRole
+	}
+	for _, try := range []string{text, withoutBrackets(text)} {
+		for _, l := range labels {
+			if l.fits.MatchString(try) {
+				return l.role
+			}
+		}
+	}
+	for part := range strings.SplitSeq(text, "/") {
+		if part = strings.TrimSpace(part); part != text && part != "" {
+			if r := roleOf(part); r != noRole {
+				return r
+			}
+		}
+	}
+	return noRole
+}
+
+func withoutBrackets(text string) string {
+	if i := strings.IndexByte(text, '('); i > 0 {
+		return strings.TrimSpace(text[:i])
+	}
+	return text
+}

@@ -1,0 +1,310 @@
+package extract
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"evidencevault/credit"
+	"evidencevault/extract/find"
+	"evidencevault/extract/paper"
+)
+
+var (
+	attendedWord = words(`attended|attending|was present(?: for)?|credited(?: with)?|took part in|sign-in|besucht|anwesend|anwesenheit|teilgenommen|suivi|suivies|effectivement|de presence|a assiste|asistio a|asistidas|ha asistido|bijgewoond|aanwezig|gevolgd|in all|actually`)
+	plannedWord  = words(`scheduled|planned|full course|of a possible|out of|geplant|vorgesehen|prevues?|previstas?|gepland|nominal|offered|available|usually|normally|advertised|complete course (?:is|runs|lasts)|kurs umfasst|course (?:comprises|consists|runs for|lasts)`)
+	leftOutWord  = words(`prepar\w*|vorbereitung|vor- und nachbereitung|nachbereitung|travel(?:ling)?|anreise|fahrzeit|private study|self-study|selbststudium|selbstlern\w*|reading time|homework|trajet|deplacement|travail personnel|preparacion|viaje|trabajo personal|estudio personal|voorbereiding|reistijd|zelfstudie|huiswerk|minutes' notice|weekly|a week|pro woche|par semaine|por semana|per week|verguetet|late|verspatet|zu spat|ago|old|every|each year|per year|at least|mindestens|au moins|al menos|minimaal|required|erforderlich|within|innerhalb|binnen|dans les|questions?|listeners|notice|valid(?: for)?|gultig|years? of|jahre`)
+	dailyWord    = words(`each day|daily|every day|both days|all days|per day|on each|taglich|jeweils|je(?:den)? tag|an beiden tagen|chaque jour|tous les jours|les deux jours|cada dia|diariamente|ambos dias|dagelijks|elke dag|beide dagen|each evening|each evenings?|every evening|each session|jeden abend|chaque soir|chaque seance|cada sesion|elke avond|elke keer|iedere avond`)
+	noBreakWord  = words(`no breaks?|without (?:a )?breaks?|ohne pausen?|sans pause|sin (?:pausas?|descansos?)|zonder pauzes?`)
+	untimed      = []paper.Kind{paper.Receipt, paper.Membership, paper.Employment, paper.Publication, paper.Credential, paper.NotEvidence}
+)
+
+// labelledLengths reads numbers whose label names the unit: "Hours 6.5".
+func (l *look) labelledLengths() {
+	for _, p := range l.withRole(isDuration, isAttended, isScheduled) {
+		text := l.text(p.value)
+		n := bareNumber.FindStringSubmatch(text)
+		if n == nil || slices.ContainsFunc(l.lengths, func(h lengthHit) bool { return h.at.passage == p.value.passage && h.at.span.Overlaps(p.value.span) }) {
+			continue
+		}
+		h := lengthHit{at: p.value, role: p.role, label: p.label}
+		h.length.Count = amount(n[1])
+		switch {
+		case unitLabel.MatchString(p.label):
+			h.length.Unit = find.Lesson
+			for _, each := range []int64{45, 50, 60} {
+				if m, ok := wholeMinutes(h.length.Count.Mul(credit.Whole(each))); ok {
+					h.length.Candidates = append(h.length.Candidates, m)
+				}
+			}
+		case hourLabel.MatchString(p.label):
+			h.length.Unit = find.Hour
+			h.length.Minutes, _ = wholeMinutes(h.length.Count.Mul(credit.Whole(60)))
+		case minuteLabel.MatchString(p.label):
+			h.length.Unit = find.Minute
+			h.length.Minutes, _ = wholeMinutes(h.length.Count)
+		default:
+			continue
+		}
+		l.lengths = append(l.lengths, h)
+	}
+}
+
+// A span of time with what it is.
+type timed struct {
+	guess
+	minutes credit.Minutes
+	level   int // 5 attended, 4 stated total, 3 sum of the sessions, 2 clock, 1 count × length
+	open    []credit.Minutes
+}
+
+// findDuration settles how long the person was at it, in the order of the schema:
+// attended, stated total, sum of the sessions, clock times less breaks, count × length.
+func (l *look) findDuration() {
+	if slices.Contains(untimed, l.kind) {
+		return
+	}
+	stated := l.statedLengths()
+	if sum, ok := l.sessionSum(); ok {
+		stated = append(stated, sum)
+	}
+	clock, hasClock := l.clockTime()
+	if hasClock {
+		stated = append(stated, clock)
+	}
+	if len(stated) == 0 {
+		return
+	}
+	slices.SortStableFunc(stated, func(a, b timed) int { return b.level - a.level })
+	top := stated[0]
+	if len(top.open) > 0 {
+		if known := slices.IndexFunc(stated, func(t timed) bool { return len(t.open) == 0 && slices.Contains(top.open, t.minutes) }); known >= 0 {
+			top = stated[known]
+		} else {
+			l.openLength(top)
+			return
+		}
+	}
+	rivals := []guess{top.guess}
+	for _, t := range stated[1:] {
+		if len(t.open) == 0 && t.minutes != top.minutes && l.disagrees(top, t) && !slices.ContainsFunc(rivals, func(g guess) bool { return g.text == t.text }) {
+			rivals = append(rivals, t.guess)
+		}
+	}
+	v := l.value(top.guess)
+	v.Certain = top.sure && len(rivals) == 1 && l.legible(top.at, v.Place)
+	if !v.Certain {
+		text := fmt.Sprintf("Did this take %s? The paper does not say it for sure.", spoken(top.minutes))
+		if len(rivals) > 1 {
+			text = fmt.Sprintf("How long was it: %s? The paper gives times that disagree.", orList(rivals, func(g guess) string { n, _ := strconv.Atoi(g.text); return spoken(credit.Minutes(n)) }))
+		}
+		l.question(paper.FieldDuration, &v, rivals, text)
+	}
+	l.out.Values[paper.FieldDuration] = v
+}
+
+// disagrees reports whether t contradicts top, given what each of them is.
+func (l *look) disagrees(top, t timed) bool {
+	switch {
+	case top.level == 5:
+		return t.level == 5
+	case top.level == t.level:
+		return true
+	case t.level == 1:
+		return top.level == 4
+	case t.level == 2 && top.level == 4:
+		if t.minutes < top.minutes {
+			return true
+		}
+		return noBreakWord.MatchString(l.all) || l.breaksListed()
+	}
+	return true
+}
+
+func (l *look) breaksListed() bool {
+	return slices.ContainsFunc(l.clocks, func(c clockHit) bool { return len(c.clock.Breaks) > 0 })
+}
+
+func (l *look) openLength(t timed) {
+	v := l.value(t.guess)
+	v.Text = ""
+	var rivals []guess
+	for _, m := range t.open {
+		g := t.guess
+		g.text = strconv.FormatInt(int64(m), 10)
+		rivals = append(rivals, g)
+	}
+	text := fmt.Sprintf("How many minutes are %s? The paper does not tell.", quoted(v.Place.Quote))
+	l.question(paper.FieldDuration, &v, rivals, text)
+	l.out.Values[paper.FieldDuration] = v
+}
+
+// statedLengths returns the lengths that the text gives, by what they are.
+func (l *look) statedLengths() []timed {
+	var out []timed
+	for _, h := range l.lengths {
+		d := h.length
+		if d.Break || d.PerWeek || h.role == isBreak || h.role == isLeftOut || h.role == isOther || l.inSeries(h.at) || l.isCredit(h.at) {
+			continue
+		}
+		switch d.Unit {
+		case find.Day, find.Week, find.Month, find.Year:
+			continue
+		}
+		before, after := l.around(h.at)
+		if leftOutWord.MatchString(tail(before, 36)+" ") || leftOutWord.MatchString(" "+head(after, 22)) {
+			continue
+		}
+		t := timed{minutes: d.Minutes, level: 4, open: d.Candidates}
+		t.guess = guess{text: strconv.FormatInt(int64(d.Minutes), 10), at: h.at, score: 80, why: "it is stated", sure: true}
+		switch {
+		case h.role == isAttended:
+			t.level, t.why = 5, "it is said to be the time attended"
+		case h.role == isScheduled || plannedWord.MatchString(tail(before, 40)+" "):
+			t.level, t.why = 1, "it is the planned time"
+		case h.role == noRole && attendedWord.MatchString(before+" ") && !attendedWord.MatchString(" "+after+" ") && len(l.lengths) > 1 && attendedNear(before):
+			t.level, t.why = 5, "it is said to be the time attended"
+		case d.Each > 0:
+			t.level, t.why = 1, "count times length"
+		}
+		if d.Minutes == 0 && len(d.Candidates) == 0 {
+			continue
+		}
+		out = append(out, t)
+	}
+	if l.kind == paper.Transcript {
+		return l.transcriptTotal(out)
+	}
+	return out
+}
+
+func attendedNear(before string) bool {
+	return lastMatch(attendedWord, before+" ") > len(before)-40
+}
+
+// around returns the folded text before and after a in its sentence.
+func (l *look) around(a at) (before, after string) {
+	text := l.passages[a.passage].text
+	before, after = fold(tail(text[:a.span.From], 90)), fold(head(text[a.span.To:], 60))
+	if i := lastMatch(sentenceEnd, before); i > 0 {
+		before = before[i-1:]
+	}
+	if m := sentenceEnd.FindStringIndex(after); m != nil {
+		after = after[:m[0]]
+	}
+	return before, after
+}
+
+// isCredit reports that a is a number of credits, which is no time.
+func (l *look) isCredit(a at) bool {
+	return slices.ContainsFunc(l.credits, func(c creditHit) bool { return c.at.passage == a.passage && c.at.span.Overlaps(a.span) })
+}
+
+func (l *look) inSeries(a at) bool {
+	ci := l.cellAt(a)
+	return slices.ContainsFunc(l.series, func(r line) bool { return slices.Contains(r.cells, ci) })
+}
+
+// sessionSum adds up the sessions that were attended.
+func (l *look) sessionSum() (timed, bool) {
+	if l.kind == paper.Transcript {
+		return timed{}, false
+	}
+	var sum credit.Minutes
+	var first at
+	marked := slices.ContainsFunc(l.series, func(r line) bool { return r.absent })
+	for _, r := range l.series {
+		if r.total || r.pause || r.absent || r.minutes == 0 {
+			continue
+		}
+		if sum == 0 {
+			first = r.at
+		}
+		sum += r.minutes
+	}
+	if sum == 0 {
+		return timed{}, false
+	}
+	why := "the sessions add up to it"
+	if marked {
+		why = "the sessions attended add up to it"
+	}
+	return timed{guess: guess{text: strconv.FormatInt(int64(sum), 10), at: first, score: 70, why: why, sure: true}, minutes: sum, level: 3}, true
+}
+
+// clockTime returns the clock times less the breaks that are listed, on as many
+// days as they hold for.
+func (l *look) clockTime() (timed, bool) {
+	var sum credit.Minutes
+	var first at
+	sure, n := true, 0
+	var seen []clockHit
+	for _, c := range l.clocks {
+		if l.inSeries(c.at) || slices.ContainsFunc(seen, func(o clockHit) bool { return o.clock.From < c.clock.To && c.clock.From < o.clock.To }) {
+			continue
+		}
+		before, _ := l.around(c.at)
+		if doors.MatchString(tail(before, 20)+" ") || c.clock.Minutes <= 0 {
+			continue
+		}
+		if sum == 0 {
+			first = c.at
+		}
+		seen = append(seen, c)
+		sum += c.clock.Net()
+		sure = sure && !c.clock.HalfGuessed && !c.clock.PastMidnight
+		n++
+	}
+	if sum <= 0 || len(l.series) > 1 {
+		return timed{}, false
+	}
+	why := "the clock times give it"
+	if l.breaksListed() {
+		why = "the clock times less the breaks give it"
+	}
+	if days := l.eventDays(); days > 1 {
+		sum *= credit.Minutes(days)
+		why = fmt.Sprintf("the clock times on %d days give it", days)
+		sure = sure && dailyWord.MatchString(l.all)
+	}
+	return timed{guess: guess{text: strconv.FormatInt(int64(sum), 10), at: first, score: 60, why: why, sure: sure}, minutes: sum, level: 2}, true
+}
+
+var doors = words(`doors|doors open|registration|check-in|office hours|opening hours|telephone|tel\.?|einlass|sprechzeiten|offnungszeiten|accueil|horario de oficina|inloop|break|lunch|pause|pausa|pauze`)
+
+// eventDays counts the days of the event, as far as they are known.
+func (l *look) eventDays() int {
+	start, end := l.out.Values[paper.FieldStart], l.out.Values[paper.FieldEnd]
+	from, err1 := credit.ParseDate(start.Text)
+	to, err2 := credit.ParseDate(end.Text)
+	if err1 != nil || err2 != nil || to.Before(from) || to.Sub(from) > 13 {
+		return 1
+	}
+	return to.Sub(from) + 1
+}
+
+func minutesText(m credit.Minutes) string { return strconv.FormatInt(int64(m), 10) }
+
+// spoken writes minutes as people say them.
+func spoken(m credit.Minutes) string {
+	switch {
+	case m < 60:
+		return fmt.Sprintf("%d minutes", m)
+	case m%60 == 0:
+		return fmt.Sprintf("%d h", m/60)
+	}
+	return fmt.Sprintf("%d h %d min", m/60, m%60)
+}
+
+// orList joins guesses as "a, b or c".
+func orList(list []guess, say func(guess) string) string {
+	parts := make([]string, len(list))
+	for i, g := range list {
+		parts[i] = say(g)
+	}
+	if len(parts) == 1 {
+		return parts[0]
+	}
+	return strings.Join(parts[:len(parts)-1], ", ") + " or " + parts[len(parts)-1]
+}

@@ -1,0 +1,260 @@
+package extract
+
+import (
+	"regexp"
+	"strings"
+	"unicode"
+
+	"evidencevault/extract/paper"
+)
+
+const (
+	honorific = `(?:Mr|Mrs|Ms|Miss|Mx|Dr|Prof|Professor|Sir|MR|MRS|MS|DR|Herrn?|Frau|Hr|Fr|M\.|Mme|MME|Mlle|Madame|Monsieur|Mademoiselle|[Dd]e heer|[Dd]hr|DHR|[Mm]evrouw|[Mm]evr|[Mm]w|Sr|Sra|Srta|Señora?|Señorita|D\.|Dª|Dña|Don|Doña|Ing|Ir|Drs|Mag|Dipl\.-?\s?Ing|Dipl\.-?\s?\p{Lu}\p{L}+|Dr\.-Ing|Eng|Rev)\.?`
+	nameWord  = `(?:\p{Lu}(?:[\p{L}\x{300}-\x{36f}]|['’]\p{L}|-\p{L})+|\p{Lu}\.(?:-\p{Lu}\.)?)`
+	particle  = `(?:van|der|den|de|von|vom|zu|zum|zur|la|le|di|da|do|dos|du|del|los|las|ten|ter|te|y|i|af|af|el|bin|ibn|’t|'t|d'|op|auf)`
+	wholeName = nameWord + `(?:\s+(?:` + particle + `\s+){0,3}` + nameWord + `){0,4}`
+)
+
+var (
+	titledName = regexp.MustCompile(`(?:^|[\s(,])((?:` + honorific + `\s*)+)\s*((?:` + particle + `\s+){0,3}` + wholeName + `)`)
+	plainName  = regexp.MustCompile(`^((?:` + honorific + `\s*)*)((?:` + particle + `\s+){0,3}` + wholeName + `)`)
+	lastFirst  = regexp.MustCompile(`^((?:` + particle + `\s+){0,3}` + nameWord + `(?:[\s-]` + nameWord + `)?),\s+(` + wholeName + `(?:\s+` + particle + `){0,2})\s*$`)
+	degree     = regexp.MustCompile(`(?:,?\s+\(?(?:RN|PhD|Ph\.D\.|MSc|M\.Sc\.|BSc|B\.Sc\.|B\.Eng\.|M\.Eng\.|BA|MA|M\.A\.|B\.A\.|MBA|CPA|PE|P\.E\.|P\.Eng\.|PEng|MD|M\.D\.|LLM|LL\.M\.|CEng|Esq\.?|Jr\.?|FRCS|BSN|MSN|DNP|LPN|CISSP|ing\.|ir\.)\)?)+$`)
+	notName    = words(`certificate|certificat|certificado|certificaat|zertifikat|bescheinigung|bestatigung|attestation|attendance|completion|course|seminar|workshop|training|institute|institut|academy|akademie|school|college|university|society|association|board|center|centre|invoice|receipt|rechnung|facture|factura|factuur|record|transcript|member|membership|street|road|lane|total|january|february|march|april|may|june|july|august|september|october|november|december|januar|februar|marz|mai|juni|juli|oktober|dezember|monday|tuesday|wednesday|thursday|friday|gmbh|ltd|inc|llc|e\. ?v\.|verein|verband|stiftung|stichting|guild|trust|council|department|office|director|secretary|manager|registrar|this|that|the|we|date|name|hours|credit|credits|unit|units|level|module|introduction|advanced|basic|safety|management|department|program|programme|participation|statement|proof|diploma|exam|examination|letter|dear|hello|sincerely|faithfully|regards|congress|conference|congres|kongress|page|seite|hiermit|nous|vous|die|der|das|les|los|las|confirmation|verification|card|carte|lehrgang|schulung|kurs|teilnahme\S*|anwesenheit\S*|prasenz\S*|teilnehmer\S*|learning|study|day|education|professional|development|services|systems|group|team|bewijs|verklaring|cursus|deelname|formation|escuela|colegio|universidad|curso|asistencia|diplome|ecole|technical|national|international|federal|public|health|united|states|kingdom|note|credit|payment|sitzung|protokoll|agenda|employment|workshop|webinar|online|dues|grade|valid|session|lecture|talk|article`)
+	afterName  = words(`director|directress|secretary|principal|president|chair\w*|registrar|manager|head|dean|dekan(?:in)?|leit(?:er|erin|ung)|geschafts\w*|vorsitzende\w*|instructor|trainer|facilitator|editor|coordinator|treasurer|personnel|dozent(?:in)?|directeur|directrice|president\w*|secretaire|directora?|secretari[oa]|presidente|voorzitter|secretaris|hoofd|opleidings\w*|redact\w*|responsable|officer|professor|examiner|prufer(?:in)?|administrator|ceo|cpo`)
+)
+
+// person reads a name at the begin of text: the name without titles, first name
+// first, how many bytes it takes with its titles, and whether a title stood there.
+func person(text string) (name string, from, to int, titled bool) {
+	cut := strings.TrimRight(text, " .,;")
+	if d := degree.FindStringIndex(cut); d != nil && d[0] > 3 {
+		cut, titled = cut[:d[0]], true
+	}
+	if m := lastFirst.FindStringSubmatchIndex(cut); m != nil && !degree.MatchString(" "+cut[m[4]:m[5]]) {
+		last, first := cut[m[2]:m[3]], cut[m[4]:m[5]]
+		if !notName.MatchString(fold(last)) && !notName.MatchString(fold(first)) {
+			return stripTitles(first) + " " + last, 0, len(cut), titled
+		}
+	}
+	m := plainName.FindStringSubmatchIndex(cut)
+	if m == nil {
+		return "", 0, 0, false
+	}
+	return cut[m[4]:m[5]], m[4], m[5], titled || m[3] > m[2]
+}
+
+func stripTitles(name string) string {
+	if m := plainName.FindStringSubmatchIndex(name); m != nil {
+		return name[m[4]:m[5]]
+	}
+	return name
+}
+
+// nameWords counts the parts of a name that are more than an initial or a particle.
+func nameWords(name string) (full, initials int) {
+	for _, w := range strings.Fields(name) {
+		switch r := []rune(w); {
+		case len(r) <= 2 && strings.HasSuffix(w, "."):
+			initials++
+		case unicode.IsUpper(r[0]):
+			full++
+		}
+	}
+	return full, initials
+}
+
+var (
+	givenTo     = words(`(?:is |we |to |do )?(?:hereby )?(?:certif\w+|confirm\w*|attest\w*|state\w*|declare\w*)(?: to you)?(?: that)?|certifies that|(?:awarded|presented|issued|granted|given|conferred)(?: up| proudly)?(?:on)? (?:to|upon)|this is to certify that|be it known that|proudly presents? .{0,30} to|received from|payment from|bestatig\w+(?: wir)?(?: hiermit)?,? dass|bescheinig\w+(?: wir)?,? dass|hiermit wird (?:bestatigt|bescheinigt),? dass|wird bestatigt,? dass|verliehen an|ausgestellt fur|uberreicht an|(?:attest\w+|certifi\w+|confirm\w+|soussigne\w*)(?: par la presente)? que|delivree? a|decernee? a|remise? a|recu de|certifica(?:mos)?(?: por la presente)? que|hace(?:mos)? constar que|acredita que|otorgad[oa] a|concedid[oa] a|expedid[oa] a(?: favor de)?|se otorga (?:el presente \w+ )?a|entregad[oa] a|recib\w+ de|verklaart(?: hierbij)?(?: dat)?|verklaren(?: wij)?(?: hierbij)?(?: dat)?|hierbij (?:verklaren wij|wordt verklaard) dat|bevestig\w+(?: wij)?(?: hierbij)?(?: dat)?|uitgereikt aan|toegekend aan|ontvangen van|certified for|signed for|blatt fur|sheet for|congratulations|well done|you did it|gefeliciteerd|gluckwunsch|felicitations|enhorabuena|thank you|dear|hello|hi|sehr geehrte[rs]?|liebe[rs]?|guten tag|hallo|bonjour|cher|chere|estimad[oa]|hola|querid[oa]|geachte|beste`)
+	nameVerb    = words(`^(?:,? (?:born|geboren|geb\.|nee?|nacid[oa]|geboren op)[^,]{0,50},?)? ?(?:has|have|attended|participated|was|is|took|completed|passed|gave|presented|delivered|joined|taught|hat|war|ist|nahm|besuchte|hielt|a suivi|a participe|a assiste|a|est|asistio|ha|es|participo|impartio|heeft|is|was|gaf|nam|volgde|satisf\w+|successfully|of .{3,40} (?:attended|has)|wurde|wird|trabaja|presta)`)
+	numberAfter = words(`^ ?[,(·–-]? ?(?:staff|member|membership|employee|licen[cs]e|student|id|reg\w*|candidate|badge|no|nr|matr\w*|mitglied\w*|personal\w*|lid\w*|socio|n°|born|geb|dni|nif|rn)`)
+)
+
+// findAttendee collects who the paper may be about.
+func (l *look) findAttendee() []guess {
+	var list []guess
+	add := func(a at, name string, score int, why string) {
+		full, initials := nameWords(name)
+		if name == "" || full == 0 || notName.MatchString(fold(name)) || l.isBody(name) {
+			return
+		}
+		if full == 1 {
+			score -= 15
+		}
+		if initials > 0 && full < 2 {
+			score -= 25
+		}
+		after := fold(head(l.passages[a.passage].text[a.span.To:], 50))
+		if afterName.MatchString(head(after, 32)) && score < 80 {
+			score -= 40
+		}
+		list = append(list, guess{text: name, at: a, score: score, why: why, sure: score >= 65})
+	}
+	l.namesByLabel(add)
+	for i, p := range l.passages {
+		l.namesInText(i, p.text, add)
+	}
+	l.namesAlone(add)
+	if m := l.doc.Mail; m != nil && l.isMessage() {
+		if name, _, _, _ := person(strings.TrimSpace(strings.Split(m.To, "<")[0])); name != "" && len(l.passages) > 0 {
+			list = append(list, guess{text: name, at: at{0, l.passageAt(0).span}, score: 45, why: "the message was sent to this name", sure: false})
+		}
+	}
+	return preferFull(list)
+}
+
+func (l *look) namesByLabel(add func(at, string, int, string)) {
+	for _, p := range l.pairs {
+		score := 92
+		switch {
+		case p.role == isPerson:
+		case p.role == isEnd && p.label == "to" || p.role == isTitle && p.label == "for" || p.role == isAward || p.role == isIssue && strings.HasSuffix(p.label, "to"):
+			score = 80
+		default:
+			continue
+		}
+		text := l.text(p.value)
+		name, from, to, titled := person(strings.TrimLeft(text, " "))
+		if full, _ := nameWords(name); full < 2 && !titled && score > 80 {
+			score = 72
+		}
+		if p.how == beneath && !titled {
+			score -= 6
+		}
+		if l.kind == paper.Receipt && (p.label == "name" || p.label == "an" || p.label == "for") {
+			score -= 5
+		}
+		add(p.value.within(from, to-from), name, score, "it stands with the label "+quoted(p.label))
+	}
+	for _, t := range l.tables {
+		for k, r := range t.roles {
+			if r != isPerson || len(t.lines) != 1 || len(t.lines[0][k]) == 0 {
+				continue
+			}
+			a := l.whole(t.lines[0][k][0])
+			name, _, _, _ := person(l.text(a))
+			add(a, name, 75, "it is the only name in the list")
+		}
+	}
+}
+
+// namesInText finds names by the words before and after them.
+func (l *look) namesInText(i int, text string, add func(at, string, int, string)) {
+	whole := l.passageAt(i)
+	for _, m := range titledName.FindAllStringSubmatchIndex(text, -1) {
+		before, after := fold(tail(text[:m[2]], 80)), fold(head(text[m[5]:], 80))
+		score := 62
+		switch {
+		case lastMatch(givenTo, before+" ") >= len(before)-3:
+			score = 86
+		case nameVerb.MatchString(after):
+			score = 84
+		case strings.TrimSpace(before) == "":
+			score = 66
+		}
+		if signedBefore.MatchString(before + " ") {
+			score -= 45
+		}
+		add(whole.within(m[4], m[5]-m[4]), text[m[4]:m[5]], score, "it stands with a form of address")
+	}
+	for at := 0; at < len(text); {
+		m := givenPhrase.FindStringIndex(text[at:])
+		if m == nil {
+			break
+		}
+		from := at + m[1]
+		name, a, b, titled := person(text[from:])
+		if full, _ := nameWords(name); full > 1 || titled {
+			add(whole.within(from+a, b-a), trimVerb(name), 88, "the sentence names this person")
+		}
+		at = at + m[0] + 1
+	}
+	if name, a, b, _ := person(text); name != "" {
+		after := fold(head(text[b:], 90))
+		full, _ := nameWords(name)
+		switch {
+		case full > 1 && nameVerb.MatchString(after):
+			add(whole.within(a, b-a), name, 84, "the sentence says what this person did")
+		case full > 1 && numberAfter.MatchString(after):
+			add(whole.within(a, b-a), name, 74, "a number of registration stands with it")
+		}
+	}
+}
+
+var (
+	signedBefore = words(`signed(?: by)?|by|gez\.|gezeichnet|signe par|firmado por|getekend door|instructor|trainer|lecturer|facilitator|sincerely|regards|faithfully|grussen|referent(?:in)?|dozent(?:in)?|leitung|formateur|ponente|docente|docent|contact`)
+	givenPhrase  = regexp.MustCompile(`(?i)(?:certif(?:y|ies) that|confirm(?:s)? that|attest(?:s)? that|certified for|awarded to|presented to|issued to|granted to|conferred (?:up)?on|received from|payment from|certify|you did it,|well done,|congratulations,?|thank you,|hello,?|hi|dear|,? dass|attestons que|certifions que|certifie que|atteste que|délivrée? à|décernée? à|reçu de|que|otorgad[oa] a|concedid[oa] a|expedid[oa] a(?: favor de)?|entregad[oa] a|recibí de|recibido de|verklaart dat|verklaren dat|verklaren wij dat|verklaard dat|uitgereikt aan|bevestigen dat|bevestigen wij dat|ontvangen van|hallo|liebe[r]?|blatt für:?|ausgestellt für|verliehen an|überreicht an)\s+`)
+)
+
+// trimVerb is for names that run into a capitalised word; they seldom do.
+func trimVerb(name string) string { return strings.TrimRight(name, " ,.") }
+
+// namesAlone finds names that fill a line, the more so when it is large or follows
+// words that give the paper to somebody.
+func (l *look) namesAlone(add func(at, string, int, string)) {
+	size := l.bodySize()
+	for i := range l.cells {
+		c := &l.cells[i]
+		name, from, to, titled := person(c.text)
+		rest := strings.Trim(c.text[to:], " .,;")
+		if name == "" || rest != "" && !degree.MatchString(" "+rest) && !titled {
+			continue
+		}
+		full, initials := nameWords(name)
+		if full < 2 && !titled || full > 4 || l.inTable(i) {
+			continue
+		}
+		score := 38
+		if initials > 0 && full < 2 {
+			continue
+		}
+		if l.boxed && c.size*10 >= size*12 {
+			score += 16
+		}
+		if before := l.before(i); before >= 0 {
+			text := fold(l.cells[before].text)
+			if lastMatch(givenTo, text+" ") >= len(text)-2 || strings.HasSuffix(text, ", dass") || strings.HasSuffix(text, " que") {
+				score = 88
+			}
+		}
+		if next := l.after(i); next >= 0 && score < 80 && nameVerb.MatchString(" "+fold(l.cells[next].text)) {
+			score = 78
+		}
+		add(l.whole(i).within(from, to-from), name, score, "the name stands on a line of its own")
+	}
+}
+
+// before returns the cell of the row above that is nearest, or -1.
+func (s *sheet) before(ci int) int {
+	for r := s.cells[ci].row - 1; r >= 0; r-- {
+		if len(s.rows[r]) > 0 {
+			return s.rows[r][len(s.rows[r])-1]
+		}
+	}
+	return -1
+}
+
+// after returns the first cell of the next row, or -1.
+func (s *sheet) after(ci int) int {
+	for r := s.cells[ci].row + 1; r < len(s.rows); r++ {
+		if len(s.rows[r]) > 0 {
+			return s.rows[r][0]
+		}
+	}
+	return -1
+}
+
+// preferFull takes the surname alone for the full name that has it.
+func preferFull(list []guess) []guess {
+	for i, g := range list {
+		for _, o := range list {
+			if o.score > 20 && len(o.text) > len(g.text) && strings.HasSuffix(" "+fold(o.text), " "+fold(g.text)) {
+				list[i].text, list[i].at = o.text, o.at
+				list[i].score = max(list[i].score, o.score)
+			}
+		}
+	}
+	return list
+}
+
+func quoted(text string) string { return "“" + text + "”" }

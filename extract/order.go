@@ -1,0 +1,165 @@
+package extract
+
+import (
+	"slices"
+
+	"evidencevault/credit"
+	"evidencevault/extract/find"
+)
+
+// settleOrder decides whether day or month stands first in dates of figures, from
+// what the document itself shows; where nothing does, such dates stay open.
+func (l *look) settleOrder() {
+	seen := map[find.Order]bool{}
+	for _, d := range l.days {
+		if !d.numeric {
+			continue
+		}
+		if o := forced(d); o != find.Unordered {
+			seen[o] = true
+		}
+		if o := l.speltOut(d); o != find.Unordered {
+			seen[o] = true
+		}
+	}
+	if len(seen) == 0 {
+		l.byCountry(seen)
+	}
+	if len(seen) == 0 {
+		l.bySequence(seen)
+	}
+	if len(seen) != 1 {
+		return
+	}
+	for o := range seen {
+		l.order = o
+	}
+	for i := range l.days {
+		l.keep(&l.days[i])
+	}
+}
+
+// keep drops readings of d in another order than the one that is settled.
+func (l *look) keep(d *day) {
+	if !d.numeric || len(d.spans) < 2 {
+		return
+	}
+	kept := slices.DeleteFunc(slices.Clone(d.spans), func(s find.Stretch) bool { return s.Order != l.order })
+	if len(kept) > 0 {
+		d.spans = kept
+	}
+}
+
+// forced returns the order that d alone shows: a figure above 12, or its weekday.
+func forced(d day) find.Order {
+	ordered := func(o find.Order) bool { return o == find.DayFirst || o == find.MonthFirst }
+	if len(d.spans) == 1 && ordered(d.spans[0].Order) {
+		if r := d.spans[0].From; r.DayOfMonth != int(r.Month) || d.spans[0].To.DayOfMonth != int(d.spans[0].To.Month) {
+			return d.spans[0].Order
+		}
+	}
+	fit := find.Unordered
+	for _, s := range d.spans {
+		if !s.Weekday || !ordered(s.Order) {
+			continue
+		}
+		if fit != find.Unordered {
+			return find.Unordered
+		}
+		fit = s.Order
+	}
+	return fit
+}
+
+// speltOut returns the order in which d is a day that the document also spells out.
+func (l *look) speltOut(d day) find.Order {
+	fit := find.Unordered
+	for _, s := range d.spans {
+		spelt := slices.ContainsFunc(l.days, func(o day) bool {
+			return !o.numeric && len(o.spans) == 1 && (o.spans[0].Start == s.Start || o.spans[0].End == s.Start) && o.lack == find.Whole
+		})
+		if !spelt || s.Order != find.DayFirst && s.Order != find.MonthFirst || len(d.spans) < 2 {
+			continue
+		}
+		if fit != find.Unordered {
+			return find.Unordered
+		}
+		fit = s.Order
+	}
+	return fit
+}
+
+// byCountry takes the order of the country in which the issuer's address or
+// telephone lies: the United Kingdom, Ireland, or the United States.
+func (l *look) byCountry(seen map[find.Order]bool) {
+	for c := range l.countries() {
+		switch c {
+		case "GB", "IE":
+			seen[find.DayFirst] = true
+		case "US":
+			seen[find.MonthFirst] = true
+		}
+	}
+}
+
+// countries returns those that addresses and telephone numbers show.
+func (l *look) countries() map[string]bool {
+	found := map[string]bool{}
+	for _, p := range l.passages {
+		for _, f := range find.Addresses(p.text) {
+			if f.Country != "" {
+				found[f.Country] = true
+			}
+		}
+		for _, f := range find.Phones(p.text) {
+			if f.Country != "" {
+				found[f.Country] = true
+			}
+		}
+	}
+	return found
+}
+
+// bySequence takes the only order in which no paper ends before it begins and none
+// is issued before its event.
+func (l *look) bySequence(seen map[find.Order]bool) {
+	fits := map[find.Order]bool{}
+	for _, o := range []find.Order{find.DayFirst, find.MonthFirst} {
+		fits[o] = l.inSequence(o)
+	}
+	if fits[find.DayFirst] != fits[find.MonthFirst] {
+		seen[find.DayFirst], seen[find.MonthFirst] = fits[find.DayFirst], fits[find.MonthFirst]
+		for o, ok := range seen {
+			if !ok {
+				delete(seen, o)
+			}
+		}
+	}
+}
+
+func (l *look) inSequence(o find.Order) bool {
+	var start, end, issue credit.Date
+	for _, d := range l.days {
+		s := d.spans[0]
+		for _, other := range d.spans {
+			if other.Order == o {
+				s = other
+			}
+		}
+		if !s.End.IsZero() && s.End.Before(s.Start) {
+			return false
+		}
+		switch d.role {
+		case isIssue:
+			issue = s.Start
+		case isStart:
+			start = s.Start
+		case isEnd, isFinish:
+			end = s.End
+		case isEvent, isExam:
+			start, end = s.Start, s.End
+		}
+	}
+	late := func(a, b credit.Date) bool { return !a.IsZero() && !b.IsZero() && a.After(b) }
+	return !late(start, end) && !late(end, issue) && !late(start, issue)
+}

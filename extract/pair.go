@@ -1,0 +1,217 @@
+package extract
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"evidencevault/extract/find"
+)
+
+// How a value stands with its label.
+type standing int
+
+const (
+	inline  standing = iota // "Label: value"
+	beside                  // in the next cell of the row
+	beneath                 // in the row below
+)
+
+// A pair is a label with its value.
+type pair struct {
+	label string // folded
+	role  role
+	value at
+	how   standing
+	colon bool
+}
+
+// findPairs collects labels with their values.
+func (s *sheet) findPairs() {
+	for r, row := range s.rows {
+		for k, ci := range row {
+			if s.inTable(ci) {
+				continue
+			}
+			if s.inlinePairs(ci) {
+				continue
+			}
+			c := &s.cells[ci]
+			role := roleOf(c.text)
+			colon := strings.HasSuffix(c.text, ":")
+			if role == noRole && !colon || utf8.RuneCountInString(c.text) > 45 {
+				continue
+			}
+			if k+1 < len(row) && !s.isLabel(row[k+1]) {
+				s.addPair(c.text, role, s.whole(row[k+1]), beside)
+				continue
+			}
+			if below := s.below(r, ci); below >= 0 && !s.isLabel(below) && (colon || len(row) > 1 || s.looksLabel(ci)) {
+				s.addPair(c.text, role, s.whole(below), beneath)
+			}
+		}
+	}
+}
+
+func (s *sheet) addPair(label string, r role, value at, how standing) {
+	s.pairs = append(s.pairs, pair{label: strings.Trim(fold(label), " :"), role: r, value: value, how: how, colon: strings.Contains(label, ":")})
+}
+
+// isLabel reports a cell that is a label and nothing else.
+func (s *sheet) isLabel(ci int) bool {
+	text := s.cells[ci].text
+	return strings.HasSuffix(text, ":") || roleOf(text) != noRole && !strings.Contains(text, ": ") && len(find.Dates(text, nil)) == 0
+}
+
+// looksLabel reports a label that stands alone in its row and is set as one: in
+// capitals, or smaller than what stands beneath.
+func (s *sheet) looksLabel(ci int) bool {
+	c := &s.cells[ci]
+	if allCaps(c.text) {
+		return true
+	}
+	below := s.below(c.row, ci)
+	return below >= 0 && s.boxed && c.size*10 < s.cells[below].size*9
+}
+
+// below returns the nearest cell underneath that shares ci's left edge or middle, or -1.
+func (s *sheet) below(r, ci int) int {
+	c := &s.cells[ci]
+	for next := r + 1; next < min(r+4, len(s.rows)); next++ {
+		for k, bi := range s.rows[next] {
+			b := &s.cells[bi]
+			if !s.boxed {
+				if k == slices.Index(s.rows[r], ci) {
+					return bi
+				}
+				continue
+			}
+			height := c.box[3] - c.box[1]
+			if b.page != c.page || b.box[1]-c.box[3] > 5*height/2 {
+				continue
+			}
+			if abs(b.box[0]-c.box[0]) <= height || abs(b.box[0]+b.box[2]-c.box[0]-c.box[2]) <= 2*height {
+				return bi
+			}
+		}
+		if !s.boxed && len(s.rows[next]) > 0 {
+			return -1
+		}
+	}
+	return -1
+}
+
+var (
+	partsLine = regexp.MustCompile(`\s+[·•|]\s+|\s*;\s+|\s{3,}`)
+	labelled  = regexp.MustCompile(`^\s*([\p{L}#][^:]{0,45}?)\s*:(?:\s+|$)`)
+	moreLabel = regexp.MustCompile(`\s(\p{Lu}[\p{L}.'’ /-]{2,28}?|[\p{L}.-]{3,20}):\s+`)
+)
+
+// inlinePairs collects what a cell holds in the form "Label: value", several times
+// where marks or further labels part the line.
+func (s *sheet) inlinePairs(ci int) bool {
+	whole := s.whole(ci)
+	text, found := s.cells[ci].text, false
+	for _, part := range partsOf(text) {
+		m := labelled.FindStringSubmatchIndex(text[part[0]:part[1]])
+		if m == nil {
+			continue
+		}
+		label := text[part[0]+m[2] : part[0]+m[3]]
+		from, to := part[0]+m[1], part[1]
+		if from >= to {
+			continue // the value stands in another cell
+		}
+		value := find.Span{From: whole.span.From + from, To: whole.span.From + to}
+		if to == len(text) {
+			value = s.further(whole.passage, value)
+		}
+		s.addPair(label+":", roleOf(label), at{whole.passage, trim(s.passages[whole.passage].text, value)}, inline)
+		found = true
+	}
+	return found
+}
+
+// further lets a value run on to the end of its passage, which is a wrapped line.
+func (s *sheet) further(passage int, value find.Span) find.Span {
+	text := s.passages[passage].text
+	if rest := text[value.To:]; utf8.RuneCountInString(rest) < 160 {
+		value.To = len(text)
+	}
+	return value
+}
+
+// partsOf returns the spans of a line that may each hold a label and a value.
+func partsOf(text string) [][2]int {
+	var parts [][2]int
+	from := 0
+	cut := func(to, next int) {
+		if to > from {
+			parts = append(parts, [2]int{from, to})
+		}
+		from = next
+	}
+	marks := partsLine.FindAllStringIndex(text, -1)
+	for _, m := range marks {
+		cut(m[0], m[1])
+	}
+	cut(len(text), len(text))
+	var out [][2]int
+	for _, p := range parts {
+		at := p[0]
+		for _, m := range moreLabel.FindAllStringSubmatchIndex(text[p[0]:p[1]], -1) {
+			label := p[0] + m[2]
+			if label > at && strings.Contains(text[at:label], ":") && roleOf(text[label:p[0]+m[3]]) != noRole {
+				out = append(out, [2]int{at, label})
+				at = label
+			}
+		}
+		out = append(out, [2]int{at, p[1]})
+	}
+	return out
+}
+
+// trim takes white space and marks off the ends of a span.
+func trim(text string, s find.Span) find.Span {
+	for s.From < s.To {
+		r, n := utf8.DecodeRuneInString(text[s.From:s.To])
+		if !unicode.IsSpace(r) && !strings.ContainsRune("·•|,;:", r) {
+			break
+		}
+		s.From += n
+	}
+	for s.From < s.To {
+		r, n := utf8.DecodeLastRuneInString(text[s.From:s.To])
+		if !unicode.IsSpace(r) && !strings.ContainsRune("·•|,;:", r) {
+			break
+		}
+		s.To -= n
+	}
+	return s
+}
+
+// labelOf returns the pair in whose value a lies, the narrowest first.
+func (s *sheet) labelOf(a at) (pair, bool) {
+	best, found := pair{}, false
+	for _, p := range s.pairs {
+		if p.value.passage == a.passage && a.span.Within(p.value.span) {
+			if !found || p.value.span.To-p.value.span.From < best.value.span.To-best.value.span.From {
+				best, found = p, true
+			}
+		}
+	}
+	return best, found
+}
+
+// withRole returns the pairs of the roles, in order of the document.
+func (s *sheet) withRole(roles ...role) []pair {
+	var out []pair
+	for _, p := range s.pairs {
+		if slices.Contains(roles, p.role) {
+			out = append(out, p)
+		}
+	}
+	return out
+}

@@ -1,0 +1,195 @@
+package extract
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+	"unicode/utf8"
+
+	"evidencevault/extract/find"
+	"evidencevault/extract/paper"
+)
+
+var (
+	bodyWord  = words(`\S*(?:institut|akademie|hochschule|universitat|verband|verein|kammer|gesellschaft|stiftung|zentrum|schule|verlag|werk(?:e|statt)|klinik|krankenhaus|kreis|forum|bund|dienst|instituut|academie|hogeschool|universiteit|vereniging|stichting|genootschap|school|centrum|college|bureau|ziekenhuis|kring|huis)|institutes?|institution|academy|academia|schools?|university|universite|universidad|faculty|colleges?|colegio|board|guild|society|societe|sociedad|association|asociacion|club|trust|foundation|fundacion|fondation|centre|center|centro|federation|federacion|council|conseil|consejo|chamber|chambre|camara|congress|conference|ecole|escuela|atelier|amicale|cahiers|annals|journal|review|revue|revista|zeitschrift|tijdschrift|quarterly|magazine|gazette|bulletin|proceedings|bookstore|bookshop|press|editions|editorial|hospital|clinic|ltd|limited|plc|llp|inc|llc|corp|corporation|company|gmbh|mbh|ag|kg|ohg|ug|e\. ?v\.|eg|sarl|sas|s\.? ?a\.|s\.? ?l\.|sl|b\. ?v\.|n\. ?v\.|bv|nv|vzw|asbl|training|learning|education|consulting|network|group|committee|commission|ministry|department|agency|authority|union|league|works|services|solutions|systems|laborator(?:y|ies)|fabrications|engineering|lernhof|forum|instituto|institut|organisme|organisation|organization|syndicat|gremio|mutua|collegium|consortium|conservatory|museum|library|studio|workshops?|chapter|section|branch|collective|cooperative|partnership|partners|alliance|office|bureau|house|haus|anlagenbau|registry|register`)
+	notBody   = words(`certificate of|certificat de|certificado de|bewijs van|attendance|attestation|teilnahme\S*|bescheinigung|training (?:history|record|log)|this is|course complete|learning (?:record|history)|record of|statement of|attended|has|have|dear|thank|please|thanks|for the|session|agenda|invoice|receipt|transcript`)
+	copyRight = regexp.MustCompile(`(?:©|\(c\)|Copyright)\s*(?:\d{4}(?:\s*[-–]\s*\d{4})?)?\s*(?:by )?([^.|·]{3,80})`)
+)
+
+// isBody reports a text that has a word by which organisations are known.
+func (l *look) isBody(text string) bool {
+	low := fold(text)
+	return bodyWord.MatchString(low) || len(find.Organisations(text)) > 0
+}
+
+// findProvider collects who may have held the event or issued the paper.
+func (l *look) findProvider() []guess {
+	var list []guess
+	add := func(a at, score int, why string) {
+		text := strings.Trim(l.text(a), " .,;:·|*#-–—")
+		if e := fold(text); strings.HasSuffix(e, "e. v") || strings.HasSuffix(e, "e.v") || strings.HasSuffix(e, " inc") || strings.HasSuffix(e, "s.l") || strings.HasSuffix(e, "b.v") || strings.HasSuffix(e, "s.a") || strings.HasSuffix(e, "n.v") || strings.HasSuffix(e, " co") {
+			text += "."
+		}
+		if n := utf8.RuneCountInString(text); n < 3 || n > 100 || strings.ContainsAny(text, "@?!€£$") {
+			return
+		}
+		list = append(list, guess{text: text, at: a, score: score, why: why, sure: score >= 60})
+	}
+	l.bodiesByLabel(add)
+	l.bodiesAtHead(add)
+	for i, p := range l.passages {
+		if m := copyRight.FindStringSubmatchIndex(p.text); m != nil {
+			add(l.passageAt(i).within(m[2], m[3]-m[2]), 62, "the copyright names it")
+		}
+		l.bodiesInText(i, p.text, add)
+	}
+	if m := l.doc.Mail; m != nil && l.isMessage() {
+		if name := strings.Trim(strings.Split(m.From, "<")[0], ` "`); name != "" && len(l.passages) > 0 {
+			g := guess{text: name, at: at{0, l.passageAt(0).span}, score: 58, why: "the message came from it", sure: true}
+			if a, ok := l.findText(name); ok {
+				g.at, g.score = a, 76
+			}
+			list = append(list, g)
+		}
+	}
+	return l.repeated(list)
+}
+
+func (l *look) bodiesByLabel(add func(at, int, string)) {
+	for _, p := range l.pairs {
+		if p.role != isProvider {
+			continue
+		}
+		score := 94
+		if strings.Contains(p.label, "issue") || strings.Contains(p.label, "ausst") || strings.Contains(p.label, "emis") || strings.Contains(p.label, "afgeg") {
+			score = 82
+		}
+		if name, _, to, _ := person(l.text(p.value)); name != "" && !l.isBody(l.text(p.value)) && to == len(l.text(p.value)) {
+			score -= 40
+		}
+		add(l.untilMark(p.value), score, "it stands with the label "+quoted(p.label))
+	}
+}
+
+// untilMark cuts a before an address, a telephone number or the like.
+func (l *look) untilMark(a at) at {
+	text := l.text(a)
+	for _, mark := range []string{" · ", " | ", " • ", ", PO Box", ", P.O.", " - Tel", " Tel", ", tel", " – "} {
+		if i := strings.Index(text, mark); i > 3 {
+			text = text[:i]
+		}
+	}
+	if m := streetAfter.FindStringIndex(text); m != nil && m[0] > 3 {
+		text = text[:m[0]]
+	}
+	return a.within(0, len(text))
+}
+
+var streetAfter = regexp.MustCompile(`,\s+(?:\d|[\p{L}. -]{3,30}\s\d|[A-Z]{2}\s\d|[A-Z]-?\d{4})`)
+
+// bodiesAtHead weighs the lines at the head and the foot of the first page.
+func (l *look) bodiesAtHead(add func(at, int, string)) {
+	size, seen := l.bodySize(), 0
+	last := l.cells
+	for i := range l.cells {
+		c := &l.cells[i]
+		if c.page != l.cells[0].page && !l.isBody(c.text) {
+			continue
+		}
+		if l.roleless(i) {
+			continue
+		}
+		seen++
+		a := l.untilMark(l.wholePassage(i))
+		text := l.text(a)
+		body := l.isBody(text) && !notBody.MatchString(fold(text))
+		name, _, to, _ := person(text)
+		switch {
+		case heading.MatchString(fold(text)) && !body || len(strings.Fields(text)) > 10:
+		case seen == 1 && body:
+			add(a, 78, "it stands at the head")
+		case seen == 1 && (name == "" || to < len(text) || l.boxed && c.size*10 > size*11 || !l.boxed) && len(find.Dates(text, l.langs)) == 0:
+			add(a, 56, "it stands at the head")
+		case seen <= 4 && body:
+			add(a, 66, "it stands near the head and is named like an organisation")
+		case body && len(strings.Fields(text)) < 9 && i >= len(last)-4:
+			add(a, 52, "it stands at the foot")
+		case body && len(strings.Fields(text)) < 9:
+			add(a, 40, "it is named like an organisation")
+		}
+	}
+}
+
+// roleless reports a cell that cannot be the name of a body: a label, a value with a
+// label, part of a table, or a sentence.
+func (l *look) roleless(ci int) bool {
+	text := l.cells[ci].text
+	if roleOf(text) != noRole && !l.isBody(text) || l.inTable(ci) || strings.HasSuffix(text, ":") {
+		return true
+	}
+	if p, ok := l.labelOf(l.whole(ci)); ok && p.role != noRole && p.role != isProvider {
+		return true
+	}
+	return beginsItem(text) || strings.HasSuffix(strings.TrimSpace(text), ".") && len(strings.Fields(text)) > 6
+}
+
+// wholePassage returns the passage of a cell, where the cell begins it; else the cell.
+func (l *look) wholePassage(ci int) at {
+	p := l.passages[l.cells[ci].passage]
+	if p.cells[0] == ci && len(p.text) < 110 {
+		return l.passageAt(l.cells[ci].passage)
+	}
+	return l.whole(ci)
+}
+
+var (
+	heldBy  = regexp.MustCompile(`(?i)(?:organi[sz]ed by|provided by|delivered by|hosted by|held by|run by|conducted by|offered by|sponsored by|employed (?:by|at|with)|member of|veranstaltet von|durchgeführt von|angeboten von|ausgerichtet von|organisée? par|dispensée? par|assurée? par|proposée? par|organizado por|impartido por|organizada por|organiza|georganiseerd door|verzorgd door|gegeven door|from the office of|mitglied (?:der|des|im|in der|beim)|membre de|socio de|lid van)\s+(?:the |der |die |das |dem |den |la |le |l['’]|el |het |de )?`)
+	endBody = regexp.MustCompile(`[,.;()“„«"]|\s(?:on|from|in|am|vom|zum|seit|since|and has|has|hat|as|als|als|le|du|el|op|for|für|pour|para|voor|with)\s|\s[·|]\s|\d`)
+	fromThe = regexp.MustCompile(`^(?:From|Von|De|Van|Vom|Du)(?: the)? (?:office of |Büro )?(?:the |der |des )?`)
+)
+
+// bodiesInText finds who held the event by the words of the sentence.
+func (l *look) bodiesInText(i int, text string, add func(at, int, string)) {
+	for _, m := range heldBy.FindAllStringIndex(text, -1) {
+		rest := text[m[1]:]
+		if e := endBody.FindStringIndex(rest); e != nil {
+			rest = rest[:e[0]]
+		}
+		if !capitalised(rest) {
+			continue
+		}
+		score := 60
+		if l.isBody(rest) {
+			score = 84
+		}
+		add(l.passageAt(i).within(m[1], len(rest)), score, "the sentence says so")
+	}
+	if m := fromThe.FindStringIndex(text); m != nil && l.isBody(text) && len(text) < 100 {
+		add(l.passageAt(i).within(m[1], len(text)-m[1]), 82, "it stands at the head")
+	}
+}
+
+// findText returns the first place at which a text stands.
+func (l *look) findText(text string) (at, bool) {
+	for i, p := range l.passages {
+		if k := strings.Index(p.text, text); k >= 0 {
+			return at{i, find.Span{From: k, To: k + len(text)}}, true
+		}
+	}
+	return at{}, false
+}
+
+// repeated adds to what stands in several places of the paper, and takes from what
+// is a title or a person by other signs.
+func (l *look) repeated(list []guess) []guess {
+	for i := range list {
+		key := fold(list[i].text)
+		if n := strings.Count(strings.ReplaceAll(l.all, "\n", " "), key); n > 1 && len(key) > 6 {
+			list[i].score += min(12, 6*(n-1))
+		}
+		if heading.MatchString(key) && !l.isBody(list[i].text) {
+			list[i].score -= 40
+		}
+	}
+	return slices.DeleteFunc(list, func(g guess) bool { return l.kind == paper.Employment && g.score < 30 })
+}

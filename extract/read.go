@@ -1,0 +1,108 @@
+package extract
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"io"
+	"slices"
+
+	"evidencevault/extract/page"
+	"evidencevault/extract/paper"
+)
+
+// A Paper is one reading with where it came from.
+type Paper struct {
+	Reading paper.Reading
+	Part    *page.Part // the file within the file that was read: evidence of its own; nil for the document itself
+	Carrier bool       // a message or the like that only carries the parts; `read` passes over it
+}
+
+// depth is how far files within files are followed.
+const depth = 5
+
+// Read reads a document and returns its papers, never none. What src holds besides
+// itself (documents attached to a message) comes as papers of its own, with Part
+// set: the message first, then what is attached, the one that proves something last.
+// A document that cannot be read is no error but a Paper whose reading says why; the
+// error is that of ctx, or says that src or the reader failed.
+func Read(ctx context.Context, r *page.Reader, src io.Reader, h Hints) ([]Paper, error) {
+	return read(ctx, r, src, h, nil, depth)
+}
+
+func read(ctx context.Context, r *page.Reader, src io.Reader, h Hints, part *page.Part, left int) ([]Paper, error) {
+	doc, err := r.Read(ctx, src, page.Request{Password: h.Password, Second: true, From: h.Pages[0], To: h.Pages[1]})
+	if err != nil {
+		return nil, fmt.Errorf("reading the pages: %w", err)
+	}
+	var out []Paper
+	for _, reading := range Understand(doc, h) {
+		if part != nil {
+			reading.Part = part.Name
+		}
+		out = append(out, Paper{Reading: reading, Part: part})
+	}
+	attached, err := readParts(ctx, r, doc, h, left)
+	if err != nil || len(attached) == 0 {
+		return out, err
+	}
+	carry(out, doc, attached)
+	return append(out, attached...), nil
+}
+
+// readParts reads the documents within a document.
+func readParts(ctx context.Context, r *page.Reader, doc page.Document, h Hints, left int) ([]Paper, error) {
+	if left == 0 {
+		return nil, nil
+	}
+	var out []Paper
+	within := Hints{Holder: h.Holder, FormerNames: h.FormerNames}
+	for _, p := range doc.Parts {
+		if p.Inline || !document(p.Type) || len(p.Data) == 0 {
+			continue
+		}
+		papers, err := read(ctx, r, bytes.NewReader(p.Data), within, &p, left-1)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, papers...)
+	}
+	slices.SortStableFunc(out, func(a, b Paper) int { return proves(a.Reading) - proves(b.Reading) })
+	return out, nil
+}
+
+// document reports a type that may be a paper.
+func document(kind string) bool {
+	switch kind {
+	case "pdf", "jpeg", "png", "docx", "eml", "html", "txt":
+		return true
+	}
+	return false
+}
+
+// proves orders readings: what proves something comes last, a certificate after a
+// receipt, for it is what the message was sent for.
+func proves(r paper.Reading) int {
+	switch {
+	case r.Outcome != paper.OutcomeRead:
+		return 0
+	case r.Kind() == paper.Receipt:
+		return 1
+	}
+	return 2
+}
+
+// carry marks the message that only carries what is attached to it: it proves
+// nothing itself.
+func carry(message []Paper, doc page.Document, attached []Paper) {
+	if doc.Type != "eml" || !slices.ContainsFunc(attached, func(p Paper) bool { return p.Reading.Outcome == paper.OutcomeRead }) && len(message) > 0 && message[0].Reading.Outcome == paper.OutcomeRead {
+		return
+	}
+	for i := range message {
+		r := &message[i].Reading
+		message[i].Carrier = true
+		*r = paper.Reading{Outcome: paper.OutcomeNotEvidence, From: r.From, To: r.To, Part: r.Part, Language: r.Language, Reader: Version,
+			Reason: "it is the message that a document came with; the document is a paper of its own",
+			Values: map[paper.Field]paper.Value{paper.FieldKind: {Text: string(paper.NotEvidence), Certain: true, Score: 1000, By: paper.ByProgram, Place: r.Values[paper.FieldKind].Place}}}
+	}
+}

@@ -1,0 +1,300 @@
+package extract
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"evidencevault/extract/page"
+	"evidencevault/extract/paper"
+)
+
+// addWords takes the words of a page with boxes: it finds rows by the height at
+// which words stand, and parts them into cells at wide gaps.
+func (s *sheet) addWords(p page.Page) {
+	var level, upright []page.Word
+	hidden := slices.ContainsFunc(p.Words, func(w page.Word) bool { return !w.Hidden })
+	for _, w := range p.Words {
+		w.Text = strings.TrimSpace(w.Text)
+		switch {
+		case w.Text == "" || w.Hidden && hidden || p.Picture && noise(w):
+		case sideways(w, p):
+			upright = append(upright, w)
+		default:
+			level = append(level, w)
+		}
+	}
+	for _, row := range rowsOf(level) {
+		s.addRow(p, row)
+	}
+	if len(upright) > 0 {
+		slices.SortStableFunc(upright, func(a, b page.Word) int { return cmp.Compare(b.Box[3], a.Box[3]) })
+		s.addCells(p, [][]page.Word{upright})
+	}
+	s.rows = append(s.rows, nil)
+}
+
+// noise is what recognition makes of rules, stamps and dust.
+func noise(w page.Word) bool {
+	letters := strings.ContainsFunc(w.Text, func(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) })
+	return !letters && strings.Trim(w.Text, "|_—-~=.,'`\"*[]{}<>\\/") == "" && w.Text != "|" && w.Text != "-" && w.Text != "—" && w.Text != "–"
+}
+
+// sideways reports a word that runs up or down the page.
+func sideways(w page.Word, p page.Page) bool {
+	width, height := w.Box[2]-w.Box[0], w.Box[3]-w.Box[1]
+	return utf8.RuneCountInString(w.Text) > 2 && height > 2*width && p.Width > 0
+}
+
+// rowsOf groups words by height. A word joins the row whose word nearest to it
+// overlaps with it by half, so that a page scanned askew keeps its rows.
+func rowsOf(list []page.Word) [][]page.Word {
+	slices.SortStableFunc(list, func(a, b page.Word) int { return cmp.Compare(a.Box[0], b.Box[0]) })
+	var rows [][]page.Word
+	for _, w := range list {
+		best, bestGap := -1, 0
+		for i, row := range rows {
+			last := row[len(row)-1]
+			if gap := w.Box[0] - last.Box[2]; level(last, w) && (best < 0 || gap < bestGap) {
+				best, bestGap = i, gap
+			}
+		}
+		if best < 0 {
+			rows = append(rows, []page.Word{w})
+			continue
+		}
+		rows[best] = append(rows[best], w)
+	}
+	slices.SortStableFunc(rows, func(a, b []page.Word) int { return cmp.Compare(middle(a), middle(b)) })
+	return rows
+}
+
+func middle(row []page.Word) int {
+	sum := 0
+	for _, w := range row {
+		sum += w.Box[1] + w.Box[3]
+	}
+	return sum / (2 * len(row))
+}
+
+func level(a, b page.Word) bool {
+	overlap := min(a.Box[3], b.Box[3]) - max(a.Box[1], b.Box[1])
+	return 2*overlap > min(a.Box[3]-a.Box[1], b.Box[3]-b.Box[1])
+}
+
+// addRow parts a row into cells and adds them.
+func (s *sheet) addRow(p page.Page, row []page.Word) {
+	row = rejoin(row)
+	var parts [][]page.Word
+	for i, w := range row {
+		if w.Text == "|" || w.Text == "¦" {
+			if len(parts) > 0 && len(parts[len(parts)-1]) > 0 {
+				parts = append(parts, nil)
+			}
+			continue
+		}
+		if len(parts) == 0 || i > 0 && wide(row[i-1], w) && len(parts[len(parts)-1]) > 0 {
+			parts = append(parts, nil)
+		}
+		parts[len(parts)-1] = append(parts[len(parts)-1], w)
+	}
+	s.addCells(p, parts)
+}
+
+// wide reports a gap that parts cells: more than the height of the letters.
+func wide(a, b page.Word) bool {
+	height := min(a.Box[3]-a.Box[1], b.Box[3]-b.Box[1])
+	return 10*(b.Box[0]-a.Box[2]) > 11*height
+}
+
+func (s *sheet) addCells(p page.Page, parts [][]page.Word) {
+	var row []int
+	for _, part := range parts {
+		if len(part) == 0 {
+			continue
+		}
+		c := cell{page: p.Number, confidence: 100, row: len(s.rows), bold: true}
+		var sizes []int
+		for i, w := range part {
+			if i > 0 {
+				c.text += " "
+			}
+			box := paper.Box(w.Box)
+			c.words = append(c.words, placed{len(c.text), len(c.text) + len(w.Text), box, confidence(p, w), w.Hidden})
+			c.text += w.Text
+			c.box = c.box.Union(box)
+			c.bold = c.bold && w.Bold
+			c.hidden = c.hidden || w.Hidden
+			c.confidence = min(c.confidence, confidence(p, w))
+			size := w.Size
+			if size == 0 {
+				size = (w.Box[3] - w.Box[1]) * 4 / 5
+			}
+			sizes = append(sizes, size)
+		}
+		slices.Sort(sizes)
+		c.size = sizes[len(sizes)/2]
+		row = append(row, len(s.cells))
+		s.cells = append(s.cells, c)
+	}
+	s.rows = append(s.rows, row)
+}
+
+func confidence(p page.Page, w page.Word) int {
+	if !p.Picture {
+		return 100
+	}
+	return w.Confidence
+}
+
+// rejoin puts letter-spaced words together again: "C E R T I F I C A T E".
+func rejoin(row []page.Word) []page.Word {
+	var out []page.Word
+	for i := 0; i < len(row); {
+		j := i
+		for j < len(row) && utf8.RuneCountInString(row[j].Text) == 1 && row[j].Text != "|" {
+			j++
+		}
+		if j-i < 4 {
+			out = append(out, row[i:max(j, i+1)]...)
+			i = max(j, i+1)
+			continue
+		}
+		out = append(out, spell(row[i:j])...)
+		i = j
+	}
+	return out
+}
+
+// spell joins single letters; a gap well above the usual one parts words.
+func spell(letters []page.Word) []page.Word {
+	gaps := make([]int, 0, len(letters))
+	for i := 1; i < len(letters); i++ {
+		gaps = append(gaps, letters[i].Box[0]-letters[i-1].Box[2])
+	}
+	sorted := slices.Sorted(slices.Values(gaps))
+	usual := sorted[len(sorted)/3]
+	out := []page.Word{letters[0]}
+	for i, w := range letters[1:] {
+		height := w.Box[3] - w.Box[1]
+		if gaps[i] > 2*max(usual, height/8) {
+			out = append(out, w)
+			continue
+		}
+		last := &out[len(out)-1]
+		last.Text += w.Text
+		last.Box = paper.Box(last.Box).Union(paper.Box(w.Box))
+	}
+	return out
+}
+
+// above returns the cell of an earlier row that cell ci goes on from, or -1.
+func (s *sheet) above(r, ci int, kind string) int {
+	if r == 0 {
+		return -1
+	}
+	c := &s.cells[ci]
+	if beginsItem(c.text) {
+		return -1
+	}
+	if !s.boxed {
+		return s.aboveLine(r, ci, kind)
+	}
+	for back := r - 1; back >= max(0, r-3); back-- {
+		for _, pi := range s.rows[back] {
+			p := &s.cells[pi]
+			if p.page == c.page && s.goesOn(p, c, r-back) {
+				return pi
+			}
+		}
+	}
+	return -1
+}
+
+// goesOn reports whether c is the next line of the paragraph that p ends.
+func (s *sheet) goesOn(p, c *cell, back int) bool {
+	height := min(p.box[3]-p.box[1], c.box[3]-c.box[1])
+	gap := c.box[1] - p.box[3]
+	if gap > height*9/10 || gap < -height/2 || 5*abs(p.size-c.size) > min(p.size, c.size) || p.bold != c.bold {
+		return false
+	}
+	overlap := min(p.box[2], c.box[2]) - max(p.box[0], c.box[0])
+	if overlap <= 0 || ended(p.text) && !openQuote(p.text) {
+		return false
+	}
+	left := abs(p.box[0]-c.box[0]) <= height
+	centre := abs(p.box[0]+p.box[2]-c.box[0]-c.box[2]) <= 2*height
+	if openQuote(p.text) && (left || centre) {
+		return true
+	}
+	if back > 1 || len(s.rows[c.row]) > 1 && len(s.rows[p.row]) > 1 {
+		return false
+	}
+	first := c.words[0]
+	full := p.box[2]+(first.box[2]-first.box[0])+height/4 >= s.right(p, c)
+	if left && full {
+		return true
+	}
+	return (left || centre) && startsLower(c.text) && (full || centre && runsOn(p.text))
+}
+
+// right is the edge up to which lines of the paragraph run.
+func (s *sheet) right(p, c *cell) int {
+	edge := max(p.box[2], c.box[2])
+	for _, ci := range s.passages[p.passage].cells {
+		edge = max(edge, s.cells[ci].box[2])
+	}
+	return edge
+}
+
+func (s *sheet) aboveLine(r, ci int, kind string) int {
+	if kind == "html" || kind == "docx" || len(s.rows[r]) != 1 || len(s.rows[r-1]) != 1 {
+		return -1
+	}
+	prev := s.rows[r-1][0]
+	text := s.cells[prev].text
+	if ended(text) && !openQuote(text) || s.cells[prev].page != s.cells[ci].page {
+		return -1
+	}
+	if utf8.RuneCountInString(text) >= 50 || startsLower(s.cells[ci].text) && utf8.RuneCountInString(text) > 25 {
+		return prev
+	}
+	return -1
+}
+
+func ended(text string) bool {
+	return strings.HasSuffix(text, ".") && !abbreviation.MatchString(fold(text)) || strings.HasSuffix(text, ":") || strings.HasSuffix(text, "!") || strings.HasSuffix(text, "?")
+}
+
+var abbreviation = words(`dr\.|mr\.|mrs\.|ms\.|prof\.|dipl\.|ing\.|nr\.|no\.|vgl\.|bzw\.|st\.|e\. ?v\.|inkl\.|zzgl\.|ca\.|sr\.|sra\.|dhr\.|mevr\.|mme\.|[0-9]{1,2}\.`)
+
+func runsOn(text string) bool {
+	i := strings.LastIndexByte(text, ' ')
+	return smallWord.MatchString(fold(text[i+1:]))
+}
+
+var smallWord = words(`the|a|an|of|and|for|on|in|at|to|by|from|with|der|die|das|dem|den|des|und|fur|am|im|an|in|zu|von|vom|bis|mit|de|du|des|la|le|les|et|pour|a|au|en|el|los|las|y|del|para|con|het|een|van|op|te|voor|met`)
+
+func openQuote(text string) bool {
+	for _, q := range [][2]string{{"“", "”"}, {"„", "“"}, {"«", "»"}} {
+		if i := strings.LastIndex(text, q[0]); i >= 0 && !strings.Contains(text[i+len(q[0]):], q[1]) && (q[0] != "“" || !strings.Contains(text[:i], "„")) {
+			return true
+		}
+	}
+	return false
+}
+
+func startsLower(text string) bool {
+	r, _ := utf8.DecodeRuneInString(text)
+	return unicode.IsLower(r)
+}
+
+// beginsItem reports a line that surely begins something of its own: "Label: …".
+func beginsItem(text string) bool {
+	label, value, ok := strings.Cut(text, ":")
+	return ok && len(label) < 40 && strings.HasPrefix(value, " ") && strings.Count(label, " ") < 5 && !strings.ContainsAny(label, ",.(“„«\"")
+}
+
+func abs(n int) int { return max(n, -n) }

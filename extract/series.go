@@ -1,0 +1,232 @@
+package extract
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+
+	"evidencevault/credit"
+	"evidencevault/extract/find"
+	"evidencevault/extract/paper"
+)
+
+// A line is one row of a list: a session of an event, or a course of a transcript.
+type line struct {
+	cells   []int
+	days    []day
+	title   string
+	minutes credit.Minutes
+	length  bool // a length stands in its column, rather than clock times
+	credits []paper.Printed
+	absent  bool // marked as not attended
+	pause   bool // coffee, lunch
+	total   bool // the sum of the rows above
+	at      at
+}
+
+var (
+	pauseWord   = words(`coffee|lunch|break|breaks|tea|refreshments|dinner|breakfast|networking|pause|kaffeepause|mittagspause|mittagessen|dejeuner|cafe|pausa|almuerzo|comida|descanso|pauze|lunchpauze|registration|check-in|anmeldung`)
+	totalWord   = words(`total|sum|totals|grand total|summe|gesamt|insgesamt|gesamtsumme|somme|totaal|suma|cumul|overall`)
+	absentMark  = regexp.MustCompile(`(?i)^(?:n|no|nein|non|nee|-|–|—|x̶|absent|abwesend|absente?|ausente|afwezig|missed|0|✗|✘|fehlt|entschuldigt)$`)
+	bareNumber  = regexp.MustCompile(`^\s*(\d{1,4}(?:[.,]\d{1,3})?)\s*(?:h|hrs?|std\.?)?\s*$`)
+	hourLabel   = words(`hours?|hrs\.?|stunden|std\.?|zeitstunden|heures?|horas?|uren|uur|h|contact time|h\.`)
+	minuteLabel = words(`minutes?|min\.?|mins|minuten|minutos`)
+	unitLabel   = words(`ue|u\.?e\.?|unterrichtseinheiten|unterrichtsstunden|lessons?|lesuren|periodes?|lektionen|teaching units?`)
+)
+
+// seriesLines returns the rows of tables, and of lists without a heading, in which
+// each row has a day or a time of its own.
+func (l *look) seriesLines() []line {
+	var out []line
+	for _, t := range l.tables {
+		var rows []line
+		for _, cells := range t.lines {
+			rows = append(rows, l.tableLine(t, cells))
+		}
+		dated := 0
+		for _, r := range rows {
+			if len(r.days) > 0 || r.minutes > 0 && !r.length {
+				dated++
+			}
+		}
+		if dated >= 2 || dated == 1 && len(rows) == 2 && rows[1].total {
+			out = append(out, rows...)
+		}
+	}
+	if len(out) == 0 {
+		out = l.plainLines()
+	}
+	return out
+}
+
+// tableLine reads one row by the roles of its columns.
+func (l *look) tableLine(t table, columns [][]int) line {
+	var r line
+	var from, to string
+	for k, cells := range columns {
+		if len(cells) == 0 {
+			continue
+		}
+		r.cells = append(r.cells, cells...)
+		text, label := l.cellText(cells), fold(l.cells[t.head[k]].text)
+		days := l.daysIn(cells)
+		r.days = append(r.days, days...)
+		switch role := t.roles[k]; {
+		case len(days) > 0 && len(text) < 45:
+		case role == isCredits:
+			if n := bareNumber.FindStringSubmatch(text); n != nil {
+				r.credits = append(r.credits, paper.Printed{Unit: unitOf(l.cells[t.head[k]].text), Value: amount(n[1])})
+			}
+		case role == isPresent || role == isResult:
+			r.absent = r.absent || absentMark.MatchString(strings.TrimSpace(text))
+		case role == isDuration || role == isAttended || hourLabel.MatchString(label) || minuteLabel.MatchString(label):
+			if m, ok := lengthOf(text, label, l.langs); ok {
+				r.minutes, r.length = m, true
+			}
+		case role == isStart || label == "start" || label == "begin":
+			from = text
+		case role == isEnd || label == "end":
+			to = text
+		case role == isTime:
+			if c := find.Clocks(text, l.langs); len(c) > 0 && !r.length {
+				r.minutes = c[0].Net()
+			}
+		case role == isTitle || r.title == "" && strings.ContainsFunc(text, isLetter) && role != isNumber && role != isProvider && role != isPerson:
+			if r.title == "" || role == isTitle {
+				r.title = text
+				r.at = l.whole(cells[0])
+			}
+		}
+	}
+	if from != "" && to != "" && r.minutes == 0 {
+		if c := find.Clocks(from+" - "+to, l.langs); len(c) > 0 {
+			r.minutes = c[0].Net()
+		}
+	}
+	l.finish(&r)
+	return r
+}
+
+// finish marks pauses and sums, and finds a place for the row.
+func (l *look) finish(r *line) {
+	all := ""
+	for _, ci := range r.cells {
+		all += " " + l.cells[ci].text
+	}
+	low := fold(all)
+	r.pause = pauseWord.MatchString(fold(r.title)) && len(strings.Fields(r.title)) < 4
+	r.total = len(r.days) == 0 && totalWord.MatchString(low)
+	if r.at == (at{}) && len(r.cells) > 0 {
+		r.at = l.whole(r.cells[0])
+	}
+}
+
+// plainLines reads rows that begin or end with a day and stand beneath one another,
+// where no heading was recognised.
+func (l *look) plainLines() []line {
+	var out []line
+	for _, row := range l.rows {
+		if len(row) < 2 {
+			continue
+		}
+		r := line{cells: row}
+		for _, ci := range row {
+			text := l.cells[ci].text
+			days := l.daysIn([]int{ci})
+			switch {
+			case len(days) > 0 && len(text) < 45:
+				r.days = append(r.days, days...)
+			case len(find.Clocks(text, l.langs)) > 0:
+				r.minutes = find.Clocks(text, l.langs)[0].Net()
+			case bareNumber.MatchString(text):
+				r.credits = nil
+				r.minutes, r.length = 0, true
+			case r.title == "" && strings.ContainsFunc(text, isLetter) && roleOf(text) == noRole:
+				r.title, r.at = strings.Trim(text, " |"), l.whole(ci)
+			}
+		}
+		l.finish(&r)
+		if len(r.days) > 0 && r.title != "" {
+			out = append(out, r)
+		}
+	}
+	if len(out) < 2 {
+		return nil
+	}
+	return out
+}
+
+// daysIn returns the days that stand in cells.
+func (l *look) daysIn(cells []int) []day {
+	var out []day
+	for _, ci := range cells {
+		w := l.whole(ci)
+		for _, d := range l.days {
+			if d.at.passage == w.passage && d.at.span.Overlaps(w.span) {
+				out = append(out, d)
+			}
+		}
+	}
+	return out
+}
+
+// lengthOf reads a length of time in a column or beside a label that names the unit.
+func lengthOf(text, label string, langs find.Languages) (credit.Minutes, bool) {
+	if n := bareNumber.FindStringSubmatch(text); n != nil {
+		each := int64(60)
+		if minuteLabel.MatchString(label) && !hourLabel.MatchString(label) {
+			each = 1
+		}
+		if unitLabel.MatchString(label) {
+			return 0, false
+		}
+		return wholeMinutes(amount(n[1]).Mul(credit.Whole(each)))
+	}
+	for _, d := range find.Durations(text, langs) {
+		if d.Minutes > 0 {
+			return d.Minutes, true
+		}
+	}
+	return 0, false
+}
+
+func wholeMinutes(a credit.Amount) (credit.Minutes, bool) {
+	r := a.Rat()
+	if !r.IsInt() || !r.Num().IsInt64() {
+		return 0, false
+	}
+	return credit.Minutes(r.Num().Int64()), true
+}
+
+// amount reads a number with a decimal point or comma; 0 if it is none.
+func amount(text string) credit.Amount {
+	a, err := credit.ParseAmount(strings.ReplaceAll(text, ",", "."))
+	if err != nil {
+		return credit.Amount{}
+	}
+	return a
+}
+
+// differentThings reports that the rows name different courses rather than the
+// sessions of one event: their titles differ and their days lie apart.
+func (l *look) differentThings() bool {
+	titles := map[string]bool{}
+	var first, last credit.Date
+	n := 0
+	for _, r := range l.series {
+		if r.total || len(r.days) == 0 {
+			continue
+		}
+		n++
+		titles[bare(r.title)] = true
+		s := r.days[0].spans[0]
+		if first.IsZero() || s.Start.Before(first) {
+			first = s.Start
+		}
+		if last.IsZero() || s.Start.After(last) {
+			last = s.Start
+		}
+	}
+	hasClock := slices.ContainsFunc(l.series, func(r line) bool { return r.minutes > 0 && !r.length })
+	return n >= 2 && len(titles) == n && !first.IsZero() && last.Sub(first) > 10 && !hasClock
+}

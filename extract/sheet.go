@@ -1,0 +1,216 @@
+package extract
+
+import (
+	"slices"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"evidencevault/extract/find"
+	"evidencevault/extract/page"
+	"evidencevault/extract/paper"
+)
+
+// A sheet is a document as it is read: cells in rows, and passages of text that
+// run over several of them.
+type sheet struct {
+	pages    []page.Page
+	cells    []cell
+	rows     [][]int // indexes of cells, left to right; rows from the top down
+	passages []passage
+	pairs    []pair
+	tables   []table
+	lang     find.Lang
+	langs    find.Languages
+	boxed    bool
+}
+
+// A cell is a run of words in one row without a wide gap.
+type cell struct {
+	text       string
+	page       int
+	box        paper.Box
+	size       int
+	bold       bool
+	confidence int
+	hidden     bool
+	row        int
+	words      []placed
+	passage    int // which passage holds it
+	from       int // where in the passage it begins
+	ends       []int
+}
+
+// placed is a word with its place in the text of its cell.
+type placed struct {
+	from, to   int
+	box        paper.Box
+	confidence int
+	hidden     bool
+}
+
+// A passage is text that belongs together: a line, or lines joined to a paragraph.
+type passage struct {
+	text  string
+	cells []int
+}
+
+// at names a part of a passage.
+type at struct {
+	passage int
+	span    find.Span
+}
+
+func (s *sheet) text(a at) string { return a.span.Of(s.passages[a.passage].text) }
+
+// whole returns the part of a passage that a cell fills.
+func (s *sheet) whole(c int) at {
+	return at{s.cells[c].passage, find.Span{From: s.cells[c].from, To: s.cells[c].from + len(s.cells[c].text)}}
+}
+
+// place returns where a stands, and the least confidence of its words.
+func (s *sheet) place(a at) (paper.Place, int, bool) {
+	p := paper.Place{Quote: strings.TrimSpace(s.text(a))}
+	confidence, hidden := 100, false
+	for _, ci := range s.passages[a.passage].cells {
+		c := &s.cells[ci]
+		for _, w := range c.words {
+			if c.from+w.from >= a.span.To || c.from+w.to <= a.span.From {
+				continue
+			}
+			if p.Page == 0 {
+				p.Page = c.page
+			}
+			if p.Page == c.page {
+				p.Box = p.Box.Union(w.box)
+			}
+			confidence, hidden = min(confidence, w.confidence), hidden || w.hidden
+		}
+		if p.Page == 0 && c.from < a.span.To && c.from+len(c.text) > a.span.From {
+			p.Page = c.page
+		}
+	}
+	p.Page = max(p.Page, 1)
+	return p, confidence, hidden
+}
+
+// cellAt returns the cell in which a begins.
+func (s *sheet) cellAt(a at) int {
+	cells := s.passages[a.passage].cells
+	found := cells[0]
+	for _, ci := range cells {
+		if s.cells[ci].from <= a.span.From {
+			found = ci
+		}
+	}
+	return found
+}
+
+// newSheet lays out pages.
+func newSheet(doc page.Document, pages []page.Page) *sheet {
+	s := &sheet{pages: pages}
+	for _, p := range pages {
+		if len(p.Words) > 0 {
+			s.boxed = true
+			s.addWords(p)
+		}
+		if len(p.Words) == 0 || p.Width == 0 {
+			s.addLines(p)
+		}
+	}
+	s.join(doc.Type)
+	s.setLanguage(doc.Language)
+	s.findTables()
+	s.findPairs()
+	return s
+}
+
+func (s *sheet) setLanguage(declared string) {
+	var all strings.Builder
+	for _, p := range s.passages {
+		all.WriteString(p.text)
+		all.WriteByte('\n')
+	}
+	s.lang = find.Language(all.String())
+	if s.lang == "" {
+		if tag, _, _ := strings.Cut(strings.ToLower(declared), "-"); slices.Contains([]string{"en", "de", "fr", "es", "nl"}, tag) {
+			s.lang = find.Lang(tag)
+		}
+	}
+	if s.lang != "" {
+		s.langs = find.Languages{s.lang}
+	}
+}
+
+// addLines takes the lines of a page without boxes: cells are parted by tabs, in
+// plain text also by three spaces.
+func (s *sheet) addLines(p page.Page) {
+	lines := p.Lines
+	for _, line := range lines {
+		var row []int
+		for part := range strings.SplitSeq(strings.ReplaceAll(line, "   ", "\t"), "\t") {
+			part = strings.Join(strings.Fields(part), " ")
+			if part == "" || strings.Trim(part, "-_=*.·~ ") == "" {
+				continue
+			}
+			row = append(row, len(s.cells))
+			s.cells = append(s.cells, cell{text: part, page: max(p.Number, 1), confidence: 100, row: len(s.rows)})
+		}
+		if len(row) > 0 {
+			s.rows = append(s.rows, row)
+		} else {
+			s.rows = append(s.rows, nil) // an empty line parts paragraphs
+		}
+	}
+}
+
+// join makes passages of cells.
+func (s *sheet) join(kind string) {
+	for r, row := range s.rows {
+		for _, ci := range row {
+			c := &s.cells[ci]
+			if prev := s.above(r, ci, kind); prev >= 0 {
+				s.attach(prev, ci)
+				continue
+			}
+			c.passage, c.from = len(s.passages), 0
+			s.passages = append(s.passages, passage{text: c.text, cells: []int{ci}})
+		}
+	}
+}
+
+// attach puts cell ci behind the passage of cell prev.
+func (s *sheet) attach(prev, ci int) {
+	c := &s.cells[ci]
+	c.passage = s.cells[prev].passage
+	p := &s.passages[c.passage]
+	if cut := hyphenated(p.text, c.text); cut > 0 {
+		p.text = p.text[:len(p.text)-cut]
+	} else if !strings.HasSuffix(p.text, "-") || !startsFigure(c.text) {
+		p.text += " "
+	}
+	c.from = len(p.text)
+	p.text += c.text
+	p.cells = append(p.cells, ci)
+}
+
+func startsFigure(text string) bool { return text != "" && text[0] >= '0' && text[0] <= '9' }
+
+var keepsHyphen = words(`self|non|co|pre|post|re|multi|e|in|on|off|part|full|half|two|three|one|well|follow|long|short|cross|intra|inter|anti`)
+
+// hyphenated returns how many bytes of hyphen to take off a before b is joined.
+func hyphenated(a, b string) int {
+	r, n := utf8.DecodeLastRuneInString(a)
+	next, _ := utf8.DecodeRuneInString(b)
+	if r != '-' && r != '\u2010' && r != '\u00ad' {
+		return 0
+	}
+	before, _ := utf8.DecodeLastRuneInString(a[:len(a)-n])
+	if !unicode.IsLower(next) || !unicode.IsLower(before) {
+		return 0
+	}
+	if i := strings.LastIndexByte(a, ' '); keepsHyphen.MatchString(fold(a[i+1 : len(a)-n])) {
+		return 0
+	}
+	return n
+}

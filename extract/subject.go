@@ -1,0 +1,242 @@
+package extract
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+
+	"evidencevault/extract/find"
+	"evidencevault/extract/paper"
+)
+
+var (
+	asPosition    = regexp.MustCompile(`(?:\b(?:as|als|en qualité de|en qualité d['’]|en tant que|en tant qu['’]|au poste de|au poste d['’]|comme|como|de puesto de|in de functie van|in der Funktion|in the (?:position|role|post|capacity) of|position of|post of)\s+(?:an?\s+|our\s+|the\s+|einer?\s+|eine\s+|une?\s+|un\s+|una\s+|een\s+)?)(.{3,80})`)
+	endOfPosition = regexp.MustCompile(`(?i)\s+(?:since|from|at|with|in|on|until|and|for|on a|working|full|part|\d|seit|vom|von|bis|bei|im|in|mit|beschäftigt|angestellt|tätig|und|auf|zu|depuis|du|chez|dans|à|en|au sein|sous|avec|et|desde|del?sde|en|con|del \d|a tiempo|y|sinds|bij|van \d|met|op|in|werkzaam|en is|voor|te)(?:\s|$)|[,.;(]|\s+–\s|$`)
+	gradeText     = regexp.MustCompile(`(?i)\b((?:\p{L}+[- ]){0,2}?(?:member|fellow|associate|ordentliches mitglied|mitglied|membre(?: \p{L}+)?|adhérente?(?: \p{L}+)?|soci[oa](?: \p{L}+)?|miembro(?: \p{L}+)?|colegiad[oa](?: \p{L}+)?|lid))\b`)
+	isMember      = regexp.MustCompile(`(?i)\b(?:is|as|was|been|remains|est|es|ist|zijn|als|como)\s+(?:(?:an?|our|une?|un|una|een|ein|eine|bien|seit \d{4}|in \d{4}|registered as|inscrit[oa] como|als)\s+)*((?:\p{L}+[- ]){0,3}(?:member|fellow|membre|mitglied|adhérente?|socio|socia|miembro|lid)(?: (?:titulaire|actif|active|associée?|individuelle?|bienfaiteur|numerario|numeraria|titular|ordinari[oa]|activ[oa]|de número|protector|d['’]honneur|de pleno derecho|ordinaire|adhérent|fondateur))?)`)
+)
+
+// findTitle settles what the paper is about, by its kind.
+func (l *look) findTitle() {
+	var list []guess
+	switch l.kind {
+	case paper.NotEvidence, paper.Transcript:
+		return
+	case paper.Employment:
+		list = l.positions()
+	case paper.Membership:
+		list = l.grades()
+	case paper.Receipt:
+		list = l.paidFor()
+	case paper.Meeting:
+		list = l.meetings()
+	default:
+		list = l.titles()
+	}
+	if len(best(list)) == 0 {
+		return
+	}
+	l.settle(paper.FieldTitle, list, func(rivals []guess) string {
+		if len(rivals) > 1 {
+			return "What is it called: " + orList(rivals, func(g guess) string { return quoted(g.text) }) + "?"
+		}
+		return "Is " + quoted(rivals[0].text) + " what it is called?"
+	})
+}
+
+// positions finds the position held: the last one, if several.
+func (l *look) positions() []guess {
+	var list []guess
+	for _, p := range l.withRole(isPosition) {
+		list = append(list, guess{text: l.text(p.value), at: p.value, score: 90, why: "it stands with the label " + quoted(p.label), sure: true})
+	}
+	for i, p := range l.passages {
+		for _, m := range asPosition.FindAllStringSubmatchIndex(p.text, -1) {
+			rest := p.text[m[2]:m[3]]
+			if e := endOfPosition.FindStringIndex(rest); e != nil {
+				rest = rest[:e[0]]
+			}
+			rest = strings.TrimSpace(rest)
+			if len(rest) < 4 || strings.HasPrefix(fold(rest), "follow") {
+				continue
+			}
+			score := 78 + min(i, 4)
+			if !capitalised(rest) {
+				score -= 12
+			}
+			list = append(list, guess{text: rest, at: l.passageAt(i).within(m[2], len(rest)), score: score, why: "the sentence says so", sure: true})
+		}
+	}
+	return list
+}
+
+// grades finds the grade or type of member.
+func (l *look) grades() []guess {
+	var list []guess
+	for _, p := range l.withRole(isGrade) {
+		list = append(list, guess{text: l.text(p.value), at: p.value, score: 92, why: "it stands with the label " + quoted(p.label), sure: true})
+	}
+	for _, t := range l.tables {
+		for k, r := range t.roles {
+			if r != isTitle || len(t.lines) == 0 || len(t.lines[0][k]) == 0 {
+				continue
+			}
+			a := l.whole(t.lines[0][k][0])
+			list = append(list, l.grade(a, 84)...)
+		}
+	}
+	for i, p := range l.passages {
+		if m := isMember.FindStringSubmatchIndex(p.text); m != nil {
+			text := p.text[m[2]:m[3]]
+			score := 80
+			if len(strings.Fields(text)) < 2 {
+				score = 50
+			}
+			list = append(list, guess{text: text, at: l.passageAt(i).within(m[2], len(text)), score: score, why: "the sentence says so", sure: true})
+			continue
+		}
+		list = append(list, l.grade(l.passageAt(i), 55)...)
+	}
+	return slices.DeleteFunc(list, func(g guess) bool { return memberNumber.MatchString(fold(g.text)) || len(fold(g.text)) < 5 })
+}
+
+var memberNumber = words(`\d{3,}|no|nr|the member|this member|dear member|each member|number`)
+
+// grade finds the words for a grade of member in a part of the text.
+func (l *look) grade(a at, score int) []guess {
+	text := l.text(a)
+	m := gradeText.FindStringSubmatchIndex(text)
+	if m == nil {
+		return nil
+	}
+	found := strings.TrimSpace(text[m[2]:m[3]])
+	if len(strings.Fields(found)) < 2 || l.isName(found) {
+		return nil
+	}
+	return []guess{{text: found, at: a.within(m[2], len(found)), score: score, why: "it names a kind of member", sure: score >= 66}}
+}
+
+var (
+	paidForText = regexp.MustCompile(`(?i)\b(?:payment for|fee for|place on|registration for|enrol+ment (?:in|on|for)|attendance at|participation in|for|für|zur|zum|an der|am|pour|à la|au|por|para|voor|deelname aan)\s+(?:the |die |den |das |der |la |le |l['’]|el |los |de |het |your |Ihre Teilnahme an |)?(?:` + accented(eventWord) + `|Teilnahme an)?\s*(?:an (?:der|dem)|am|à la|au)?\s*:?\s*(\p{Lu}.{4,140})`)
+	chargeLine  = words(`vat|tax|ust|mwst|tva|iva|btw|discount|rabatt|remise|descuento|korting|subtotal|total|shipping|postage|porto|versand|surcharge|handling|booking fee|early booking|paid|net|zwischensumme|gesamt|netto|summe|lunch|catering|materials|course materials|book|unterlagen|sous-total|frais de dossier|exam fee|certificate fee|bearbeitungsgebuhr|invoice|rounding|fee`)
+)
+
+// paidFor finds the one thing that was paid for; nothing when there are several.
+func (l *look) paidFor() []guess {
+	var items []guess
+	for _, t := range l.tables {
+		k := slices.Index(t.roles, isTitle)
+		if k < 0 {
+			continue
+		}
+		for _, row := range t.lines {
+			text := l.cellText(row[k])
+			if len(row[k]) == 0 || chargeLine.MatchString(fold(text)) && !quotesRE.MatchString(text) || text == "" {
+				continue
+			}
+			g := guess{text: text, at: l.whole(row[k][0]), score: 86, why: "it is the one thing in the list", sure: true}
+			if len(row[k]) > 1 {
+				last := l.whole(row[k][len(row[k])-1])
+				if last.passage == g.at.passage {
+					g.at.span.To = last.span.To
+				}
+			}
+			g = l.core(g)
+			if !strings.Contains(bare(text), "cancelled") || len(items) == 0 {
+				items = append(items, g)
+			}
+		}
+	}
+	if len(items) > 1 {
+		return nil
+	}
+	list := items
+	if len(items) == 0 {
+		for _, g := range l.titles() {
+			if g.score >= 60 && !chargeLine.MatchString(fold(g.text)) {
+				list = append(list, g)
+			}
+		}
+	}
+	for i, p := range l.passages {
+		if len(items) > 0 || l.inTable(p.cells[0]) {
+			continue
+		}
+		if m := paidForText.FindStringSubmatchIndex(p.text); m != nil {
+			rest := p.text[m[2]:m[3]]
+			if e := stopAt.FindStringIndex(rest); e != nil {
+				rest = rest[:e[0]]
+			}
+			if d := find.Dates(rest, l.langs); len(d) > 0 {
+				rest = rest[:d[0].From]
+			}
+			if rest = strings.TrimRight(rest, " ,.;:"); len(strings.Fields(rest)) > 1 {
+				list = append(list, guess{text: rest, at: l.passageAt(i).within(m[2], len(rest)), score: 64, why: "the sentence says so", sure: true})
+			}
+		}
+	}
+	return list
+}
+
+var charged = regexp.MustCompile(`(?i)^(?:(?:lab|practical|evening|morning|afternoon)?\s*(?:session|part|fee|place|seat|ticket|registration|course fee|seminar fee|kursgebühr|teilnahmegebühr|teilnahme|inscription|frais|matrícula|cuota|deelname|inschrijving)\s+(?:of|for|on|at|an|für|à|pour|de|del|aan|voor)\s+(?:the |la |le |der |die |het |de )?)`)
+
+// core takes from an item what is not the name of the thing: quotation marks,
+// "fee for", and words after it.
+func (l *look) core(g guess) guess {
+	if m := quotesRE.FindStringSubmatchIndex(g.text); m != nil {
+		from, to := group(m)
+		g.text = g.text[from:to]
+		return g
+	}
+	g.text = charged.ReplaceAllString(g.text, "")
+	g.text = cancelled.ReplaceAllString(g.text, "")
+	g.text = trailing.ReplaceAllString(g.text, "")
+	g.text = startsItem.ReplaceAllString(g.text, "")
+	if d := find.Ranges(g.text, l.langs); len(d) > 0 && d[0].From > 5 {
+		g.text = g.text[:d[0].From]
+	} else if d := find.Dates(g.text, l.langs); len(d) > 0 && d[0].From > 5 {
+		g.text = g.text[:d[0].From]
+	}
+	g.text = strings.Trim(g.text, " ,;:-–(")
+	return g
+}
+
+var cancelled = regexp.MustCompile(`(?i)\s*,?\s*\(?(?:cancelled|canceled|storniert|abgesagt|annulée?|cancelad[oa]|geannuleerd)\)?\s*$`)
+
+// meetings finds the kind or name of a meeting, rather than the talk held at it.
+func (l *look) meetings() []guess {
+	var list []guess
+	for _, g := range l.titles() {
+		low := fold(g.text)
+		switch {
+		case meetingName.MatchString(low):
+			g.score = max(g.score, 74) + 8
+			g.sure = true
+		case strings.HasPrefix(g.why, "it stands in quotation"):
+			g.score = min(g.score, 50)
+		}
+		list = append(list, g)
+	}
+	for i, p := range l.passages {
+		text := p.text
+		if label, _, ok := strings.Cut(text, ":"); ok && meetingName.MatchString(fold(label)) && attendanceList.MatchString(fold(text[len(label):])) {
+			list = append(list, guess{text: label, at: l.passageAt(i).within(0, len(label)), score: 88, why: "the heading names it", sure: true})
+		}
+		if m := meetingIn.FindStringSubmatchIndex(text); m != nil {
+			found := strings.TrimRight(text[m[2]:m[3]], " ,.;")
+			list = append(list, guess{text: found, at: l.passageAt(i).within(m[2], len(found)), score: 76, why: "the sentence names it", sure: true})
+		}
+	}
+	for i := range list {
+		if attendanceList.MatchString(fold(list[i].text)) && !meetingName.MatchString(fold(list[i].text)) {
+			list[i].score = 10
+		}
+	}
+	return list
+}
+
+var (
+	meetingName    = words(`meeting|sitzung|versammlung|arbeitskreis|arbeitsgruppe|ausschuss|fachgruppe|treffen|reunion|assemblee|comite|commission|groupe de travail|asamblea|comision|grupo de trabajo|vergadering|\S*(?:vergadering|sitzung|versammlung|bijeenkomst|treffen|kreis)|werkgroep|committee|working group|council|board`)
+	attendanceList = words(`attendance|sign-?in|sheet|anwesenheitsliste|teilnehmerliste|protokoll|minutes|list|presence|emargement|asistencia|acta|presentielijst|notulen|certificate|confirmation|bescheinigung|bestatigung|attestation|certificado|verklaring`)
+	meetingIn      = regexp.MustCompile(`(?i)(?:attended|present at|took part in|participated in|an der|am|bei der|an dem|à la|assisté à la|participé à la|a la|asistió a la|en la|aan de|bij de|de)\s+(?:the |our )?((?:[\p{L}\d.,’'-]+\s+){0,5}?(?:meeting|[\p{L}-]*sitzung|[\p{L}-]*versammlung|réunion|assemblée|reunión|asamblea|[\p{L}-]*vergadering|[\p{L}-]*bijeenkomst)(?:\s+(?:of|des|der|du|de la|de l['’]|del?|van (?:de|het)?)\s+(?:the )?[\p{Lu}][\p{L}\d’'-]*(?:\s+[\p{L}\d’'-]+){0,4}?)?)(?:\s+(?:on|held|at|in|from|am|vom|teil|le|du|el|op|van|in|von|celebrada|tenue?|gehouden)\s|[,.(]|$)`)
+)

@@ -1,0 +1,193 @@
+package extract
+
+import (
+	"slices"
+
+	"evidencevault/extract/find"
+)
+
+// A table is a row of headings with rows of cells beneath them.
+type table struct {
+	head  []int     // cells
+	roles []role    // of the columns
+	lines [][][]int // per row and column the cells
+}
+
+// findTables looks for rows in which at least two cells are headings and that are
+// followed by rows whose cells stand beneath them.
+func (s *sheet) findTables() {
+	for r := 0; r < len(s.rows); r++ {
+		row := s.rows[r]
+		if len(row) < 2 || !s.isHead(row) {
+			continue
+		}
+		t := table{head: row}
+		for _, ci := range row {
+			t.roles = append(t.roles, roleOf(s.cells[ci].text))
+		}
+		last := s.fill(&t, r)
+		if len(t.lines) == 0 || len(t.lines) == 1 && len(row) < 3 {
+			continue
+		}
+		s.tables = append(s.tables, t)
+		r = last
+	}
+}
+
+func (s *sheet) isHead(row []int) bool {
+	known := 0
+	for _, ci := range row {
+		text := s.cells[ci].text
+		if len(find.Dates(text, nil)) > 0 || len(text) > 40 {
+			return false
+		}
+		if roleOf(text) != noRole {
+			known++
+		}
+	}
+	return known >= 2 && 2*known >= len(row)
+}
+
+// fill collects the rows beneath the heading at r and returns the last row of the table.
+func (s *sheet) fill(t *table, r int) int {
+	last, gap := r, 0
+	var pending [][]int
+	for next := r + 1; next < len(s.rows); next++ {
+		row := s.rows[next]
+		if len(row) == 0 {
+			if gap++; gap > 1 && s.boxed {
+				break
+			}
+			continue
+		}
+		if !s.near(last, next) || s.isHead(row) {
+			break
+		}
+		line, fits := s.columns(t, row)
+		if !fits {
+			break
+		}
+		filled := 0
+		for _, cells := range line {
+			if len(cells) > 0 {
+				filled++
+			}
+		}
+		if filled < 2 {
+			if pending != nil || len(t.lines) == 0 || !s.wrapsUp(t, row) {
+				pending = join(pending, line)
+				last, gap = next, 0
+				continue
+			}
+			t.lines[len(t.lines)-1] = join(t.lines[len(t.lines)-1], line)
+			last, gap = next, 0
+			continue
+		}
+		t.lines = append(t.lines, join(pending, line))
+		pending, last, gap = nil, next, 0
+	}
+	return last
+}
+
+// wrapsUp reports that the lone cell of a row goes on the row above rather than
+// beginning the next: it stands nearer to it.
+func (s *sheet) wrapsUp(t *table, row []int) bool {
+	c := &s.cells[row[0]]
+	if !s.boxed || c.row+1 >= len(s.rows) {
+		return true
+	}
+	above, below := s.gap(c.row-1, c.row), s.gap(c.row, c.row+1)
+	return above <= below
+}
+
+func (s *sheet) gap(a, b int) int {
+	if len(s.rows[a]) == 0 || len(s.rows[b]) == 0 {
+		return 1 << 30
+	}
+	return s.cells[s.rows[b][0]].box[1] - s.cells[s.rows[a][0]].box[3]
+}
+
+func join(a, b [][]int) [][]int {
+	if a == nil {
+		return b
+	}
+	for i := range b {
+		a[i] = append(a[i], b[i]...)
+	}
+	return a
+}
+
+// near reports that row b follows row a closely enough for one table.
+func (s *sheet) near(a, b int) bool {
+	if !s.boxed {
+		return true
+	}
+	p, c := &s.cells[s.rows[a][0]], &s.cells[s.rows[b][0]]
+	return p.page == c.page && c.box[1]-p.box[3] < 3*(c.box[3]-c.box[1])
+}
+
+// columns puts the cells of a row under the headings; false if one stands outside.
+func (s *sheet) columns(t *table, row []int) ([][]int, bool) {
+	line := make([][]int, len(t.head))
+	if !s.boxed {
+		if len(row) > len(t.head) || len(row) < 2 {
+			return line, false
+		}
+		for k, ci := range row {
+			line[k] = []int{ci}
+		}
+		return line, true
+	}
+	left, right := s.cells[t.head[0]].box[0], s.cells[t.head[len(t.head)-1]].box[2]
+	for _, ci := range row {
+		c := &s.cells[ci]
+		if c.box[2]-c.box[0] > (right-left)*3/4 && len(row) == 1 && len(t.head) > 2 {
+			return line, false
+		}
+		line[s.column(t, c)] = append(line[s.column(t, c)], ci)
+	}
+	return line, true
+}
+
+// column returns the heading with which c overlaps most, else the nearest.
+func (s *sheet) column(t *table, c *cell) int {
+	best, bestOverlap := 0, -1<<30
+	for k, hi := range t.head {
+		h := &s.cells[hi]
+		overlap := min(h.box[2], c.box[2]) - max(h.box[0], c.box[0])
+		if abs(h.box[0]-c.box[0]) < 200 || abs(h.box[2]-c.box[2]) < 200 {
+			overlap += 1 << 20
+		}
+		if overlap > bestOverlap {
+			best, bestOverlap = k, overlap
+		}
+	}
+	return best
+}
+
+// inTable reports whether ci belongs to a table.
+func (s *sheet) inTable(ci int) bool {
+	return slices.ContainsFunc(s.tables, func(t table) bool {
+		if slices.Contains(t.head, ci) {
+			return true
+		}
+		return slices.ContainsFunc(t.lines, func(line [][]int) bool {
+			return slices.ContainsFunc(line, func(cells []int) bool { return slices.Contains(cells, ci) })
+		})
+	})
+}
+
+// cellText returns the text of cells of one column, joined.
+func (s *sheet) cellText(cells []int) string {
+	text := ""
+	for i, ci := range cells {
+		next := s.cells[ci].text
+		if cut := hyphenated(text, next); i > 0 && cut > 0 {
+			text = text[:len(text)-cut]
+		} else if i > 0 {
+			text += " "
+		}
+		text += next
+	}
+	return text
+}

@@ -1,0 +1,204 @@
+package extract
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+	"unicode/utf8"
+
+	"evidencevault/extract/find"
+	"evidencevault/extract/paper"
+)
+
+var (
+	heading   = words(`(?:certificates?|certificat|certificado|certificaat|zertifikat|bescheinigung|bestatigung|attestation|diplome?|diploma|urkunde|nachweis|confirmation|statement|proof|record|bewijs|verklaring|constancia|justificante|invoice|receipt|rechnung|quittung|facture|recu|factura|recibo|factuur|kwitantie|credit note|gutschrift|transcript|agenda|programme|einladung|to whom it may concern|letter|arbeitszeugnis|teilnahme\S*|anwesenheits\S*|participation|attendance|completion|thank you.*|membership card|member card|mitglieds\S+|ausweis|carte|lidmaatschap\S*|getuigschrift|werkgeversverklaring|sehr geehrte.*|protokoll|minutes|dear .*|presented to|awarded to|this is to certify.*|hiermit.*|urkunde|zeugnis|payment received|training history|study days attended.*|exam(?:ination)? result|awarded by|congratulations.*|we confirm.*|attestons.*)`)
+	eventWord = `(?:course|seminar|webinar|workshop|training|training course|study day|conference|congress|symposium|masterclass|session|series|lecture series|module|programme|program|class|residential school|summer school|school|clinic|bootcamp|tutorial|talk|lecture|guest lecture|paper|presentation|event|evening|article|manuscript|unit|kurs|lehrgang|seminar|schulung|fortbildung|weiterbildung|tagung|fachtagung|fachsitzung|veranstaltung|workshop|online-?kurs|fernlehrgang|vortrag|ubung|vorlesung|webinar|lernmodul|modul|beitrag|artikel|vortragsreihe|abendreihe|unterweisung|formation|stage|cours|seminaire|atelier|journee d'etude|journee|colloque|conference|module|webinaire|article|communication|curso|taller|seminario|jornada|jornadas|ponencia|congreso|modulo|charla|conferencia|articulo|cursus|opleiding|workshop|studiedag|werkplaatsdag|training|bijscholing|nascholing|lezing|gastcollege|gastles|leergang|themadag|congres|symposium|artikel|avondreeks)`
+	intro     = regexp.MustCompile(`(?i)(?:^|[\s,])(?:` + accented(eventWord) + `|examen de|examination (?:in|for)|exam (?:in|for)|qualification(?: as| of)?|competent(?: as)?|prüfung (?:zum|zur|als|in)|title of|degree of|for attending|attending|attended|completed|passed|bestanden|im fach|zum thema|mit dem thema|on the (?:subject|topic) of|about|sur le thème|sobre|titulad[oa]|intitulée?|entitled|titled|called|genannt|mit dem titel|met als titel|getiteld|genaamd)\s*(?:[:–-]\s*)?$`)
+	quotesRE  = regexp.MustCompile(`„([^“”"]{3,140})[“”"]|“([^”"]{3,140})[”"]|«\s*([^»]{3,140}?)\s*»|(?:^|[\s(])"([^"]{3,140})"|‘([^’]{6,140})’(?:[\s,.]|$)`)
+	lead      = regexp.MustCompile(`(?i)(?:^|[\s,(])(?:(?:attended|completed|finished|attending|completing|participated in|participating in|taking part in|took part in|taken part in|joined|gave|presented|presenting|delivered|teaching|taught|passed)(?: (?:the|a|an|our|his|her))?(?: [\p{L}-]+){0,3}?|(?:an|bei|in) (?:der|dem|einer|einem|unserem|unserer)(?: [\p{L}-]+){0,2}|(?:suivi|terminé|animé|donné)(?: (?:la|le|les|une?|notre|l['’]))?|(?:assisté|participé) (?:à la|au|à l['’]|à une?|aux)|(?:asistió|asistido|participado|participó|completado|finalizado|superado|impartido|impartió)(?: (?:al|a la|en el|en la|el|la|un|una))?|(?:aan|bij) (?:de|het|een)(?: [\p{L}-]+)?|(?:for|pour|für|por|para|voor|zu|zum|zur) (?:the|your place on|our|la|le|el|den|das|die|de|het)?)\s*(?:` + accented(eventWord) + `)?\s*(?:[:–-]\s*)?`)
+	stopAt    = regexp.MustCompile(`(?i)\s+(?:held|on|at|from|in|which|that|with|by|am|vom|von|bis|in|im|mit|teil|teilgenommen|erfolgreich|besucht|le|les|du|au|à|organisée?|dispensée?|d['’]une|pour|el|los|del|celebrad[oa]|impartid[oa]|con|de \d|op|van|te|gehouden|gevolgd|bijgewoond|afgerond|deelgenomen|to our|comprising|lasting|during|and (?:has|is|was))\s+|\s*[(;]|,\s+(?:held|on|le|am|op|el|at|from|with|vom|du|para)\s|[.!](?:\s|$)`)
+)
+
+// accented lets the plain letters of a list match their accented forms.
+func accented(list string) string {
+	return strings.NewReplacer("ubung", "übung", "seminaire", "séminaire", "journee", "journée", "conference", "conf[eé]rence", "modulo", "módulo", "articulo", "artículo").Replace(list)
+}
+
+// titles collects the lines and quotes that may name the course or event.
+func (l *look) titles() []guess {
+	var list []guess
+	add := func(a at, score int, why string) {
+		a = l.clean(a)
+		text := l.text(a)
+		n := utf8.RuneCountInString(text)
+		if n < 3 || n > 170 || len(find.Dates(text, l.langs)) > 0 && n < 30 || !strings.ContainsFunc(text, isLetter) {
+			return
+		}
+		list = append(list, guess{text: strings.Join(strings.Fields(text), " "), at: a, score: score, why: why, sure: score >= 66})
+	}
+	l.titlesByLabel(add)
+	for i, p := range l.passages {
+		l.titlesInText(i, p.text, add)
+	}
+	l.titlesAlone(add)
+	return l.withoutOthers(list)
+}
+
+func isLetter(r rune) bool { return r > 64 }
+
+func (l *look) titlesByLabel(add func(at, int, string)) {
+	for _, p := range l.withRole(isTitle) {
+		score := 90
+		if p.how == beneath {
+			score = 86
+		}
+		if len(strings.Fields(l.text(p.value))) > 22 || p.label == "for" || p.label == "item" || p.label == "position" || p.label == "re" {
+			score = 60
+		}
+		text := l.text(p.value)
+		if q := quotesRE.FindStringSubmatchIndex(text); q != nil {
+			from, to := group(q)
+			add(p.value.within(from, to-from), score+3, "it stands with the label "+quoted(p.label))
+			continue
+		}
+		if roleOf(text) != noRole || l.isName(text) {
+			score -= 40
+		}
+		add(p.value, score, "it stands with the label "+quoted(p.label))
+	}
+}
+
+func group(m []int) (from, to int) {
+	for k := 2; k+1 < len(m); k += 2 {
+		if m[k] >= 0 {
+			return m[k], m[k+1]
+		}
+	}
+	return m[0], m[1]
+}
+
+func (l *look) isName(text string) bool {
+	v, ok := l.out.Values[paper.FieldAttendee]
+	return ok && bare(v.Text) == bare(text)
+}
+
+// titlesInText finds titles in quotation marks and behind words that announce one.
+func (l *look) titlesInText(i int, text string, add func(at, int, string)) {
+	whole := l.passageAt(i)
+	for _, m := range quotesRE.FindAllStringSubmatchIndex(text, -1) {
+		from, to := group(m)
+		score := 70
+		if intro.MatchString(text[:m[0]]) || lead.MatchString(tail(text[:m[0]], 60)) {
+			score = 84
+		}
+		add(whole.within(from, to-from), score, "it stands in quotation marks")
+	}
+	if intro.MatchString(strings.TrimRight(text, " :")) || strings.HasSuffix(text, ":") && introLine.MatchString(fold(text)) {
+		if next := l.nextPassage(i); next >= 0 && !l.isName(l.passages[next].text) {
+			add(l.passageAt(next), 84, "the line before announces it")
+		}
+	}
+	for _, m := range lead.FindAllStringIndex(text, -1) {
+		rest := text[m[1]:]
+		if e := stopAt.FindStringIndex(rest); e != nil {
+			rest = rest[:e[0]]
+		}
+		if d := find.Dates(rest, l.langs); len(d) > 0 {
+			rest = rest[:d[0].From]
+		}
+		rest = strings.TrimRight(rest, " ,.:;")
+		if len(strings.Fields(rest)) < 2 && !allCaps(rest) || !capitalised(rest) || strings.ContainsAny(rest, "“„«") {
+			continue
+		}
+		add(whole.within(m[1], len(rest)), 68, "the sentence names it")
+	}
+}
+
+var introLine = words(`course|seminar|workshop|training|event|session|lecture|talk|kurs|seminar|schulung|lehrgang|veranstaltung|thema|formation|stage|curso|taller|cursus|opleiding|workshop|studiedag|teilgenommen|following|folgende[nrms]?|suivante?|siguiente|volgende`)
+
+// nextPassage returns the passage that begins in the row after passage i, or -1.
+func (l *look) nextPassage(i int) int {
+	cells := l.passages[i].cells
+	for r := l.cells[cells[len(cells)-1]].row + 1; r < len(l.rows); r++ {
+		if len(l.rows[r]) > 0 {
+			if ci := l.rows[r][0]; l.passages[l.cells[ci].passage].cells[0] == ci {
+				return l.cells[ci].passage
+			}
+			return -1
+		}
+	}
+	return -1
+}
+
+// titlesAlone weighs lines that stand alone and are larger or bolder than the text.
+func (l *look) titlesAlone(add func(at, int, string)) {
+	size := l.bodySize()
+	for i, p := range l.passages {
+		ci := p.cells[0]
+		c := &l.cells[ci]
+		text := p.text
+		if len(strings.Fields(text)) > 16 || l.inTable(ci) || strings.HasSuffix(text, ":") || strings.HasSuffix(text, ".") || len(strings.Fields(text)) < 2 {
+			continue
+		}
+		if _, labelled := l.labelOf(l.whole(ci)); labelled || roleOf(text) != noRole || beginsItem(text) {
+			continue
+		}
+		score := 30
+		if l.boxed && c.size*10 >= size*11 {
+			score = 46
+		}
+		if c.bold {
+			score += 6
+		}
+		if l.isBody(text) {
+			score -= 14
+		}
+		add(l.passageAt(i), score, "it stands out as a line of its own")
+	}
+}
+
+// withoutOthers takes out what is a heading, the attendee or the provider.
+func (l *look) withoutOthers(list []guess) []guess {
+	provider, attendee := bare(l.out.Values[paper.FieldProvider].Text), bare(l.out.Values[paper.FieldAttendee].Text)
+	return slices.DeleteFunc(list, func(g guess) bool {
+		b, low := bare(g.text), fold(g.text)
+		if b == attendee && b != "" || attendee != "" && strings.HasSuffix(b, attendee) && g.score < 80 {
+			return true
+		}
+		if b == provider && b != "" && g.score < 86 {
+			return true
+		}
+		return g.score < 80 && heading.MatchString(low) || g.score < 60 && (placeAndDate(g.text) || signature.MatchString(low) || numberLine.MatchString(low))
+	})
+}
+
+var (
+	signature  = afterName
+	numberLine = words(`(?:no|nr|tel|telephone|phone|id|code|www|http|https|vat|usd|po box|street|strasse|rue|calle|straat|road|lane)\.?`)
+)
+
+func placeAndDate(text string) bool {
+	return len(find.Dates(text, nil)) > 0 || len(find.Addresses(text)) > 0 || len(find.Phones(text)) > 0
+}
+
+// clean takes labels, codes and marks off a title.
+func (l *look) clean(a at) at {
+	text := l.text(a)
+	trimmed := strings.Trim(text, " ,;:·|*–—-\"„“”«»")
+	if strings.HasSuffix(trimmed, ".") && !strings.HasSuffix(trimmed, "..") {
+		trimmed = strings.TrimSuffix(trimmed, ".")
+	}
+	if i := startsItem.FindStringIndex(trimmed); i != nil && i[1] < len(trimmed) {
+		trimmed = trimmed[i[1]:]
+	}
+	if i := trailing.FindStringIndex(trimmed); i != nil && i[0] > 3 {
+		trimmed = strings.TrimRight(trimmed[:i[0]], " ,;:–-")
+	}
+	k := strings.Index(text, trimmed)
+	return a.within(max(k, 0), len(trimmed))
+}
+
+var (
+	startsItem = regexp.MustCompile(`(?i)^(?:self-paced course|online course|course|seminar|workshop|webinar|training|kurs|lehrgang|seminar|schulung|formation|stage|curso|taller|cursus|opleiding|lecture|talk|module|event|study day)\s*:\s+`)
+	trailing   = regexp.MustCompile(`(?i)\s*[([](?:starts?|begins?|from|held|on|beginnt|ab|vom|début|inicio|start|\d|code|no\.?|nr\.?|online|course code|ref)[^)\]]*[)\]]?\s*$`)
+)
