@@ -47,6 +47,8 @@ type Word struct {
 	Confidence int  // of recognition, 0 to 100; 100 for text that the file holds
 	Hidden     bool // invisible, or outside the page
 	Form       bool // the content of a form field
+
+	faint bool // its colour is nearly white or nearly clear; looked into further where it was read
 }
 
 // Mail is the head of a message.

@@ -62,8 +62,11 @@ func (e *engine) sheet(doc references.FPDF_DOCUMENT, n int) (sheet, error) {
 	}
 	s.page.Words = words(chars, s.page.Width, s.page.Height)
 	s.page.Words = withFields(s.page.Words, fields, s.view)
-	pictured := e.pictured(page, s)
-	s.need, s.page.Words = mustRecognise(s.page.Words, pictured)
+	c := e.covers(page, s)
+	if err := e.hideUnseen(page, &s, c); err != nil {
+		return s, err
+	}
+	s.need, s.page.Words = mustRecognise(s.page.Words, c.pictured)
 	_, err = e.pdf.FPDF_ClosePage(&requests.FPDF_ClosePage{Page: ref})
 	return s, err
 }
@@ -113,13 +116,14 @@ func (e *engine) measure(page requests.Page, n int) (sheet, error) {
 	return s, nil
 }
 
-// field is a form field: where it stands, and what it holds.
+// field is a form field, or a text set on the page: where it stands, and what it holds.
 type field struct {
 	rect  structs.FPDF_FS_RECTF
 	value string
+	form  bool
 }
 
-// fields lists the form fields of a page, and says whether anything lies on it that
+// fields lists the form fields and set-on texts of a page, and says whether anything lies on it that
 // must be flattened to be read.
 func (e *engine) fields(ref references.FPDF_PAGE) (found []field, annotated bool) {
 	page := requests.Page{ByReference: &ref}
@@ -136,8 +140,8 @@ func (e *engine) fields(ref references.FPDF_PAGE) (found []field, annotated bool
 		if err == nil && kind.Subtype != enums.FPDF_ANNOT_SUBTYPE_LINK && kind.Subtype != enums.FPDF_ANNOT_SUBTYPE_POPUP {
 			annotated = true
 		}
-		if err == nil && kind.Subtype == enums.FPDF_ANNOT_SUBTYPE_WIDGET {
-			if f, ok := e.field(an.Annotation); ok {
+		if err == nil && (kind.Subtype == enums.FPDF_ANNOT_SUBTYPE_WIDGET || kind.Subtype == enums.FPDF_ANNOT_SUBTYPE_FREETEXT) {
+			if f, ok := e.field(an.Annotation, kind.Subtype == enums.FPDF_ANNOT_SUBTYPE_WIDGET); ok {
 				found = append(found, f)
 			}
 		}
@@ -147,7 +151,7 @@ func (e *engine) fields(ref references.FPDF_PAGE) (found []field, annotated bool
 	return found, annotated
 }
 
-func (e *engine) field(an references.FPDF_ANNOTATION) (field, bool) {
+func (e *engine) field(an references.FPDF_ANNOTATION, form bool) (field, bool) {
 	flags, err := e.pdf.FPDFAnnot_GetFlags(&requests.FPDFAnnot_GetFlags{Annotation: an})
 	if err != nil || flags.Flags&(enums.FPDF_ANNOT_FLAG_HIDDEN|enums.FPDF_ANNOT_FLAG_NOVIEW) != 0 {
 		return field{}, false
@@ -156,12 +160,17 @@ func (e *engine) field(an references.FPDF_ANNOTATION) (field, bool) {
 	if err != nil {
 		return field{}, false
 	}
-	f := field{rect: rect.Rect}
-	kind, err := e.pdf.FPDFAnnot_GetStringValue(&requests.FPDFAnnot_GetStringValue{Annotation: an, Key: "FT"})
-	if err == nil && kind.Value != "Btn" && kind.Value != "Sig" {
-		if v, err := e.pdf.FPDFAnnot_GetStringValue(&requests.FPDFAnnot_GetStringValue{Annotation: an, Key: "V"}); err == nil {
-			f.value = plain(v.Value, 2000)
+	f := field{rect: rect.Rect, form: form}
+	key := "Contents"
+	if form {
+		kind, err := e.pdf.FPDFAnnot_GetStringValue(&requests.FPDFAnnot_GetStringValue{Annotation: an, Key: "FT"})
+		if err != nil || kind.Value == "Btn" || kind.Value == "Sig" {
+			return f, true
 		}
+		key = "V"
+	}
+	if v, err := e.pdf.FPDFAnnot_GetStringValue(&requests.FPDFAnnot_GetStringValue{Annotation: an, Key: key}); err == nil {
+		f.value = plain(v.Value, 2000)
 	}
 	return f, true
 }
@@ -175,42 +184,17 @@ func withFields(ws []Word, fields []field, view affine) []Word {
 		for i := range ws {
 			x, y := (ws[i].Box[0]+ws[i].Box[2])/2, (ws[i].Box[1]+ws[i].Box[3])/2
 			if x >= box[0] && x <= box[2] && y >= box[1] && y <= box[3] {
-				ws[i].Form, seen = true, true
+				ws[i].Form, seen = ws[i].Form || f.form, true
 			}
 		}
 		if seen {
 			continue
 		}
 		for _, t := range strings.Fields(f.value) {
-			ws = append(ws, Word{Text: t, Box: box, Confidence: 100, Form: true})
+			ws = append(ws, Word{Text: t, Box: box, Confidence: 100, Form: f.form})
 		}
 	}
 	return ws
-}
-
-// pictured returns the share of the page, in hundredths, that pictures and drawn-in
-// pages cover.
-func (e *engine) pictured(page requests.Page, s sheet) int {
-	count, err := e.pdf.FPDFPage_CountObjects(&requests.FPDFPage_CountObjects{Page: page})
-	if err != nil {
-		return 0
-	}
-	most := 0.0
-	for i := 0; i < min(count.Count, 2000); i++ {
-		obj, err := e.pdf.FPDFPage_GetObject(&requests.FPDFPage_GetObject{Page: page, Index: i})
-		if err != nil {
-			return 0
-		}
-		kind, err := e.pdf.FPDFPageObj_GetType(&requests.FPDFPageObj_GetType{PageObject: obj.PageObject})
-		if err != nil || (kind.Type != enums.FPDF_PAGEOBJ_IMAGE && kind.Type != enums.FPDF_PAGEOBJ_FORM) {
-			continue
-		}
-		b, err := e.pdf.FPDFPageObj_GetBounds(&requests.FPDFPageObj_GetBounds{PageObject: obj.PageObject})
-		if err == nil {
-			most = max(most, float64(b.Right-b.Left)*float64(b.Top-b.Bottom))
-		}
-	}
-	return int(min(100, 100*most/(s.width*s.high)))
 }
 
 // mustRecognise says whether the letters of a page must be read off its picture, and

@@ -18,6 +18,7 @@ type char struct {
 	size  int  // 0 where it was not looked up: the same as the letter before
 	bold  bool
 	ghost bool // drawn invisibly
+	faint bool // drawn nearly white or nearly clear
 }
 
 // chars reads the letters of a page in the order of its content. What all letters of
@@ -57,7 +58,7 @@ func (e *engine) chars(page requests.Page, s sheet) ([]char, error) {
 			e.style(tp, i, s, &c)
 		} else {
 			prev := out[len(out)-1]
-			c.size, c.bold, c.ghost = prev.size, prev.bold, prev.ghost
+			c.size, c.bold, c.ghost, c.faint = prev.size, prev.bold, prev.ghost, prev.faint
 		}
 		first = false
 		out = append(out, c)
@@ -112,6 +113,9 @@ func (e *engine) style(tp references.FPDF_TEXTPAGE, i int, s sheet, c *char) {
 	if f, err := e.pdf.FPDFText_GetFontInfo(&requests.FPDFText_GetFontInfo{TextPage: tp, Index: i}); err == nil {
 		c.bold = c.bold || boldName(f.FontName) || f.Flags&(1<<18) != 0
 	}
+	if f, err := e.pdf.FPDFText_GetFillColor(&requests.FPDFText_GetFillColor{TextPage: tp, Index: i}); err == nil {
+		c.faint = min(f.R, f.G, f.B) > 225 || f.A < 40
+	}
 	obj, err := e.pdf.FPDFText_GetTextObject(&requests.FPDFText_GetTextObject{TextPage: tp, Index: i})
 	if err != nil {
 		return
@@ -159,7 +163,7 @@ func words(chars []char, width, height int) []Word {
 			flush()
 		}
 		if text.Len() == 0 {
-			w = Word{Box: c.box, Size: c.size, Bold: c.bold, Hidden: c.ghost || tiny(c.size)}
+			w = Word{Box: c.box, Size: c.size, Bold: c.bold, Hidden: c.ghost || tiny(c.size), faint: c.faint}
 		}
 		text.WriteString(letters)
 		w.Box = [4]int{min(w.Box[0], c.box[0]), min(w.Box[1], c.box[1]), max(w.Box[2], c.box[2]), max(w.Box[3], c.box[3])}
