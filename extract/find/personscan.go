@@ -152,12 +152,10 @@ func personAt(text string, list []piece, i int) (Person, int, bool) {
 		}
 		break
 	}
-	for n := start; n < min(j+1, len(list)); n++ {
-		if start == i && (n < j || !list[n-1].comma) && (formOf(list[n]) != "" || legalForm(list[n])) {
-			return Person{}, i, false // a body's name
-		}
+	if words == 0 || start == i && ofBody(list[start:min(j+1, len(list))]) {
+		return Person{}, i, false
 	}
-	if words == 0 || words == 1 && !addressed || words > 4 && start == i {
+	if words == 1 && !addressed || words > 4 && start == i {
 		return Person{}, i, false
 	}
 	last := j
@@ -167,6 +165,20 @@ func personAt(text string, list []piece, i int) (Person, int, bool) {
 	p := Person{Span: Span{list[i].From, list[j-1].To}, Titled: start > i || j > last, Last: words == 1}
 	p.Name = strings.Trim(strings.Join(strings.Fields(text[list[start].From:list[last-1].To]), " "), ",")
 	return p, j, true
+}
+
+// ofBody reports whether words, of which the last stands behind a name, hold a word
+// for a body.
+func ofBody(words []piece) bool {
+	for n, p := range words {
+		if n > 0 && words[n-1].comma {
+			return false
+		}
+		if formOf(p) != "" || legalForm(p) {
+			return true
+		}
+	}
+	return false
 }
 
 // Bare returns a person's name without titles and degrees, first name first: "Dr. A.
