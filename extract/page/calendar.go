@@ -24,11 +24,15 @@ func readCalendar(b []byte) Document {
 	var lines []string
 	inside := ""
 	for _, line := range strings.Split(text, "\n") {
-		head, value, ok := strings.Cut(line, ":")
+		head, value, ok := cutOutside(line, ':')
 		if !ok {
 			continue
 		}
-		parts := strings.Split(head, ";")
+		var parts []string
+		for rest, more := head, true; more; {
+			head, rest, more = cutOutside(rest, ';')
+			parts = append(parts, head)
+		}
 		name := strings.ToUpper(strings.TrimSpace(parts[0]))
 		switch name {
 		case "BEGIN":
@@ -54,9 +58,29 @@ func readCalendar(b []byte) Document {
 	return textDocument(out)
 }
 
+// cutOutside cuts s at the first mark that stands in no quotation marks.
+func cutOutside(s string, mark rune) (before, after string, found bool) {
+	quoted := false
+	for i, r := range s {
+		switch {
+		case r == '"':
+			quoted = !quoted
+		case r == mark && !quoted:
+			return s[:i], s[i+1:], true
+		}
+	}
+	return s, "", false
+}
+
 func calendarValue(name string, params []string, value string) string {
 	switch name {
-	case "DTSTART", "DTEND", "DTSTAMP":
+	case "DTEND":
+		// An end that is a day is the day after. RFC 5545, section 3.6.1.
+		if day, err := time.Parse("20060102", strings.TrimSpace(value)); err == nil {
+			return day.AddDate(0, 0, -1).Format(time.DateOnly)
+		}
+		return calendarTime(value)
+	case "DTSTART", "DTSTAMP":
 		return calendarTime(value)
 	case "ORGANIZER", "ATTENDEE":
 		for _, p := range params {

@@ -41,15 +41,21 @@ func settled(d Document) Document {
 	if d.Trouble != None || d.Unread > 0 || d.Mail != nil || len(d.Parts) > 0 {
 		return d
 	}
+	drawn := false
 	for _, p := range d.Pages {
 		if len(p.Words) > 0 || len(p.Lines) > 0 {
 			return d
 		}
+		drawn = drawn || p.Picture
 	}
-	if d.Reason == "" {
-		d.Reason = "there is nothing to read on its pages"
+	switch {
+	case drawn:
+		d.Trouble, d.Reason = Unreadable, "no letters could be recognised in its picture; scan it again, straight and sharp, and drop it"
+	case d.Reason == "":
+		d.Trouble, d.Reason = Empty, "there is nothing to read on its pages"
+	default:
+		d.Trouble = Empty
 	}
-	d.Trouble = Empty
 	return d
 }
 

@@ -49,6 +49,7 @@ type Word struct {
 	Form       bool // the content of a form field
 
 	faint bool // its colour is nearly white or nearly clear; looked into further where it was read
+	typed bool // the file holds it as a value, not as a drawing
 }
 
 // Mail is the head of a message.

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"os"
 	"sync"
 	"time"
 
@@ -230,6 +231,13 @@ func tooLarge(reason string) Document { return Document{Trouble: TooLarge, Reaso
 // twice, and its size. Of what cannot be wound back, at most one byte more than
 // most is taken.
 func seekable(src io.Reader, most int64) (io.ReadSeeker, int64, error) {
+	if f, ok := src.(*os.File); ok {
+		if info, err := f.Stat(); err == nil && !info.Mode().IsRegular() && !info.Mode().IsDir() {
+			src = struct{ io.Reader }{f} // a pipe cannot be read twice
+		} else if err == nil && info.IsDir() {
+			return nil, 0, fmt.Errorf("read the document: %s is a folder", f.Name())
+		}
+	}
 	if s, ok := src.(io.ReadSeeker); ok {
 		size, err := s.Seek(0, io.SeekEnd)
 		if err == nil {

@@ -130,9 +130,6 @@ func (r *Reader) recognise(ctx context.Context, c *confine.Child, d *Document, n
 			d.Unread++
 			d.Reason = fmt.Sprintf("page %d is unread: %v", n, err)
 		}
-		if c.Spent() {
-			continue
-		}
 	}
 	if len(d.Pages) == 0 && d.Unread > 0 {
 		d.Trouble = Unreadable
@@ -171,16 +168,32 @@ func (r *Reader) recognisePage(ctx context.Context, c *confine.Child, l letters,
 			best = other
 		}
 	}
-	var hidden []Word
-	for _, w := range p.Words {
+	p.Words, p.Picture = together(p.Words, best.words), true
+	return nil
+}
+
+// together joins what the file says with what was recognised. Where the file has
+// letters that are seen, they are exact, and what was recognised there is left out;
+// letters that are not seen come last.
+func together(file, recognised []Word) []Word {
+	var seen, hidden []Word
+	for _, w := range file {
 		if w.Hidden {
 			hidden = append(hidden, w)
-		} else if !best.holds(w) {
-			hidden = append(hidden, w)
+		} else {
+			seen = append(seen, w)
 		}
 	}
-	p.Words, p.Picture = append(best.words, hidden...), true
-	return nil
+	fresh := slices.DeleteFunc(slices.Clone(recognised), func(w Word) bool {
+		return slices.ContainsFunc(seen, func(s Word) bool { return s.holdsMiddle(w) })
+	})
+	return append(append(fresh, seen...), hidden...)
+}
+
+// holdsMiddle says whether the middle of o lies in w's box.
+func (w Word) holdsMiddle(o Word) bool {
+	x, y := (o.Box[0]+o.Box[2])/2, (o.Box[1]+o.Box[3])/2
+	return x >= w.Box[0] && x <= w.Box[2] && y >= w.Box[1] && y <= w.Box[3]
 }
 
 // turns lists the quarter turns to try on a page that read badly: the one that the
@@ -253,17 +266,6 @@ func (a attempt) good() bool {
 		}
 	}
 	return all >= 40 && sure*10 >= all*7
-}
-
-// holds says whether the words of a hold w at about the same place.
-func (a attempt) holds(w Word) bool {
-	x, y := (w.Box[0]+w.Box[2])/2, (w.Box[1]+w.Box[3])/2
-	for _, o := range a.words {
-		if x >= o.Box[0] && x <= o.Box[2] && y >= o.Box[1] && y <= o.Box[3] {
-			return true
-		}
-	}
-	return false
 }
 
 func (r *Reader) reads(ctx context.Context, c *confine.Child, l letters, p *Page, turn int) (attempt, error) {

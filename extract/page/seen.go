@@ -72,7 +72,7 @@ func (c covers) over(b [4]int) bool {
 func (e *engine) hideUnseen(page requests.Page, s *sheet, c covers) error {
 	var doubtful []int
 	for i, w := range s.page.Words {
-		if !w.Hidden && (w.faint || c.over(w.Box)) {
+		if !w.Hidden && !w.typed && (w.faint || c.over(w.Box)) {
 			doubtful = append(doubtful, i)
 		}
 	}

@@ -191,7 +191,7 @@ func withFields(ws []Word, fields []field, view affine) []Word {
 			continue
 		}
 		for _, t := range strings.Fields(f.value) {
-			ws = append(ws, Word{Text: t, Box: box, Confidence: 100, Form: f.form})
+			ws = append(ws, Word{Text: t, Box: box, Confidence: 100, Form: f.form, typed: true})
 		}
 	}
 	return ws
