@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"regexp"
 	"sort"
 	"strings"
 	"unicode/utf8"
@@ -63,6 +64,7 @@ type treeReader struct {
 	parser  unstable.Parser
 	root    *node
 	current *node
+	begins  int // the line on which the next expression begins
 }
 
 // readTree returns the tables of the file. A line that is no TOML is a problem, and the
@@ -78,20 +80,19 @@ func readTree(p *problems, data []byte) *node {
 		return nil
 	}
 	data = bytes.Clone(bytes.TrimPrefix(data, []byte("\xef\xbb\xbf")))
-	for range maxSyntax {
-		r := &treeReader{problems: p, data: data, root: newTable(first)}
+	var syntax []Problem
+	for {
+		r := &treeReader{problems: &problems{file: p.file}, data: data, root: newTable(first)}
 		r.lines = lineStarts(data)
 		r.current = r.root
-		kept := len(p.list)
 		at, message := r.read()
-		if message == "" {
+		if message == "" || len(syntax) == maxSyntax {
+			p.list = append(append(p.list, syntax...), r.list...)
 			return r.root
 		}
-		p.list = p.list[:kept] // the repeats of the next round
-		p.add(at, "", "not readable as TOML: %s", message)
-		blank(data, r.lines, at.line)
+		syntax = append(syntax, Problem{p.file, at.line, at.column, "not readable as TOML: " + message, ""})
+		r.blank(at.line)
 	}
-	return nil
 }
 
 func lineStarts(data []byte) []int {
@@ -104,14 +105,30 @@ func lineStarts(data []byte) []int {
 	return starts
 }
 
-// blank empties one line, so that what stands behind it can be read.
-func blank(data []byte, starts []int, line int) {
-	end := len(data)
-	if line < len(starts) {
-		end = starts[line] - 1
+// expressionLine looks like the first line of a key with its value, or like a header.
+var expressionLine = regexp.MustCompile(`^[ \t]*([A-Za-z0-9_."'-]+[ \t]*=|\[\[?[A-Za-z_"'][^,={}]*\]\]?[ \t]*(#|\r?\n?$))`)
+
+// blank empties the lines of what could not be read, from where it began to where
+// something else seems to begin, so that the rest can be read.
+func (r *treeReader) blank(line int) {
+	from := line
+	if r.begins > 0 {
+		from = min(r.begins, line)
 	}
-	for i := starts[line-1]; i < end; i++ {
-		data[i] = ' '
+	for n := from; n <= len(r.lines); n++ {
+		end := len(r.data)
+		if n < len(r.lines) {
+			end = r.lines[n]
+		}
+		text := r.data[r.lines[n-1]:end]
+		if n > from && expressionLine.Match(text) {
+			return
+		}
+		for i, b := range text {
+			if b != '\n' {
+				text[i] = ' '
+			}
+		}
 	}
 }
 
@@ -126,8 +143,9 @@ func (r *treeReader) read() (position, string) {
 		return r.at(i), "a byte that is no text in UTF-8"
 	}
 	r.parser.Reset(r.data)
+	r.begins = r.following(0)
 	for r.parser.NextExpression() {
-		r.expression(r.parser.Expression())
+		r.begins = r.following(r.expression(r.parser.Expression()))
 	}
 	err := r.parser.Error()
 	if err == nil {
@@ -152,13 +170,35 @@ func badByte(data []byte) int {
 	return -1
 }
 
-func (r *treeReader) expression(e *unstable.Node) {
+// expression takes in one expression, and returns an offset on its last line.
+func (r *treeReader) expression(e *unstable.Node) int {
+	end := 0
 	switch e.Kind {
 	case unstable.KeyValue:
+		end = int(e.Raw.Offset + e.Raw.Length)
 		r.keyValue(r.current, e)
 	case unstable.Table, unstable.ArrayTable:
+		for it := e.Key(); it.Next(); {
+			end = int(it.Node().Raw.Offset)
+		}
 		r.header(e)
 	}
+	return end
+}
+
+// following is the first line behind the one of offset that is not empty or a remark.
+func (r *treeReader) following(offset int) int {
+	line := 1
+	if offset > 0 {
+		line = r.at(offset).line + 1
+	}
+	for ; line < len(r.lines); line++ {
+		text := bytes.TrimSpace(r.data[r.lines[line-1]:r.lines[line]])
+		if len(text) > 0 && text[0] != '#' {
+			break
+		}
+	}
+	return line
 }
 
 // key returns the parts of a key with their places.
