@@ -1,6 +1,7 @@
 package extract
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 
@@ -79,7 +80,9 @@ func newLook(doc page.Document, pages []page.Page, h Hints) *look {
 		l.folded = append(l.folded, fold(p.text))
 		l.collectDays(i, p.text)
 		for _, c := range find.Clocks(p.text, l.langs) {
-			l.clocks = append(l.clocks, clockHit{at{i, c.Span}, c})
+			if !numbered.MatchString(c.Of(p.text)) {
+				l.clocks = append(l.clocks, clockHit{at{i, c.Span}, c})
+			}
 		}
 		l.collectLengths(i, p.text)
 		l.collectCredits(i, p.text)
@@ -92,6 +95,11 @@ func newLook(doc page.Document, pages []page.Page, h Hints) *look {
 	l.series = l.seriesLines()
 	return l
 }
+
+var (
+	numbered = regexp.MustCompile(`^\d{3,4}\s*[-–]\s*\d{3,4}$`) // a number of registration rather than a span of the day
+	yearLike = regexp.MustCompile(`^(?:19|20)\d\d\s*[Hh]$`)       // a year before an initial
+)
 
 func (l *look) collectDays(passage int, text string) {
 	ranges := find.Ranges(text, l.langs)
@@ -190,6 +198,9 @@ func capitalised(text string) bool {
 
 func (l *look) collectLengths(passage int, text string) {
 	for _, f := range find.Durations(text, l.langs) {
+		if yearLike.MatchString(f.Of(text)) {
+			continue
+		}
 		h := lengthHit{at: at{passage, f.Span}, length: f}
 		if p, ok := l.labelOf(h.at); ok {
 			h.role, h.label = p.role, p.label

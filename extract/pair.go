@@ -106,7 +106,6 @@ func (s *sheet) below(r, ci int) int {
 var (
 	partsLine = regexp.MustCompile(`\s+[·•|]\s+|\s*;\s+|\s{3,}`)
 	labelled  = regexp.MustCompile(`^\s*([\p{L}#][^:]{0,45}?)\s*:(?:\s+|$)`)
-	moreLabel = regexp.MustCompile(`\s(\p{Lu}[\p{L}.'’ /-]{2,28}?|[\p{L}.-]{3,20}):\s+`)
 )
 
 // inlinePairs collects what a cell holds in the form "Label: value", several times
@@ -160,17 +159,43 @@ func partsOf(text string) [][2]int {
 	cut(len(text), len(text))
 	var out [][2]int
 	for _, p := range parts {
-		at := p[0]
-		for _, m := range moreLabel.FindAllStringSubmatchIndex(text[p[0]:p[1]], -1) {
-			label := p[0] + m[2]
-			if label > at && strings.Contains(text[at:label], ":") && roleOf(text[label:p[0]+m[3]]) != noRole {
-				out = append(out, [2]int{at, label})
-				at = label
+		start := p[0]
+		for i := p[0] + 1; i < p[1]; i++ {
+			if text[i] != ':' || i+1 < p[1] && text[i+1] != ' ' {
+				continue
+			}
+			if label := labelBefore(text[start:i]); label > 0 && strings.Contains(text[start:start+label], ":") {
+				out = append(out, [2]int{start, start + label})
+				start += label
 			}
 		}
-		out = append(out, [2]int{at, p[1]})
+		out = append(out, [2]int{start, p[1]})
 	}
 	return out
+}
+
+// labelBefore returns where in text the label begins that ends it; -1 if none is known.
+func labelBefore(text string) int {
+	var starts []int
+	for i := len(text) - 1; i > 0 && len(starts) < 4; i-- {
+		if text[i-1] == ' ' && text[i] != ' ' {
+			starts = append(starts, i)
+		}
+	}
+	for _, k := range []int{1, 0, 2, 3} {
+		if k < len(starts) && roleOf(text[starts[k]:]) != noRole {
+			return starts[k]
+		}
+	}
+	return -1
+}
+
+// hasPair reports that a cell is the label, or begins with the label, of a pair.
+func (s *sheet) hasPair(ci int) bool {
+	text := strings.Trim(fold(s.cells[ci].text), " :")
+	return slices.ContainsFunc(s.pairs, func(p pair) bool {
+		return p.role != noRole && (p.how != inline && p.label == text || p.how == inline && p.value.passage == s.cells[ci].passage)
+	})
 }
 
 // trim takes white space and marks off the ends of a span.

@@ -95,7 +95,7 @@ func (s *sheet) addRow(p page.Page, row []page.Word) {
 			}
 			continue
 		}
-		if len(parts) == 0 || i > 0 && wide(row[i-1], w) && len(parts[len(parts)-1]) > 0 {
+		if len(parts) == 0 || i > 0 && wide(row[i-1], w) && !dashed(row, i) && len(parts[len(parts)-1]) > 0 {
 			parts = append(parts, nil)
 		}
 		parts[len(parts)-1] = append(parts[len(parts)-1], w)
@@ -107,6 +107,16 @@ func (s *sheet) addRow(p page.Page, row []page.Word) {
 func wide(a, b page.Word) bool {
 	height := min(a.Box[3]-a.Box[1], b.Box[3]-b.Box[1])
 	return 10*(b.Box[0]-a.Box[2]) > 11*height
+}
+
+// dashed reports that a dash joins the words at i, as in "1 May - 3 May".
+func dashed(row []page.Word, i int) bool {
+	dash := func(w page.Word) bool { return strings.Trim(w.Text, "-–—") == "" }
+	near := func(a, b page.Word) bool { return b.Box[0]-a.Box[2] < 2*(a.Box[3]-a.Box[1])+2*(b.Box[3]-b.Box[1]) }
+	if dash(row[i-1]) {
+		return i > 1 && near(row[i-2], row[i-1]) && near(row[i-1], row[i])
+	}
+	return dash(row[i]) && i+1 < len(row) && near(row[i-1], row[i]) && near(row[i], row[i+1])
 }
 
 func (s *sheet) addCells(p page.Page, parts [][]page.Word) {
@@ -237,16 +247,47 @@ func (s *sheet) goesOn(p, c *cell, back int) bool {
 	if left && full {
 		return true
 	}
-	return (left || centre) && startsLower(c.text) && (full || centre && runsOn(p.text))
+	if (left || centre) && s.headline(p, c) {
+		return true
+	}
+	return (left || centre) && (startsLower(c.text) && (full || centre && runsOn(p.text)) || runsOn(p.text) && c.size*10 >= s.usual*12)
+}
+
+// headline reports that c goes on a line that is set large: one that fills most of
+// the width, or a name of a body of which the telling word stands in the next line.
+func (s *sheet) headline(p, c *cell) bool {
+	if c.size*20 < s.usual*23 {
+		return false
+	}
+	if (p.box[2]-p.box[0])*100 > s.width(p.page)*62 && c.box[2]-c.box[0] < p.box[2]-p.box[0] && !bodyWord.MatchString(fold(p.text)) {
+		return true
+	}
+	body := bodyWord.MatchString(fold(c.text)) && !heading.MatchString(fold(c.text)) && !heading.MatchString(fold(p.text))
+	return body && (!bodyWord.MatchString(fold(p.text)) || !strings.Contains(c.text, " "))
+}
+
+// width is that of what is printed on a page.
+func (s *sheet) width(page int) int {
+	left, right := 1<<30, 0
+	for _, c := range s.cells {
+		if c.page == page {
+			left, right = min(left, c.box[0]), max(right, c.box[2])
+		}
+	}
+	return right - left
 }
 
 // right is the edge up to which lines of the paragraph run.
 func (s *sheet) right(p, c *cell) int {
 	edge := max(p.box[2], c.box[2])
-	for _, ci := range s.passages[p.passage].cells {
-		edge = max(edge, s.cells[ci].box[2])
+	height := p.box[3] - p.box[1]
+	for i := range s.cells {
+		o := &s.cells[i]
+		if o.page == p.page && abs(o.box[0]-p.box[0]) < height && 10*abs(o.size-p.size) < p.size && len(s.rows[o.row]) == 1 {
+			edge = max(edge, o.box[2])
+		}
 	}
-	return edge
+	return max(edge, p.box[0]+s.width(p.page)*6/10)
 }
 
 func (s *sheet) aboveLine(r, ci int, kind string) int {
@@ -294,6 +335,7 @@ func startsLower(text string) bool {
 // beginsItem reports a line that surely begins something of its own: "Label: …".
 func beginsItem(text string) bool {
 	label, value, ok := strings.Cut(text, ":")
+	label = strings.TrimSuffix(label, ".")
 	return ok && len(label) < 40 && strings.HasPrefix(value, " ") && strings.Count(label, " ") < 5 && !strings.ContainsAny(label, ",.(“„«\"")
 }
 

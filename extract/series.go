@@ -132,7 +132,7 @@ func (l *look) plainLines() []line {
 		r := line{cells: row}
 		for _, ci := range row {
 			text := l.cells[ci].text
-			days := l.daysIn([]int{ci})
+			days := slices.DeleteFunc(l.daysIn([]int{ci}), func(d day) bool { return d.role == isIssue || d.role == isOther || d.role == isPaid })
 			switch {
 			case len(days) > 0 && len(text) < 45:
 				r.days = append(r.days, days...)

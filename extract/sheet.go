@@ -23,6 +23,7 @@ type sheet struct {
 	lang     find.Lang
 	langs    find.Languages
 	boxed    bool
+	usual    int // size of most of the letters
 }
 
 // A cell is a run of words in one row without a wide gap.
@@ -118,6 +119,7 @@ func newSheet(doc page.Document, pages []page.Page) *sheet {
 			s.addLines(p)
 		}
 	}
+	s.usual = s.bodySize()
 	s.join(doc.Type)
 	s.setLanguage(doc.Language)
 	s.findTables()

@@ -73,7 +73,10 @@ func (l *look) positions() []guess {
 // grades finds the grade or type of member.
 func (l *look) grades() []guess {
 	var list []guess
-	for _, p := range l.withRole(isGrade) {
+	for _, p := range l.withRole(isGrade, isResult) {
+		if p.role == isResult && p.label != "grade" {
+			continue
+		}
 		list = append(list, guess{text: l.text(p.value), at: p.value, score: 92, why: "it stands with the label " + quoted(p.label), sure: true})
 	}
 	for _, t := range l.tables {

@@ -141,12 +141,24 @@ func (s *sheet) columns(t *table, row []int) ([][]int, bool) {
 	left, right := s.cells[t.head[0]].box[0], s.cells[t.head[len(t.head)-1]].box[2]
 	for _, ci := range row {
 		c := &s.cells[ci]
-		if c.box[2]-c.box[0] > (right-left)*3/4 && len(row) == 1 && len(t.head) > 2 {
+		if len(row) == 1 && (c.box[2]-c.box[0] > (right-left)*3/4 && len(t.head) > 2 || s.crosses(t, c)) {
 			return line, false
 		}
 		line[s.column(t, c)] = append(line[s.column(t, c)], ci)
 	}
 	return line, true
+}
+
+// crosses reports that c stands under several headings, as a sentence beneath the table does.
+func (s *sheet) crosses(t *table, c *cell) bool {
+	n := 0
+	for _, hi := range t.head {
+		h := &s.cells[hi]
+		if min(h.box[2], c.box[2])-max(h.box[0], c.box[0]) > (h.box[2]-h.box[0])/2 {
+			n++
+		}
+	}
+	return n > 1
 }
 
 // column returns the heading with which c overlaps most, else the nearest.
