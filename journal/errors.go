@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"strings"
 
+	"evidencevault/catalog"
 	"evidencevault/extract/paper"
 )
 
@@ -16,7 +17,7 @@ var (
 	// since it was decided in the meantime; see [StateError].
 	ErrNotWaiting = errors.New("not waiting")
 	// ErrUnknown says that the vault has nothing of this name.
-	ErrUnknown = errors.New("not in this vault")
+	ErrUnknown = catalog.ErrUnknown
 	// ErrField says that a field has an unknown name or a value that it cannot have.
 	ErrField = errors.New("not a field")
 	// ErrCategory says that the scheme has no such category.
@@ -27,6 +28,8 @@ var (
 	ErrNothing = errors.New("nothing to undo")
 	// ErrPages says that page ranges do not fit the paper.
 	ErrPages = errors.New("the pages do not fit")
+	// ErrScheme says that a scheme file has problems; see [SchemeError].
+	ErrScheme = errors.New("the scheme file has problems")
 	// ErrCertification says that no certification, or more than one, is meant.
 	ErrCertification = errors.New("which certification")
 	// ErrVault says that a folder is no vault, or is one already.

@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"evidencevault/catalog"
 	"evidencevault/credit"
 	"evidencevault/extract/paper"
 )
@@ -23,13 +24,14 @@ type WaitingPaper struct {
 
 // Clear reports whether the paper can be confirmed without an answer. A paper that
 // is unread, or has a question, is not clear.
-func (p WaitingPaper) Clear() bool { return p.State == StateWaiting && len(p.Questions) == 0 }
+func (p WaitingPaper) Clear() bool { return p.State == catalog.Waiting && len(p.Questions) == 0 }
 
 // WaitingQuestion is an open question with whether it keeps the paper from being
 // confirmed.
 type WaitingQuestion struct {
 	paper.LineQuestion
-	Matters bool `json:"matters"` // confirming is refused while it is open
+	Matters bool `json:"matters"`       // confirming is refused while it is open
+	Row     int  `json:"row,omitempty"` // of a transcript, counted from 1; 0 for the whole paper
 }
 
 // WaitingRow is one row of a transcript with what was decided about it.
@@ -42,16 +44,6 @@ type WaitingRow struct {
 	Credits  []paper.Printed `json:"credits"`
 	State    string          `json:"state"` // waiting, confirmed or left out
 }
-
-// The states of a paper, and of a row of a transcript.
-const (
-	StateUnread    = "unread"
-	StateWaiting   = "waiting"
-	StateConfirmed = "confirmed"
-	StateSetAside  = "set aside"
-	StateRetired   = "retired"
-	StateLeftOut   = "left out" // of a row only
-)
 
 // Claim is a claim as `claims --json` prints it.
 type Claim struct {

@@ -85,7 +85,7 @@ func (k asker) askFields(q *questions, byRow bool) {
 		for i := range q.reading.Rows {
 			row := rowValues(q.values, q.reading, i+1)
 			for _, m := range k.missing(row) {
-				q.open(m.field, fmt.Sprintf("Row %d: %s", i+1, m.text), nil)
+				q.list = append(q.list, asked{Question: paper.Question{Field: m.field, Text: fmt.Sprintf("Row %d: %s", i+1, m.text)}, own: true, row: i + 1})
 			}
 		}
 		return
@@ -159,8 +159,13 @@ func (k asker) needs(values map[paper.Field]paper.Value) []string {
 type questions struct {
 	reading paper.Reading
 	values  map[paper.Field]paper.Value
-	list    []paper.Question
-	own     map[int]bool // those of the journal, which are never asked in vain
+	list    []asked
+}
+
+type asked struct {
+	paper.Question
+	own bool // the journal asks, and never in vain
+	row int
 }
 
 func (q *questions) fromReading() {
@@ -168,20 +173,20 @@ func (q *questions) fromReading() {
 		if v := q.values[open.Field]; v.By == paper.ByPerson && v.Text != "" {
 			continue
 		}
-		q.list = append(q.list, open)
+		q.list = append(q.list, asked{Question: open})
 	}
 }
 
-// open adds a question, unless the reading asks about the same field already.
+// open adds a question, unless the reading asks about the same field already; then
+// that one matters.
 func (q *questions) open(f paper.Field, text string, candidates []paper.Candidate) {
-	if _, asked := q.reading.Question(f); asked && slices.ContainsFunc(q.list, func(o paper.Question) bool { return o.Field == f }) {
-		return
+	for i := range q.list {
+		if q.list[i].Field == f && q.list[i].row == 0 {
+			q.list[i].own = true
+			return
+		}
 	}
-	if q.own == nil {
-		q.own = map[int]bool{}
-	}
-	q.own[len(q.list)] = true
-	q.list = append(q.list, paper.Question{Field: f, Text: text, Candidates: candidates})
+	q.list = append(q.list, asked{Question: paper.Question{Field: f, Text: text, Candidates: candidates}, own: true})
 }
 
 // attendee asks when the paper names somebody who is not the holder, or, unless it is
@@ -205,10 +210,10 @@ func (q *questions) attendee(names []string) {
 // judge says of each question whether it keeps the paper from being confirmed.
 func (q *questions) judge(kind paper.Kind, needs []string) []WaitingQuestion {
 	out := make([]WaitingQuestion, len(q.list))
-	lines := paper.LineQuestions(q.list)
 	byRow := kind == paper.Transcript && len(q.reading.Rows) > 0
 	for i, open := range q.list {
-		out[i] = WaitingQuestion{LineQuestion: lines[i], Matters: q.own[i] || matters(kind, open.Field, needs, byRow)}
+		line := paper.LineQuestions([]paper.Question{open.Question})[0]
+		out[i] = WaitingQuestion{LineQuestion: line, Matters: open.own || matters(kind, open.Field, needs, byRow), Row: open.row}
 	}
 	return out
 }
@@ -231,4 +236,12 @@ func matters(kind paper.Kind, f paper.Field, needs []string, byRow bool) bool {
 		return true
 	}
 	return slices.Contains(needs, string(f))
+}
+
+func kindCandidates() []paper.Candidate {
+	list := make([]paper.Candidate, 0, len(paper.Kinds()))
+	for _, k := range paper.Kinds() {
+		list = append(list, paper.Candidate{Text: string(k)})
+	}
+	return list
 }

@@ -153,4 +153,5 @@ type Explanation struct {
 	Unit          string              `json:"unit"`
 	Proofs        []Proof             `json:"proofs"`
 	Steps         []credit.Derivation `json:"steps"`
+	Lines         []string            `json:"lines"` // the same for people, one line each
 }

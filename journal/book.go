@@ -1,0 +1,224 @@
+package journal
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strconv"
+	"time"
+
+	"evidencevault/catalog"
+	"evidencevault/credit"
+	"evidencevault/extract/paper"
+)
+
+// book is one state of the vault, read once: everything that claims and receipts are
+// shown from, with the statement of each certification's cycles.
+type book struct {
+	now        time.Time
+	certs      []Certified
+	cycles     map[string]catalog.Cycle
+	activities map[string]catalog.Activity
+	proofs     map[string][]catalog.Proof // by activity
+	papers     map[string]catalog.Paper
+	evidence   map[string]catalog.Evidence
+	claims     []catalog.Claim // withdrawn ones too
+	receipts   []catalog.Receipt
+	statements map[string]credit.Statement // by cycle, on the day asked for
+	whole      map[string]credit.Statement // by cycle, at its end
+	rules      map[string]credit.Scheme    // by cycle
+}
+
+// open reads the vault as it is and works out the statements on a day; the zero Date
+// is today.
+func (j *Journal) open(ctx context.Context, v *catalog.View, on credit.Date) (*book, error) {
+	b := &book{now: j.now(), cycles: map[string]catalog.Cycle{}, activities: map[string]catalog.Activity{}, proofs: map[string][]catalog.Proof{},
+		papers: map[string]catalog.Paper{}, evidence: map[string]catalog.Evidence{}, statements: map[string]credit.Statement{},
+		whole: map[string]credit.Statement{}, rules: map[string]credit.Scheme{}}
+	if err := b.load(ctx, v); err != nil {
+		return nil, err
+	}
+	var err error
+	if b.certs, err = j.allCertified(ctx, v, on); err != nil {
+		return nil, err
+	}
+	for _, cert := range b.certs {
+		cycles, err := v.Cycles(ctx, cert.ID)
+		if err != nil {
+			return nil, err
+		}
+		for _, cycle := range cycles {
+			if err := b.work(ctx, j, v, cert, cycle, on); err != nil {
+				return nil, err
+			}
+		}
+	}
+	return b, nil
+}
+
+func (b *book) load(ctx context.Context, v *catalog.View) error {
+	activities, err := v.Activities(ctx)
+	if err != nil {
+		return err
+	}
+	for _, a := range activities {
+		b.activities[a.ID] = a
+	}
+	proofs, err := v.Proofs(ctx, "")
+	if err != nil {
+		return err
+	}
+	for _, p := range proofs {
+		b.proofs[p.Activity] = append(b.proofs[p.Activity], p)
+	}
+	papers, err := v.Papers(ctx)
+	if err != nil {
+		return err
+	}
+	for _, p := range papers {
+		b.papers[p.ID] = p
+	}
+	evidence, err := v.AllEvidence(ctx)
+	if err != nil {
+		return err
+	}
+	for _, e := range evidence {
+		b.evidence[e.SHA256] = e
+	}
+	if b.claims, err = v.Claims(ctx, catalog.ClaimFilter{Withdrawn: true}); err != nil {
+		return err
+	}
+	b.receipts, err = v.Receipts(ctx)
+	return err
+}
+
+// work works out one cycle: on the day asked for, and at its end, which tells what
+// lies outside it.
+func (b *book) work(ctx context.Context, j *Journal, v *catalog.View, cert Certified, cycle catalog.Cycle, on credit.Date) error {
+	rules, err := j.Scheme(ctx, v, cycle.Scheme)
+	if err != nil {
+		return err
+	}
+	facts, err := v.Facts(ctx)
+	if err != nil {
+		return err
+	}
+	b.cycles[cycle.ID], b.rules[cycle.ID] = cycle, rules
+	in := credit.Input{Certification: cert.Name, Cycle: credit.Period{Start: cycle.Start, End: cycle.End}, On: j.orToday(on),
+		Facts: factsOn(facts, j.orToday(on), cert.Certification, cycle)}
+	for _, c := range b.claims {
+		if c.Cycle != cycle.ID || c.Withdrawn {
+			continue
+		}
+		claim, err := ruleClaim(c.Ref(), c.Category, b.activities[c.Activity].Fields)
+		if err != nil {
+			return err
+		}
+		in.Claims = append(in.Claims, claim)
+	}
+	if b.statements[cycle.ID], err = credit.Calculate(rules, in); err != nil {
+		return fmt.Errorf("certification %s: %w", cert.Name, err)
+	}
+	if in.On.Before(cycle.End) {
+		in.On = credit.Date{}
+	}
+	b.whole[cycle.ID], err = credit.Calculate(rules, in)
+	return err
+}
+
+// claim returns the claim of this UUID as it is shown.
+func (b *book) claim(id string) (Claim, error) {
+	i := slices.IndexFunc(b.claims, func(c catalog.Claim) bool { return c.ID == id })
+	if i < 0 {
+		return Claim{}, fmt.Errorf("%s: %w", id, ErrUnknown)
+	}
+	c := b.claims[i]
+	a := b.activities[c.Activity]
+	shown := Claim{
+		ID: c.Ref(), Activity: a.Ref(), Category: c.Category, Title: a.Fields[paper.FieldTitle], Provider: a.Fields[paper.FieldProvider],
+		Start: dayOf(a.Fields[paper.FieldStart]), End: dayOf(a.Fields[paper.FieldEnd]), Duration: minutesOf(a.Fields[paper.FieldDuration]),
+		Proofs: b.proofsOf(a), Kind: a.Fields[paper.FieldKind], Fields: map[string]string{}, Notes: []string{},
+	}
+	for _, cert := range b.certs {
+		if cert.ID == c.Certification {
+			shown.Certification = cert.Name
+		}
+	}
+	for f, text := range a.Fields {
+		shown.Fields[string(f)] = text
+	}
+	if c.Withdrawn {
+		shown.State = "withdrawn"
+		return shown, nil
+	}
+	b.judge(c, a, &shown)
+	return shown, nil
+}
+
+// judge fills in what a claim comes to, and what a person should know about it.
+func (b *book) judge(c catalog.Claim, a catalog.Activity, shown *Claim) {
+	if r, ok := b.statements[c.Cycle].Result(c.Ref()); ok {
+		shown.Awarded, shown.Counted = r.Awarded, r.Counted
+	}
+	note := outsideText(b.whole[c.Cycle], c.Ref())
+	shown.Outside = note != ""
+	if note == "" {
+		note = outsideText(b.statements[c.Cycle], c.Ref())
+	}
+	category, _ := b.rules[c.Cycle].Category(c.Category)
+	shown.Proven = proven(category, shown.Proofs)
+	for _, text := range []string{note, notAccepted(category, a.Fields[paper.FieldKind])} {
+		if text != "" {
+			shown.Notes = append(shown.Notes, text)
+		}
+	}
+	if !shown.Proven {
+		shown.Notes = append(shown.Notes, "unproven: no paper of a kind that the category accepts")
+	}
+}
+
+// proven reports whether one of the proofs is by a paper of a kind that the category
+// accepts; a category that names no kind accepts any.
+func proven(c credit.Category, proofs []Proof) bool {
+	for _, p := range proofs {
+		if len(c.Accepts) == 0 || p.Field == paper.FieldKind && slices.Contains(c.Accepts, p.Value) {
+			return true
+		}
+	}
+	return false
+}
+
+// proofsOf returns the proofs of the fields that an activity has, in the order of the
+// fields, then of the log.
+func (b *book) proofsOf(a catalog.Activity) []Proof {
+	list := []Proof{}
+	for _, p := range b.proofs[a.ID] {
+		if a.Fields[p.Field] == "" {
+			continue
+		}
+		shown := Proof{Field: p.Field, SHA256: p.SHA256, File: firstName(b.evidence[p.SHA256]), Page: p.Place.Page, Quote: p.Place.Quote,
+			By: p.By, Paper: b.papers[p.Paper].Ref(), Value: p.Value}
+		if !p.Place.Box.IsZero() {
+			shown.Box = new(paper.Points(p.Place.Box))
+		}
+		list = append(list, shown)
+	}
+	slices.SortStableFunc(list, func(p, q Proof) int { return fieldRank(p.Field) - fieldRank(q.Field) })
+	return list
+}
+
+// fieldRank orders the fields of a paper as they are shown, log fields after them.
+func fieldRank(f paper.Field) int {
+	if i := slices.Index(paper.Fields(), f); i >= 0 {
+		return i
+	}
+	return len(paper.Fields())
+}
+
+func minutesOf(text string) *credit.Minutes {
+	n, err := strconv.ParseInt(text, 10, 64)
+	if err != nil {
+		return nil
+	}
+	return new(credit.Minutes(n))
+}

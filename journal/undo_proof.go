@@ -1,0 +1,61 @@
+package journal
+
+import (
+	"context"
+	"maps"
+	"slices"
+
+	"evidencevault/catalog"
+	"evidencevault/extract/paper"
+)
+
+// proofsAgain links anew the proofs that the act had replaced. Those that the act
+// linked itself go with it.
+func (u *undoing) proofsAgain(ctx context.Context) error {
+	for _, activity := range slices.Sorted(maps.Keys(u.again)) {
+		if !u.again[activity] || slices.ContainsFunc(u.undone.Activities, func(w catalog.Withdrawal) bool { return w.ID == activity && w.Withdrawn }) {
+			continue
+		}
+		if err := u.linkAgain(ctx, activity); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (u *undoing) linkAgain(ctx context.Context, activity string) error {
+	events, err := u.v.History(ctx, activity)
+	if err != nil {
+		return err
+	}
+	before := map[paper.Field][]catalog.ProofLinked{}
+	replaced := map[paper.Field]bool{}
+	for _, e := range events {
+		if e.Kind != kindProofLinked || e.Undone != 0 {
+			continue
+		}
+		body, err := decode[catalog.ProofLinked](e)
+		if err != nil {
+			return err
+		}
+		switch {
+		case e.Act == u.undone.Act:
+			replaced[body.Field] = replaced[body.Field] || body.Replace
+		case e.Act < u.undone.Act:
+			if body.Replace {
+				before[body.Field] = nil
+			}
+			body.Replace = false
+			before[body.Field] = append(before[body.Field], body)
+		}
+	}
+	for _, f := range slices.Sorted(maps.Keys(replaced)) {
+		if !replaced[f] {
+			continue
+		}
+		for _, body := range before[f] {
+			u.after = append(u.after, &body)
+		}
+	}
+	return nil
+}
