@@ -77,7 +77,7 @@ func bodyWord(p piece) bool {
 func legalForm(p piece) bool {
 	switch strings.ReplaceAll(fold(p.s), ".", "") {
 	case "ev", "eg", "gmbh", "ggmbh", "mbh", "ag", "kg", "ltd", "llc", "inc", "plc", "llp", "sarl", "sas", "sa", "sl", "bv", "nv", "co", "v":
-		return p.s != "v" && p.s != "sa" && p.s != "co" && p.s != "ag" && p.s != "inc"
+		return p.s != "sa" && p.s != "co" && p.s != "ag" && p.s != "inc"
 	case "e":
 		return p.s == "e."
 	}
@@ -90,8 +90,11 @@ func formOf(p piece) string {
 	if bodyForms[w] {
 		return w
 	}
-	if legalForm(p) && p.s != "e." && !strings.EqualFold(p.s, "co") {
-		return strings.ReplaceAll(w, ".", "")
+	if legalForm(p) && p.s != "e." {
+		if f := strings.ReplaceAll(w, ".", ""); f != "v" {
+			return f
+		}
+		return "ev" // the second half of "e. V."
 	}
 	for _, part := range strings.Split(w, "-") {
 		if bodyForms[part] && len(part) > 3 {

@@ -116,6 +116,9 @@ var halfWords = map[string]half{
 
 // halfAt reads "am", "p.m.", "a. m.", "de la tarde", "'s avonds" behind hour h.
 func (s *scan) halfAt(i, h int) (half, int) {
+	if s.is(i, "'") && (s.is(i+1, "am") || s.is(i+1, "pm")) {
+		i++ // a speck that the scan took for a mark
+	}
 	k := s.at(i)
 	switch {
 	case k.s == "am" || k.s == "pm":
@@ -225,7 +228,7 @@ func (s *scan) isClock(i, next int, a, b hour, joined bool) bool {
 		return false
 	}
 	if !joined {
-		later := b.h*60+b.m > a.h*60+a.m || b.half == pm && a.half == am
+		later := b.h*60+b.m > a.h*60+a.m || a.half != noHalf && b.half != noHalf && place(b) > place(a)
 		return later && (a.half != noHalf && b.half != noHalf || !a.plain && !b.plain && !a.dotted && !b.dotted && !a.four && !b.four && !a.unit)
 	}
 	if s.monthFollows(next) {

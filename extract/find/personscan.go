@@ -21,7 +21,7 @@ var particles = set("von van de der den del della la le du di da dos das ter ten
 // noNames are words in capitals that papers print and that are no part of a name.
 var noNames = set("certificate certificat zertifikat certificado certificaat attendance completion participation achievement teilnahme teilnahmebestatigung bescheinigung bestatigung nachweis attestation diploma diplom diplome " +
 	"course kurs cours curso cursus seminar training schulung formation workshop webinar conference congress meeting sitzung session lecture module invoice rechnung facture factura receipt quittung recu beleg " +
-	"date datum fecha issued issue ausgestellt total net vat mwst tva iva number no nr member membership candidate registration this that the is to has have for with and on in at from by of we hereby certify certifies confirm " +
+	"date datum fecha issued issue ausgestellt total net vat mwst tva iva number no nr participant teilnehmer teilnehmerin programme program programm description amount reason item period qty unit day start end badge learner id continuing education pm am box position betrag status remarks valid until original printed member membership candidate registration this that the is to has have for with and on in at from by of we hereby certify certifies confirm " +
 	"institute academy university society association council board college school department office centre center committee director registrar president chair secretary manager leitung leiter leiterin geschaftsfuhrer directeur director dozent referent trainer instructor tutor signed signature unterschrift " +
 	"name title titel event venue location place ort lieu lugar hours stunden heures horas credits points duration dauer umfang time zeit page seite subject betreff regards sincerely dear yours best our your email phone tel fax street road avenue strasse rue calle mail dr. ltd gmbh limited " +
 	"hat wurde ist der die das ein eine und am im mit fur uber an les des une est par pour dans avec sur del los las una por para con het een met voor op aan")
@@ -70,6 +70,10 @@ func (p piece) bare() string { return strings.Trim(fold(p.s), ".-’'") }
 
 // titled reports whether p is a title, also one of parts: "Dipl.-Ing.", "Dr.-Ing.".
 func (p piece) titled() bool {
+	switch p.s {
+	case "D.", "Dª", "D.ª", "Dña.", "Sr.ª":
+		return true
+	}
 	parts := strings.FieldsFunc(fold(p.s), func(r rune) bool { return r == '.' || r == '-' })
 	for _, w := range parts {
 		if !titles[w] {

@@ -59,7 +59,7 @@ func Phones(text string) []Phone {
 		}
 	}
 	for _, m := range intlPhone.FindAllStringSubmatchIndex(text, -1) {
-		if n := digitsIn(text[m[0]:m[1]]); n < 8 || n > 17 {
+		if n := digitsIn(text[m[0]:m[1]]); n < 8 || n > 17 || text[m[2]] == '0' {
 			continue
 		}
 		add(m[0], m[1], dialled(text[m[2]:m[3]], text[m[3]:m[1]]))

@@ -32,7 +32,7 @@ func (s *scan) rangeAt(i int) (Range, int, bool) {
 		return Range{}, i, false
 	}
 	between := s.betweenBefore(i)
-	if left, j, ok := s.looseDate(i); ok && left.Form != Relative {
+	if left, j, ok := s.looseDate(i); ok && left.Form != Relative && !(left.Lack == MonthOnly && s.at(i-1).kind == digit && len(s.at(i-1).s) <= 2) {
 		if r, next, ok := s.rightOf(i, sideOf(left), j, between); ok {
 			return r, next, true
 		}

@@ -30,12 +30,13 @@ type token struct {
 type tokens struct {
 	text string
 	list []token
+	none token // what lies outside the list
 }
 
 // at returns token i, or one of kind end outside the list.
 func (t *tokens) at(i int) *token {
 	if i < 0 || i >= len(t.list) {
-		return &token{kind: end, Span: Span{len(t.text), len(t.text)}, n: -1, spaced: true}
+		return &t.none
 	}
 	return &t.list[i]
 }
@@ -54,7 +55,7 @@ func (t *tokens) span(i, j int) Span { return Span{t.at(i).From, t.at(j - 1).To}
 
 // cut splits text. It takes time in proportion to its length.
 func cut(text string) *tokens {
-	t := &tokens{text: text}
+	t := &tokens{text: text, none: token{kind: end, Span: Span{len(text), len(text)}, n: -1, spaced: true}}
 	spaced := true
 	for i := 0; i < len(text); {
 		r, size := utf8.DecodeRuneInString(text[i:])
