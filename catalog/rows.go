@@ -32,6 +32,8 @@ var (
 	ErrReadOnly = errors.New("the vault is open for reading only")
 	// ErrBody says that an event's body is not what its kind asks for.
 	ErrBody = errors.New("not a body for the log")
+	// ErrDamaged says that SQLite finds catalog.db damaged.
+	ErrDamaged = errors.New("the database is damaged; restore a backup")
 	// ErrNoScheme says that the bytes of a scheme are not in schemes/, or not the right ones.
 	ErrNoScheme = errors.New("the scheme's bytes are missing or altered")
 )

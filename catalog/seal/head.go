@@ -115,7 +115,7 @@ func WriteHead(dir string, signed []byte) (err error) {
 	if err := os.Rename(fresh, filepath.Join(dir, HeadFile)); err != nil {
 		return fmt.Errorf("put the signed head in place: %w", err)
 	}
-	return syncFolder(dir)
+	return SyncFolder(dir)
 }
 
 // writeSynced writes a file of mode 0600 and syncs it. extra is os.O_TRUNC or os.O_EXCL.
@@ -131,9 +131,9 @@ func writeSynced(path string, data []byte, extra int) error {
 	return errors.Join(err, f.Close())
 }
 
-// syncFolder makes the names in a folder last. Windows has no such call and keeps
+// SyncFolder makes the names in a folder last. Windows has no such call and keeps
 // names in its own journal.
-func syncFolder(dir string) error {
+func SyncFolder(dir string) error {
 	if runtime.GOOS == "windows" {
 		return nil
 	}

@@ -16,6 +16,9 @@ import (
 // KeyFile is the name of the private key's file in a vault.
 const KeyFile = "key"
 
+// newKeyFile holds the next key while a renewal is under way.
+const newKeyFile = "key.new"
+
 // The errors that a caller may test for.
 var (
 	// ErrNoKey says that there is no key file.
@@ -48,6 +51,8 @@ func NewKey(name string) (*Key, error) {
 	return &Key{signer: signer, secret: secret, public: public}, nil
 }
 
+func (k *Key) text() []byte { return []byte(k.secret + "\n" + k.public + "\n") }
+
 // Public returns the public form, as package note prints it: name, hash and key.
 func (k *Key) Public() string { return k.public }
 
@@ -64,32 +69,45 @@ func KeyName(public string) string {
 // line each. The error wraps [ErrKeyExists] if there is one.
 func WriteKey(dir string, k *Key) error {
 	path := filepath.Join(dir, KeyFile)
-	err := writeSynced(path, []byte(k.secret+"\n"+k.public+"\n"), os.O_EXCL)
+	err := writeSynced(path, k.text(), os.O_EXCL)
 	switch {
 	case errors.Is(err, fs.ErrExist):
 		return fmt.Errorf("%s: %w", path, ErrKeyExists)
 	case err != nil:
 		return fmt.Errorf("write the key: %w", err)
 	}
-	return syncFolder(dir)
+	return SyncFolder(dir)
 }
 
-// ReplaceKey writes a key over the one that is there, as WriteHead does for the head.
-func ReplaceKey(dir string, k *Key) error {
-	fresh := filepath.Join(dir, KeyFile+".new")
-	if err := writeSynced(fresh, []byte(k.secret+"\n"+k.public+"\n"), os.O_TRUNC); err != nil {
+// Prepare writes a key beside the one that is in force, as the first step of a renewal.
+func Prepare(dir string, k *Key) error {
+	if err := writeSynced(filepath.Join(dir, newKeyFile), k.text(), os.O_TRUNC); err != nil {
 		return fmt.Errorf("write the new key: %w", err)
 	}
-	if err := os.Rename(fresh, filepath.Join(dir, KeyFile)); err != nil {
-		return fmt.Errorf("put the new key in place: %w", err)
+	return SyncFolder(dir)
+}
+
+// FinishReplace puts the key that [Prepare] wrote in the place of the old one, if it
+// is the one with this public form, and returns it.
+func FinishReplace(dir, public string) (*Key, error) {
+	k, err := readKey(filepath.Join(dir, newKeyFile))
+	if err != nil {
+		return nil, err
 	}
-	return syncFolder(dir)
+	if k.public != public {
+		return nil, fmt.Errorf("%s: %w: it is not the one that is wanted", filepath.Join(dir, newKeyFile), ErrBadKey)
+	}
+	if err := os.Rename(filepath.Join(dir, newKeyFile), filepath.Join(dir, KeyFile)); err != nil {
+		return nil, fmt.Errorf("put the new key in place: %w", err)
+	}
+	return k, SyncFolder(dir)
 }
 
 // ReadKey reads the vault's key. The error wraps [ErrNoKey], [ErrExposed] or
 // [ErrBadKey], and says what to do.
-func ReadKey(dir string) (*Key, error) {
-	path := filepath.Join(dir, KeyFile)
+func ReadKey(dir string) (*Key, error) { return readKey(filepath.Join(dir, KeyFile)) }
+
+func readKey(path string) (*Key, error) {
 	info, err := os.Lstat(path)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
