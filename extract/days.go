@@ -2,7 +2,9 @@ package extract
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
+	"strconv"
 
 	"evidencevault/credit"
 	"evidencevault/extract/find"
@@ -22,16 +24,11 @@ type pick struct {
 func (l *look) findDates() {
 	start, end := l.eventDates()
 	issue := l.issueDate(start, end)
-	if l.kind == paper.Receipt && start != nil && end != nil && !l.receiptEvent(start) {
-		start, end = nil, nil
-	}
 	l.putDay(paper.FieldStart, start, "When did it begin")
 	l.putDay(paper.FieldEnd, end, "When did it end")
 	l.putDay(paper.FieldIssue, issue, "When was the paper issued")
 	l.checkSequence()
 }
-
-func (l *look) receiptEvent(p *pick) bool { return true }
 
 // days with one of the roles, in order of the document.
 func (l *look) daysOf(roles ...role) []day {
@@ -259,6 +256,15 @@ func (l *look) membershipDates() (start, end *pick) {
 			}
 		}
 	}
+	for i, p := range l.passages {
+		if m := forYear.FindStringSubmatchIndex(p.text); m != nil {
+			year, err := strconv.Atoi(p.text[m[2]:m[3]])
+			if err == nil {
+				a := l.passageAt(i).within(m[2], 4)
+				return &pick{days: []credit.Date{credit.Day(year, 1, 1)}, at: a, sure: true}, &pick{days: []credit.Date{credit.Day(year, 12, 31)}, at: a, sure: true}
+			}
+		}
+	}
 	s, e := l.firstDay(isStart), l.firstOf(isEnd)
 	if e == nil && s != nil {
 		for _, d := range l.days {
@@ -272,6 +278,7 @@ func (l *look) membershipDates() (start, end *pick) {
 }
 
 var (
+	forYear   = regexp.MustCompile(`(?i)(?:year|\p{L}*jahr|année|exercice|año|anualidad|jaar|cotisation|contributie|dues|membership|\p{L}*beitrag|cuota(?: anual)?|lidmaatschap\p{L}*|adhésion|mitgliedschaft|subscription)(?:\s+(?:for|de|du|pour|del?|para|voor|für|in|fees?|year|l['’]année|das|the|calendar))*\s*:?\s+((?:19|20)\d\d)(?:[^\d/.-]|\.?$|\.\s)`)
 	yearNear  = words(`year|jahr|beitragsjahr|kalenderjahr|annee|exercice|ano|jaar|kalenderjaar|for|fur|pour|para|voor|period|membership|\d{4} ?[-/]?|mitgliedschaft|cotisation|dues|contributie|cuota`)
 	validWord = words(`valid|until|expir\w+|gultig|bis|valable|jusqu'au|hasta|geldig|tot|through|paid (?:to|up to|until|through)`)
 )

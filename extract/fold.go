@@ -59,7 +59,9 @@ func bare(text string) string {
 
 // words compiles a list of phrases, parted by "|", that match whole words of folded text.
 func words(list string) *regexp.Regexp {
-	return regexp.MustCompile(`(?:^|[^a-z0-9])(?:` + list + `)(?:$|[^a-z0-9])`)
+	re := regexp.MustCompile(`(?:^|[^a-z0-9])(?:` + list + `)(?:$|[^a-z0-9])`)
+	re.Longest()
+	return re
 }
 
 // lastMatch returns where the last match of re in text ends, or -1. Matches may

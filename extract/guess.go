@@ -120,6 +120,12 @@ func (a at) within(from, n int) at {
 	return at{a.passage, find.Span{From: a.span.From + from, To: a.span.From + from + n}}
 }
 
+// last returns the last byte of a, which lies in the value even where a finder took
+// the label with it.
+func (a at) last() at {
+	return at{a.passage, find.Span{From: max(a.span.From, a.span.To-1), To: a.span.To}}
+}
+
 // passageAt returns all of a passage.
 func (s *sheet) passageAt(i int) at {
 	return at{i, find.Span{From: 0, To: len(s.passages[i].text)}}

@@ -4,6 +4,8 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"evidencevault/credit"
 	"evidencevault/extract/find"
@@ -42,6 +44,7 @@ type day struct {
 	numeric bool
 	lack    find.Lack
 	alone   bool // nothing else stands in its passage but a place
+	weak    bool // taken for the day of issue only because it stands alone
 	label   string
 }
 
@@ -88,6 +91,7 @@ func newLook(doc page.Document, pages []page.Page, h Hints) *look {
 		l.collectCredits(i, p.text)
 		l.collectSums(i, p.text)
 	}
+	l.demote()
 	l.all = strings.Join(l.folded, "\n")
 	l.labelledLengths()
 	l.labelledCredits()
@@ -98,15 +102,15 @@ func newLook(doc page.Document, pages []page.Page, h Hints) *look {
 
 var (
 	numbered = regexp.MustCompile(`^\d{3,4}\s*[-–]\s*\d{3,4}$`) // a number of registration rather than a span of the day
-	yearLike = regexp.MustCompile(`^(?:19|20)\d\d\s*[Hh]$`)       // a year before an initial
+	yearLike = regexp.MustCompile(`^(?:19|20)\d\d\s*[Hh]$`)     // a year before an initial
 )
 
 func (l *look) collectDays(passage int, text string) {
 	ranges := find.Ranges(text, l.langs)
+	var found []day
 	for _, r := range ranges {
-		d := day{at: at{passage, r.Span}, spans: r.Readings, open: r.Open, week: r.Week, numeric: r.Form == find.Numeric, lack: r.Lack}
-		if r.Lack == find.Whole || r.Lack == find.MonthOnly || r.Lack == find.YearOnly {
-			l.addDay(d, text)
+		if r.Lack != find.NoYear && len(r.Readings) > 0 {
+			found = append(found, day{at: at{passage, r.Span}, spans: r.Readings, open: r.Open, week: r.Week, numeric: r.Form == find.Numeric, lack: r.Lack})
 		}
 	}
 	for _, f := range find.Dates(text, l.langs) {
@@ -120,8 +124,12 @@ func (l *look) collectDays(passage int, text string) {
 			}
 		}
 		if len(d.spans) > 0 {
-			l.addDay(d, text)
+			found = append(found, d)
 		}
+	}
+	slices.SortFunc(found, func(a, b day) int { return a.at.span.From - b.at.span.From })
+	for _, d := range found {
+		l.addDay(d, text)
 	}
 }
 
@@ -147,13 +155,23 @@ func (l *look) addDay(d day, text string) {
 	case labelled && p.role != noRole:
 		d.role = p.role
 	}
-	if d.role == isEvent && d.alone && placeGiven(before) {
-		d.role, d.sure = isIssue, true
-	}
-	if (d.role == noRole || d.role == isBare && !labelled) && d.alone && placeGiven(before) {
-		d.role, d.sure = isIssue, true
+	if (d.role == isEvent || d.role == noRole || d.role == isBare && !labelled) && d.alone && placeGiven(before) {
+		d.role, d.sure, d.weak = isIssue, true, len(strings.Fields(before)) < 2
 	}
 	l.days = append(l.days, d)
+}
+
+// demote takes the role of issue from days that have it for standing alone, where
+// another day is said to be that of issue.
+func (l *look) demote() {
+	if !slices.ContainsFunc(l.days, func(d day) bool { return d.role == isIssue && !d.weak }) {
+		return
+	}
+	for i := range l.days {
+		if d := &l.days[i]; d.weak {
+			d.role = isEvent
+		}
+	}
 }
 
 // lastDayBefore returns where the last day that was found in the passage before a ends, or -1.
@@ -192,8 +210,8 @@ func placeGiven(before string) bool {
 }
 
 func capitalised(text string) bool {
-	upper, _ := upperShare(head(text, 4))
-	return upper > 0
+	r, _ := utf8.DecodeRuneInString(strings.TrimLeft(text, " \"“„«‘'¿¡("))
+	return unicode.IsUpper(r) || unicode.IsDigit(r)
 }
 
 func (l *look) collectLengths(passage int, text string) {
@@ -202,7 +220,7 @@ func (l *look) collectLengths(passage int, text string) {
 			continue
 		}
 		h := lengthHit{at: at{passage, f.Span}, length: f}
-		if p, ok := l.labelOf(h.at); ok {
+		if p, ok := l.labelOf(h.at.last()); ok {
 			h.role, h.label = p.role, p.label
 		}
 		l.lengths = append(l.lengths, h)
@@ -218,7 +236,7 @@ func (l *look) collectCredits(passage int, text string) {
 func (l *look) collectSums(passage int, text string) {
 	for _, f := range find.Amounts(text, l.langs) {
 		h := sumHit{at: at{passage, f.Span}, amount: f}
-		if p, ok := l.labelOf(h.at); ok {
+		if p, ok := l.labelOf(h.at.last()); ok {
 			h.role, h.label = p.role, p.label
 		}
 		l.sums = append(l.sums, h)

@@ -20,13 +20,24 @@ var (
 	plainName  = regexp.MustCompile(`^((?:` + honorific + `\s*)*)((?:` + particle + `\s+){0,3}` + wholeName + `)`)
 	lastFirst  = regexp.MustCompile(`^((?:` + particle + `\s+){0,3}` + nameWord + `(?:[\s-]` + nameWord + `)?),\s+(` + wholeName + `(?:\s+` + particle + `){0,2})\s*$`)
 	degree     = regexp.MustCompile(`(?:,?\s+\(?(?:RN|PhD|Ph\.D\.|MSc|M\.Sc\.|BSc|B\.Sc\.|B\.Eng\.|M\.Eng\.|BA|MA|M\.A\.|B\.A\.|MBA|CPA|PE|P\.E\.|P\.Eng\.|PEng|MD|M\.D\.|LLM|LL\.M\.|CEng|Esq\.?|Jr\.?|FRCS|BSN|MSN|DNP|LPN|CISSP|ing\.|ir\.)\)?)+$`)
-	notName    = words(`certificate|certificat|certificado|certificaat|zertifikat|bescheinigung|bestatigung|attestation|attendance|completion|course|seminar|workshop|training|institute|institut|academy|akademie|school|college|university|society|association|board|center|centre|invoice|receipt|rechnung|facture|factura|factuur|record|transcript|member|membership|street|road|lane|total|january|february|march|april|may|june|july|august|september|october|november|december|januar|februar|marz|mai|juni|juli|oktober|dezember|monday|tuesday|wednesday|thursday|friday|gmbh|ltd|inc|llc|e\. ?v\.|verein|verband|stiftung|stichting|guild|trust|council|department|office|director|secretary|manager|registrar|this|that|the|we|date|name|hours|credit|credits|unit|units|level|module|introduction|advanced|basic|safety|management|department|program|programme|participation|statement|proof|diploma|exam|examination|letter|dear|hello|sincerely|faithfully|regards|congress|conference|congres|kongress|page|seite|hiermit|nous|vous|die|der|das|les|los|las|confirmation|verification|card|carte|lehrgang|schulung|kurs|teilnahme\S*|anwesenheit\S*|prasenz\S*|teilnehmer\S*|learning|study|day|education|professional|development|services|systems|group|team|bewijs|verklaring|cursus|deelname|formation|escuela|colegio|universidad|curso|asistencia|diplome|ecole|technical|national|international|federal|public|health|united|states|kingdom|note|credit|payment|sitzung|protokoll|agenda|employment|workshop|webinar|online|dues|grade|valid|session|lecture|talk|article`)
+	notName    = words(`certificate|certificat|certificado|certificaat|zertifikat|bescheinigung|bestatigung|attestation|attendance|completion|course|seminar|workshop|training|institute|institut|academy|akademie|school|college|university|society|association|board|center|centre|invoice|receipt|rechnung|facture|factura|factuur|record|transcript|member|membership|street|road|lane|total|january|february|march|april|may|june|july|august|september|october|november|december|januar|februar|marz|mai|juni|juli|oktober|dezember|monday|tuesday|wednesday|thursday|friday|gmbh|ltd|inc|llc|e\. ?v\.|verein|verband|stiftung|stichting|guild|trust|council|department|office|director|secretary|manager|registrar|this|that|the|we|date|name|hours|credit|credits|unit|units|level|module|introduction|advanced|basic|safety|management|department|program|programme|participation|statement|proof|diploma|exam|examination|letter|dear|hello|sincerely|faithfully|regards|congress|conference|congres|kongress|page|seite|hiermit|nous|vous|confirmation|verification|card|carte|lehrgang|schulung|kurs|teilnahme\S*|anwesenheit\S*|prasenz\S*|teilnehmer\S*|learning|study|day|education|professional|development|services|systems|group|team|bewijs|verklaring|cursus|deelname|formation|escuela|colegio|universidad|curso|asistencia|diplome|ecole|technical|national|international|federal|public|health|united|states|kingdom|note|credit|payment|sitzung|protokoll|agenda|employment|workshop|webinar|online|dues|grade|valid|session|lecture|talk|article`)
 	afterName  = words(`director|directress|secretary|principal|president|chair\w*|registrar|manager|head|dean|dekan(?:in)?|leit(?:er|erin|ung)|geschafts\w*|vorsitzende\w*|instructor|trainer|facilitator|editor|coordinator|treasurer|personnel|dozent(?:in)?|directeur|directrice|president\w*|secretaire|directora?|secretari[oa]|presidente|voorzitter|secretaris|hoofd|opleidings\w*|redact\w*|responsable|officer|professor|examiner|prufer(?:in)?|administrator|ceo|cpo`)
 )
 
 // person reads a name at the begin of text: the name without titles, first name
 // first, how many bytes it takes with its titles, and whether a title stood there.
 func person(text string) (name string, from, to int, titled bool) {
+	skip := 0
+	if m := salutation.FindStringIndex(text); m != nil {
+		skip = m[1]
+	}
+	name, from, to, titled = bareName(text[skip:])
+	return name, from + skip, to + skip, titled
+}
+
+var salutation = regexp.MustCompile(`^\s*(?:(?:Dear|Cher|Chère|Sehr geehrte[rs]?|Liebe[rs]?|Geachte|Beste|Estimad[oa]|Querid[oa]|Hola|Hello|Hi|Hallo|Bonjour|Guten Tag|Congratulations|Thank you|An|To|Aan|For)[ ,]+)+`)
+
+func bareName(text string) (name string, from, to int, titled bool) {
 	cut := strings.TrimRight(text, " .,;")
 	if d := degree.FindStringIndex(cut); d != nil && d[0] > 3 {
 		cut, titled = cut[:d[0]], true

@@ -155,7 +155,7 @@ func (l *look) bodiesInText(i int, text string, add func(at, int, string)) {
 		if e := endBody.FindStringIndex(rest); e != nil {
 			rest = rest[:e[0]]
 		}
-		if !capitalised(rest) {
+		if !capitalised(rest) || len(strings.Fields(rest)) < 2 {
 			continue
 		}
 		score := 60

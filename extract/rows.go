@@ -306,7 +306,7 @@ func (s *sheet) aboveLine(r, ci int, kind string) int {
 }
 
 func ended(text string) bool {
-	return strings.HasSuffix(text, ".") && !abbreviation.MatchString(fold(text)) || strings.HasSuffix(text, ":") || strings.HasSuffix(text, "!") || strings.HasSuffix(text, "?")
+	return strings.HasSuffix(text, ".") && !abbreviation.MatchString(fold(text[strings.LastIndexByte(text, ' ')+1:])) || strings.HasSuffix(text, ":") || strings.HasSuffix(text, "!") || strings.HasSuffix(text, "?")
 }
 
 var abbreviation = words(`dr\.|mr\.|mrs\.|ms\.|prof\.|dipl\.|ing\.|nr\.|no\.|vgl\.|bzw\.|st\.|e\. ?v\.|inkl\.|zzgl\.|ca\.|sr\.|sra\.|dhr\.|mevr\.|mme\.|[0-9]{1,2}\.`)

@@ -77,7 +77,7 @@ func (l *look) tableLine(t table, columns [][]int) line {
 			if n := bareNumber.FindStringSubmatch(text); n != nil {
 				r.credits = append(r.credits, paper.Printed{Unit: unitOf(l.cells[t.head[k]].text), Value: amount(n[1])})
 			}
-		case role == isPresent || role == isResult:
+		case role == isPresent || role == isResult || role == isAttended && !strings.ContainsAny(text, "0123456789"):
 			r.absent = r.absent || absentMark.MatchString(strings.TrimSpace(text))
 		case role == isDuration || role == isAttended || hourLabel.MatchString(label) || minuteLabel.MatchString(label):
 			if m, ok := lengthOf(text, label, l.langs); ok {

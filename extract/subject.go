@@ -10,7 +10,7 @@ import (
 )
 
 var (
-	asPosition    = regexp.MustCompile(`(?:\b(?:as|als|en qualité de|en qualité d['’]|en tant que|en tant qu['’]|au poste de|au poste d['’]|comme|como|de puesto de|in de functie van|in der Funktion|in the (?:position|role|post|capacity) of|position of|post of)\s+(?:an?\s+|our\s+|the\s+|einer?\s+|eine\s+|une?\s+|un\s+|una\s+|een\s+)?)(.{3,80})`)
+	asPosition    = regexp.MustCompile(`(?:(?:^|[\s,(])(?:as|als|en qualité de|en qualité d['’]|en tant que|en tant qu['’]|au poste de|au poste d['’]|comme|como|de puesto de|in de functie van|in der Funktion|in the (?:position|role|post|capacity) of|position of|post of)\s+(?:an?\s+|our\s+|the\s+|einer?\s+|eine\s+|une?\s+|un\s+|una\s+|een\s+)?)(.{3,80})`)
 	endOfPosition = regexp.MustCompile(`(?i)\s+(?:since|from|at|with|in|on|until|and|for|on a|working|full|part|\d|seit|vom|von|bis|bei|im|in|mit|beschäftigt|angestellt|tätig|und|auf|zu|depuis|du|chez|dans|à|en|au sein|sous|avec|et|desde|del?sde|en|con|del \d|a tiempo|y|sinds|bij|van \d|met|op|in|werkzaam|en is|voor|te)(?:\s|$)|[,.;(]|\s+–\s|$`)
 	gradeText     = regexp.MustCompile(`(?i)\b((?:\p{L}+[- ]){0,2}?(?:member|fellow|associate|ordentliches mitglied|mitglied|membre(?: \p{L}+)?|adhérente?(?: \p{L}+)?|soci[oa](?: \p{L}+)?|miembro(?: \p{L}+)?|colegiad[oa](?: \p{L}+)?|lid))\b`)
 	isMember      = regexp.MustCompile(`(?i)\b(?:is|as|was|been|remains|est|es|ist|zijn|als|como)\s+(?:(?:an?|our|une?|un|una|een|ein|eine|bien|seit \d{4}|in \d{4}|registered as|inscrit[oa] como|als)\s+)*((?:\p{L}+[- ]){0,3}(?:member|fellow|membre|mitglied|adhérente?|socio|socia|miembro|lid)(?: (?:titulaire|actif|active|associée?|individuelle?|bienfaiteur|numerario|numeraria|titular|ordinari[oa]|activ[oa]|de número|protector|d['’]honneur|de pleno derecho|ordinaire|adhérent|fondateur))?)`)
@@ -186,6 +186,9 @@ var charged = regexp.MustCompile(`(?i)^(?:(?:lab|practical|evening|morning|after
 // core takes from an item what is not the name of the thing: quotation marks,
 // "fee for", and words after it.
 func (l *look) core(g guess) guess {
+	if m := leadWord.FindStringIndex(g.text); m != nil && len(strings.Fields(g.text[m[1]:])) > 1 && capitalised(g.text[m[1]:]) {
+		g.text = g.text[m[1]:]
+	}
 	if m := quotesRE.FindStringSubmatchIndex(g.text); m != nil {
 		from, to := group(m)
 		g.text = g.text[from:to]
@@ -203,6 +206,8 @@ func (l *look) core(g guess) guess {
 	g.text = strings.Trim(g.text, " ,;:-–(")
 	return g
 }
+
+var leadWord = regexp.MustCompile(`^(?i:seminar|kurs|lehrgang|schulung|workshop|formation|stage|cours|séminaire|atelier|curso|taller|seminario|jornada|cursus|opleiding|training|studiedag|course|webinar)\s+`)
 
 var cancelled = regexp.MustCompile(`(?i)\s*,?\s*\(?(?:cancelled|canceled|storniert|abgesagt|annulée?|cancelad[oa]|geannuleerd)\)?\s*$`)
 

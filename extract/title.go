@@ -13,8 +13,9 @@ import (
 var (
 	heading   = words(`(?:certificates?|certificat|certificado|certificaat|zertifikat|bescheinigung|bestatigung|attestation|diplome?|diploma|urkunde|nachweis|confirmation|statement|proof|record|bewijs|verklaring|constancia|justificante|invoice|receipt|rechnung|quittung|facture|recu|factura|recibo|factuur|kwitantie|credit note|gutschrift|transcript|agenda|programme|einladung|to whom it may concern|letter|arbeitszeugnis|teilnahme\S*|anwesenheits\S*|participation|attendance|completion|thank you.*|membership card|member card|mitglieds\S+|ausweis|carte|lidmaatschap\S*|getuigschrift|werkgeversverklaring|sehr geehrte.*|protokoll|minutes|dear .*|presented to|awarded to|this is to certify.*|hiermit.*|urkunde|zeugnis|payment received|training history|study days attended.*|exam(?:ination)? result|awarded by|congratulations.*|we confirm.*|attestons.*)`)
 	eventWord = `(?:course|seminar|webinar|workshop|training|training course|study day|conference|congress|symposium|masterclass|session|series|lecture series|module|programme|program|class|residential school|summer school|school|clinic|bootcamp|tutorial|talk|lecture|guest lecture|paper|presentation|event|evening|article|manuscript|unit|kurs|lehrgang|seminar|schulung|fortbildung|weiterbildung|tagung|fachtagung|fachsitzung|veranstaltung|workshop|online-?kurs|fernlehrgang|vortrag|ubung|vorlesung|webinar|lernmodul|modul|beitrag|artikel|vortragsreihe|abendreihe|unterweisung|formation|stage|cours|seminaire|atelier|journee d'etude|journee|colloque|conference|module|webinaire|article|communication|curso|taller|seminario|jornada|jornadas|ponencia|congreso|modulo|charla|conferencia|articulo|cursus|opleiding|workshop|studiedag|werkplaatsdag|training|bijscholing|nascholing|lezing|gastcollege|gastles|leergang|themadag|congres|symposium|artikel|avondreeks)`
-	intro     = regexp.MustCompile(`(?i)(?:^|[\s,])(?:` + accented(eventWord) + `|examen de|examination (?:in|for)|exam (?:in|for)|qualification(?: as| of)?|competent(?: as)?|prüfung (?:zum|zur|als|in)|title of|degree of|for attending|attending|attended|completed|passed|bestanden|im fach|zum thema|mit dem thema|on the (?:subject|topic) of|about|sur le thème|sobre|titulad[oa]|intitulée?|entitled|titled|called|genannt|mit dem titel|met als titel|getiteld|genaamd)\s*(?:[:–-]\s*)?$`)
+	intro     = regexp.MustCompile(`(?i)(?:^|[\s,'’])(?:` + accented(eventWord) + `(?: à distance| en ligne| online| a distancia| en línea| suivante?| intitulée?| titulad[oa]| genaamd| entitled| titled| called| mit dem titel)?|title|examen de|examen|examination (?:in|for)|exam (?:in|for)|qualification(?: as| of)?|competent(?: as)?|prüfung (?:zum|zur|als|in)|title of|degree of|for attending|attending|attended|completed|passed|bestanden|im fach|zum thema|mit dem thema|on the (?:subject|topic) of|about|sur le thème|sobre|titulad[oa]|intitulée?|entitled|titled|called|genannt|mit dem titel|met als titel|getiteld|genaamd)\s*(?:[:–-]\s*)?$`)
 	quotesRE  = regexp.MustCompile(`„([^“”"]{3,140})[“”"]|“([^”"]{3,140})[”"]|«\s*([^»]{3,140}?)\s*»|(?:^|[\s(])"([^"]{3,140})"|‘([^’]{6,140})’(?:[\s,.]|$)`)
+	leadEvent = regexp.MustCompile(`(?i)(?:^|[\s,(])(?:attended|completed|finished|attending|completing|participated in|participating in|taking part in|took part in|taken part in|joined|gave|presented|presenting|delivered|teaching|taught|passed)(?: [\p{L}-]+){0,4}? ` + accented(eventWord) + `\s*(?:[:–-]\s*|of\s+|on\s+|entitled\s+|called\s+)?`)
 	lead      = regexp.MustCompile(`(?i)(?:^|[\s,(])(?:(?:attended|completed|finished|attending|completing|participated in|participating in|taking part in|took part in|taken part in|joined|gave|presented|presenting|delivered|teaching|taught|passed)(?: (?:the|a|an|our|his|her))?(?: [\p{L}-]+){0,3}?|(?:an|bei|in) (?:der|dem|einer|einem|unserem|unserer)(?: [\p{L}-]+){0,2}|(?:suivi|terminé|animé|donné)(?: (?:la|le|les|une?|notre|l['’]))?|(?:assisté|participé) (?:à la|au|à l['’]|à une?|aux)|(?:asistió|asistido|participado|participó|completado|finalizado|superado|impartido|impartió)(?: (?:al|a la|en el|en la|el|la|un|una))?|(?:aan|bij) (?:de|het|een)(?: [\p{L}-]+)?|(?:for|pour|für|por|para|voor|zu|zum|zur|an|am|in|on|to|at|of) (?:(?:the|your place on|our|la|le|l['’]|el|den|das|die|de|het|der|dem|del) )?(?:[\p{L}-]+ )?` + accented(eventWord) + `)\s*(?:` + accented(eventWord) + `)?\s*(?:[:–-]\s*)?`)
 	stopAt    = regexp.MustCompile(`(?i)\s+(?:held|on|at|from|in|which|that|with|by|am|vom|von|bis|in|im|mit|teil|teilgenommen|erfolgreich|besucht|le|les|du|au|à|organisée?|dispensée?|d['’]une|pour|el|los|del|celebrad[oa]|impartid[oa]|con|de \d|op|van|te|gehouden|gevolgd|bijgewoond|afgerond|deelgenomen|to our|comprising|lasting|during|and (?:has|is|was))\s+|\s*[(;]|,\s+(?:held|on|le|am|op|el|at|from|with|vom|du|para)\s|[.!](?:\s|$)`)
 )
@@ -93,28 +94,41 @@ func (l *look) titlesInText(i int, text string, add func(at, int, string)) {
 		}
 		add(whole.within(from, to-from), score, "it stands in quotation marks")
 	}
-	if roleOf(text) != noRole {
+	if roleOf(text) != noRole || i < 2 && l.isBody(text) && len(strings.Fields(text)) < 8 {
 		return
 	}
 	if intro.MatchString(strings.TrimRight(text, " :")) || strings.HasSuffix(text, ":") && introLine.MatchString(fold(text)) {
-		if next := l.nextPassage(i); next >= 0 && !l.isName(l.passages[next].text) && roleOf(l.passages[next].text) == noRole {
+		if next := l.nextPassage(i); next >= 0 && !l.isName(l.passages[next].text) && roleOf(l.passages[next].text) == noRole && !heading.MatchString(fold(l.passages[next].text)) {
 			add(l.passageAt(next), 84, "the line before announces it")
 		}
 	}
-	for _, m := range lead.FindAllStringIndex(text, -1) {
+	marks := leadEvent.FindAllStringIndex(text, -1)
+	if len(marks) == 0 {
+		marks = lead.FindAllStringIndex(text, -1)
+	}
+	for _, m := range marks {
 		rest := text[m[1]:]
 		if e := stopAt.FindStringIndex(rest); e != nil {
 			rest = rest[:e[0]]
 		}
-		if d := find.Dates(rest, l.langs); len(d) > 0 {
-			rest = rest[:d[0].From]
-		}
-		rest = strings.TrimRight(rest, " ,.:;")
+		rest = strings.TrimRight(l.undated(rest), " ,.:;")
 		if len(strings.Fields(rest)) < 2 && !allCaps(rest) || !capitalised(rest) || strings.ContainsAny(rest, "“„«") {
 			continue
 		}
 		add(whole.within(m[1], len(rest)), 68, "the sentence names it")
 	}
+}
+
+// undated cuts text before the first day in it.
+func (l *look) undated(text string) string {
+	end := len(text)
+	for _, r := range find.Ranges(text, l.langs) {
+		end = min(end, r.From)
+	}
+	for _, d := range find.Dates(text, l.langs) {
+		end = min(end, d.From)
+	}
+	return text[:end]
 }
 
 var introLine = words(`course|seminar|workshop|training|event|session|lecture|talk|kurs|seminar|schulung|lehrgang|veranstaltung|thema|formation|stage|curso|taller|cursus|opleiding|workshop|studiedag|teilgenommen|following|folgende[nrms]?|suivante?|siguiente|volgende`)
@@ -194,6 +208,9 @@ func (l *look) clean(a at) at {
 	if i := startsItem.FindStringIndex(trimmed); i != nil && i[1] < len(trimmed) {
 		trimmed = trimmed[i[1]:]
 	}
+	if i := verbAtEnd.FindStringIndex(trimmed); i != nil && i[0] > 3 {
+		trimmed = strings.TrimRight(trimmed[:i[0]], " ,;:–-")
+	}
 	if i := trailing.FindStringIndex(trimmed); i != nil && i[0] > 3 {
 		trimmed = strings.TrimRight(trimmed[:i[0]], " ,;:–-")
 	}
@@ -203,5 +220,6 @@ func (l *look) clean(a at) at {
 
 var (
 	startsItem = regexp.MustCompile(`(?i)^(?:self-paced course|online course|course|seminar|workshop|webinar|training|kurs|lehrgang|seminar|schulung|formation|stage|curso|taller|cursus|opleiding|lecture|talk|module|event|study day)\s*:\s+`)
+	verbAtEnd  = regexp.MustCompile(`\s+(?:erfolgreich\s+|met goed gevolg\s+)?(?:teilgenommen|bestanden|besucht|abgeschlossen|absolviert|abgelegt|gehalten|deelgenomen|bijgewoond|gevolgd|afgerond|behaald)$`)
 	trailing   = regexp.MustCompile(`(?i)\s*[([](?:starts?|begins?|from|held|on|beginnt|ab|vom|début|inicio|start|\d|code|no\.?|nr\.?|online|course code|ref)[^)\]]*[)\]]?\s*$`)
 )
