@@ -1,11 +1,14 @@
 package page
 
 import (
+	"context"
 	"encoding/json"
 	"fmt"
 	"io"
+	"runtime"
 	"strings"
 	"time"
+	"unicode/utf8"
 
 	"github.com/gabriel-vasile/mimetype"
 	"github.com/klippa-app/go-pdfium"
@@ -44,6 +47,7 @@ func prepareRead(b []byte) (confine.Handler, error) {
 		rc = rc.WithCompilationCache(cache)
 	}
 	pool, err := webassembly.Init(webassembly.Config{
+		Context: experimental.WithCompilationWorkers(context.Background(), runtime.GOMAXPROCS(0)),
 		MinIdle: 1, MaxIdle: 1, MaxTotal: 1,
 		FSConfig: wazero.NewFSConfig(), RuntimeConfig: rc,
 		Stdout: io.Discard, Stderr: io.Discard,
@@ -133,7 +137,7 @@ func typeOf(b []byte) string {
 		return "ics"
 	case m.Is("message/rfc822"):
 		return "eml"
-	case isText(m):
+	case isText(m), m.Is("application/pdf") && utf8.Valid(b[:min(len(b), 1<<20)]): // a text that speaks of PDF
 		return textKind(b, "txt")
 	default:
 		kind, _, _ := strings.Cut(m.String(), ";")

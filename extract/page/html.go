@@ -123,6 +123,7 @@ func (w *htmlWalk) open(t html.Token, closed bool) {
 		}
 	case blockTags[t.DataAtom]:
 		w.endLine()
+		w.gap(t.DataAtom)
 	}
 }
 
@@ -150,6 +151,7 @@ func (w *htmlWalk) close(t html.Token) {
 		}
 	case blockTags[t.DataAtom]:
 		w.endLine()
+		w.gap(t.DataAtom)
 	}
 }
 
@@ -159,10 +161,22 @@ func (w *htmlWalk) endLine() {
 		w.line.WriteByte(' ')
 		return
 	}
-	for _, line := range strings.Split(w.line.String(), "\n") {
-		w.lines = append(w.lines, plain(line, 64<<10))
+	if strings.TrimSpace(w.line.String()) != "" {
+		for _, line := range strings.Split(w.line.String(), "\n") {
+			w.lines = append(w.lines, plain(line, 64<<10))
+		}
 	}
 	w.line.Reset()
+}
+
+// gap leaves a blank line before what stands apart on the page.
+func (w *htmlWalk) gap(a atom.Atom) {
+	switch a {
+	case atom.P, atom.H1, atom.H2, atom.H3, atom.H4, atom.H5, atom.H6, atom.Table, atom.Hr, atom.Ul, atom.Ol, atom.Dl, atom.Section, atom.Blockquote:
+		if w.depth == 0 {
+			w.lines = append(w.lines, "")
+		}
+	}
 }
 
 func (w *htmlWalk) endCell() {

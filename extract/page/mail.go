@@ -2,7 +2,10 @@ package page
 
 import (
 	"bytes"
+	"encoding/base64"
 	"fmt"
+	"io"
+	"mime/quotedprintable"
 	"net/mail"
 	"strings"
 	"time"
@@ -38,7 +41,7 @@ func readMail(b []byte) Document {
 		Subject: plain(env.GetHeader("Subject"), 1000), Date: mailDate(env.GetHeader("Date")),
 	}
 	d.Title = d.Mail.Subject
-	mailParts(b, &d)
+	mailParts(b, env, &d)
 	return d
 }
 
@@ -54,29 +57,37 @@ func madeFromHTML(env *enmime.Envelope) bool {
 	return text == nil
 }
 
-// parser makes a parser that never gives up on a part; raw keeps the bytes of texts
-// as they came.
+// parser makes a parser that never gives up on a part and believes the character set
+// that is stated; raw leaves the content of parts as it was sent.
 func parser(raw bool) *enmime.Parser {
-	return enmime.NewParser(enmime.SkipMalformedParts(true), enmime.MaxStoredPartErrors(20), enmime.DisableTextConversion(raw), enmime.MultipartWOBoundaryAsSinglePart(true))
+	return enmime.NewParser(enmime.SkipMalformedParts(true), enmime.MaxStoredPartErrors(20), enmime.MultipartWOBoundaryAsSinglePart(true),
+		enmime.DisableCharacterDetection(true), enmime.RawContent(raw))
 }
 
 // mailParts takes out the attachments, byte for byte as they were sent.
-func mailParts(b []byte, d *Document) {
-	env, err := parser(true).ReadEnvelope(bytes.NewReader(b))
-	if err != nil {
-		return
-	}
+func mailParts(b []byte, env *enmime.Envelope, d *Document) {
+	var sent *enmime.Part // the same message, nothing unpacked; made when it is needed
 	room := partBytes
 	add := func(p *enmime.Part, inline bool) {
-		if len(p.Content) == 0 || len(p.Content) > room || len(d.Parts) >= mostParts {
+		content := p.Content
+		if strings.HasPrefix(p.ContentType, "text/") {
+			// The parser has turned a text into UTF-8, which is another file.
+			if sent == nil {
+				if raw, err := parser(true).ReadEnvelope(bytes.NewReader(b)); err == nil {
+					sent = raw.Root
+				}
+			}
+			content = unpacked(sent, p)
+		}
+		if len(content) == 0 || len(content) > room || len(d.Parts) >= mostParts {
 			return
 		}
-		room -= len(p.Content)
+		room -= len(content)
 		name := plain(p.FileName, 200)
 		if name == "" {
 			name = fmt.Sprintf("part %d", len(d.Parts)+1)
 		}
-		d.Parts = append(d.Parts, Part{Name: name, Type: typeOf(p.Content), Inline: inline, Data: p.Content})
+		d.Parts = append(d.Parts, Part{Name: name, Type: typeOf(content), Inline: inline, Data: content})
 	}
 	for _, p := range env.Attachments {
 		add(p, false)
@@ -87,6 +98,40 @@ func mailParts(b []byte, d *Document) {
 	for _, p := range env.OtherParts {
 		add(p, p.ContentID != "" || strings.HasPrefix(p.ContentType, "image/"))
 	}
+}
+
+// unpacked returns the bytes of a part as its sender had them, from the message whose
+// parts were left as sent. Where that cannot be done they are the parser's.
+// Source: RFC 2045, sections 6.7 and 6.8.
+func unpacked(sent, p *enmime.Part) []byte {
+	if sent == nil {
+		return p.Content
+	}
+	raw := sent.BreadthMatchFirst(func(o *enmime.Part) bool { return o.PartID == p.PartID })
+	if raw == nil {
+		return p.Content
+	}
+	switch strings.ToLower(strings.TrimSpace(raw.Header.Get("Content-Transfer-Encoding"))) {
+	case "base64":
+		packed := bytes.Map(func(r rune) rune {
+			if r == '+' || r == '/' || (r >= '0' && r <= '9') || (r >= 'A' && r <= 'Z') || (r >= 'a' && r <= 'z') {
+				return r
+			}
+			return -1
+		}, raw.Content)
+		out, err := base64.RawStdEncoding.DecodeString(string(packed))
+		if err != nil {
+			return p.Content
+		}
+		return out
+	case "quoted-printable":
+		out, err := io.ReadAll(quotedprintable.NewReader(bytes.NewReader(raw.Content)))
+		if err != nil {
+			return p.Content
+		}
+		return out
+	}
+	return raw.Content
 }
 
 // headBytes returns where the first empty line stands.

@@ -1,0 +1,116 @@
+package page_test
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"evidencevault/extract/page"
+)
+
+func TestFormatsWithoutPages(t *testing.T) {
+	tests := []struct {
+		file, kind string
+		says       []string
+	}{
+		{"own/Arbeitszeugnis.docx", "docx", []string{"vom 1. April 2019 bis zum 30. Juni 2025", "Eulenfurt, 30. Juni 2025"}},
+		{"own/module-certificate.html", "html", []string{"Torque Tools: Care and Calibration", "45–60 minutes", "0.1 CEU"}},
+		{"own/calendar.ics", "ics", []string{"Summary: Monthly section meeting: Thread Gages in Real Life", "Start: 2026-10-08 18:00"}},
+		{"own/guest-lecture.txt", "txt", []string{"Tuesday 28 April 2026"}},
+		{"own/acceptance.eml", "eml", []string{"please find our decision attached."}},
+		{"own/course-complete.eml", "eml", []string{"Study time 3 h 20 min", "You have completed “Root Causes, Honestly” on our learning pages."}},
+		{"mail/ics-goical-example.ics", "ics", []string{"Summary: Networld+Interop Conference", "Organizer: jsmith@example.com"}},
+		{"mail/ics-timeparsing.ics", "ics", []string{"Start: 2021-06-27\nEnd: 2021-06-27"}},
+	}
+	for _, tt := range tests {
+		d := read(t, reader(t), "testdata/"+tt.file, page.Request{})
+		if d.Type != tt.kind || d.Trouble != page.None || len(d.Pages) != 1 {
+			t.Errorf("%s: type %q, trouble %q, %d pages", tt.file, d.Type, d.Trouble, len(d.Pages))
+		}
+		for _, want := range tt.says {
+			if !strings.Contains(text(d), want) {
+				t.Errorf("%s: %q is not in\n%s", tt.file, want, text(d))
+			}
+		}
+	}
+}
+
+func TestMailHeadAndParts(t *testing.T) {
+	d := read(t, reader(t), "testdata/own/acceptance.eml", page.Request{})
+	want := &page.Mail{From: "Annals of Practical Gauging <editor@apg.example>", To: "e.quarrington@post.example", Subject: "Decision on APG-25-0331", Date: "2026-02-24T10:02:44Z"}
+	if diff := cmp.Diff(want, d.Mail); diff != "" {
+		t.Errorf("head (-want +got):\n%s", diff)
+	}
+	if len(d.Parts) != 1 || d.Parts[0].Name != "decision.pdf" || d.Parts[0].Type != "pdf" {
+		t.Fatalf("parts %+v: want decision.pdf", d.Parts)
+	}
+	if in := readBytes(t, reader(t), d.Parts[0].Data, page.Request{}); !strings.Contains(text(in), "Quarrington") {
+		t.Errorf("the attachment reads %q", text(in))
+	}
+}
+
+// A part must be the sender's bytes: a converted text would be another evidence.
+func TestAttachedTextKeepsItsBytes(t *testing.T) {
+	raw := "Teilnahmebest\xe4tigung\r\n"
+	msg := "From: a@b.example\r\nTo: c@d.example\r\nSubject: s\r\nMIME-Version: 1.0\r\nContent-Type: multipart/mixed; boundary=x\r\n\r\n" +
+		"--x\r\nContent-Type: text/plain; charset=iso-8859-1\r\n\r\nGr\xfc\xdfe\r\n" +
+		"--x\r\nContent-Type: text/plain; charset=iso-8859-1; name=\"../../b.txt\"\r\nContent-Disposition: attachment; filename=\"../../b.txt\"\r\n\r\n" + raw + "\r\n--x--\r\n"
+	d := readBytes(t, reader(t), []byte(msg), page.Request{})
+	if !strings.Contains(text(d), "Grüße") {
+		t.Errorf("the body reads %q", text(d))
+	}
+	if len(d.Parts) != 1 || string(d.Parts[0].Data) != raw {
+		t.Errorf("parts %+v: want the bytes %q", d.Parts, raw)
+	}
+}
+
+func TestDocxTablesAndBoxes(t *testing.T) {
+	d := readBytes(t, reader(t), docx(`<w:document xmlns:w="w"><w:body>
+<w:p><w:r><w:t>Before</w:t><w:tab/><w:t>tab</w:t></w:r></w:p>
+<w:tbl><w:tr><w:tc><w:p><w:r><w:t>Date</w:t></w:r></w:p></w:tc><w:tc><w:p><w:r><w:t>Two</w:t></w:r></w:p><w:p><w:r><w:t>lines</w:t></w:r></w:p></w:tc></w:tr></w:tbl>
+<w:p><w:r><w:t>Split</w:t></w:r><w:r><w:t xml:space="preserve"> run </w:t></w:r><w:del><w:r><w:delText>gone</w:delText></w:r></w:del><w:r><w:t>&amp; kept</w:t></w:r></w:p>
+<w:p><w:r><w:pict><w:txbxContent><w:p><w:r><w:t>In a box</w:t></w:r></w:p></w:txbxContent></w:pict></w:r></w:p>
+</w:body></w:document>`), page.Request{})
+	want := []string{"Before\ttab", "Date\tTwo lines", "Split run & kept", "In a box"}
+	if diff := cmp.Diff(want, d.Pages[0].Lines); diff != "" {
+		t.Errorf("lines (-want +got):\n%s", diff)
+	}
+}
+
+// An entity that names a file must not bring that file into the reading.
+func TestDocxOpensNothing(t *testing.T) {
+	d := readBytes(t, reader(t), docx(`<!DOCTYPE d [<!ENTITY x SYSTEM "file:///etc/passwd">]><w:document><w:body><w:p><w:r><w:t>see &x; end</w:t></w:r></w:p></w:body></w:document>`), page.Request{})
+	if strings.Contains(text(d), "root:") || (d.Trouble == page.None && !strings.Contains(text(d), "see")) {
+		t.Errorf("it reads %q (%s)", text(d), d.Reason)
+	}
+}
+
+func TestHTMLShowsWhatIsSeen(t *testing.T) {
+	d := readBytes(t, reader(t), []byte(`<!doctype html><html lang="de-AT"><head><title>Name</title><style>p{}</style><script>var no = "<p>no</p>"</script></head>
+<body><h1>Kurs<br>eins</h1><p>am <b>3.</b> M&auml;rz</p><p style="display: none">verborgen <b>auch</b></p>
+<table><tr><th>Tag</th><td>zwei<br>Zeilen</td></tr><tr><td><p>eins</p></td><td></td><td>drei</td></tr></table>
+<noscript>nein</noscript><iframe src="http://a.example">nein</iframe><input value="Feld"><input type=hidden value=nein></body></html>`), page.Request{})
+	if d.Language != "de-AT" || d.Title != "Name" {
+		t.Errorf("language %q, title %q", d.Language, d.Title)
+	}
+	want := []string{"Kurs", "eins", "", "am 3. März", "", "Tag\tzwei Zeilen", "eins\tdrei", "", "Feld"}
+	if diff := cmp.Diff(want, d.Pages[0].Lines); diff != "" {
+		t.Errorf("lines (-want +got):\n%s", diff)
+	}
+}
+
+func TestTextInItsEncodings(t *testing.T) {
+	tests := []struct{ name, give string }{
+		{"UTF-8", "Prüfung – 5 €"},
+		{"UTF-8 with its mark", "\xef\xbb\xbfPrüfung – 5 €"},
+		{"UTF-16, little end first", "\xff\xfeP\x00r\x00\xfc\x00f\x00u\x00n\x00g\x00 \x00\x13\x20 \x00" + "5\x00 \x00\xac\x20"},
+		{"UTF-16, big end first", "\xfe\xff\x00P\x00r\x00\xfc\x00f\x00u\x00n\x00g\x00 \x20\x13\x00 \x005\x00 \x20\xac"},
+		{"Windows-1252", "Pr\xfcfung \x96 5 \x80"},
+	}
+	for _, tt := range tests {
+		if d := readBytes(t, reader(t), []byte(tt.give), page.Request{}); text(d) != "Prüfung – 5 €" {
+			t.Errorf("%s: type %q reads %q", tt.name, d.Type, text(d))
+		}
+	}
+}
