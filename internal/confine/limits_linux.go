@@ -112,7 +112,9 @@ func moreTime(d time.Duration) error {
 // replace makes this process the program, which may read and run what the system has
 // installed and write nothing.
 func replace(c Command) error {
-	reads := []string{"/usr", "/lib", "/lib64", "/bin", "/opt", "/nix", "/etc/ld.so.conf.d", filepath.Dir(filepath.Dir(c.Path))}
+	own := filepath.Dir(c.Path)
+	reads := []string{"/usr", "/lib", "/lib64", "/bin", "/opt", "/nix", "/etc/ld.so.conf.d",
+		own, filepath.Join(own, "..", "lib"), filepath.Join(own, "..", "share")}
 	for _, dir := range c.Reads {
 		if dir != "" {
 			reads = append(reads, dir)
