@@ -3,6 +3,8 @@ package extract
 import (
 	"regexp"
 	"strings"
+
+	"evidencevault/extract/find"
 )
 
 // cues are words in running text that tell what a day is. The one nearest before
@@ -60,6 +62,9 @@ func cueOf(before, after string) (role, bool) {
 		}
 	}
 	after = fold(head(after, 110))
+	if d := find.Dates(after, nil); len(d) > 0 {
+		after = after[:max(0, d[0].From-16)] // what stands right before the next day speaks of that one
+	}
 	if m := sentenceEnd.FindStringIndex(after); m != nil {
 		after = after[:m[0]]
 	}

@@ -62,7 +62,10 @@ func (l *look) eventDates() (start, end *pick) {
 	case paper.Transcript:
 		return l.seriesDates()
 	case paper.Publication:
-		return nil, l.firstOf(isAccepted, isPublished, isFinish)
+		if p := l.firstOf(isAccepted, isPublished, isFinish); p != nil {
+			return nil, p
+		}
+		return nil, l.issueDate(nil, nil) // the day of acceptance is the letter's
 	case paper.Credential:
 		return l.credentialDates()
 	case paper.Membership:
@@ -302,6 +305,14 @@ func (l *look) employmentDates() (start, end *pick) {
 				s := starts(d)
 				start = &s
 				break
+			}
+		}
+	}
+	if start != nil && end == nil {
+		for _, d := range l.daysOf(isEnd) {
+			if d.at.passage == start.at.passage && d.at.span.From > start.at.span.To && d.at.span.From-start.at.span.To < 30 {
+				p := ends(d)
+				end = &p
 			}
 		}
 	}

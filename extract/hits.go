@@ -155,7 +155,7 @@ func (l *look) addDay(d day, text string) {
 	case labelled && p.role != noRole:
 		d.role = p.role
 	}
-	if (d.role == isEvent || d.role == noRole || d.role == isBare && !labelled) && d.alone && placeGiven(before) {
+	if d.single && (d.role == isEvent || d.role == noRole || d.role == isBare && !labelled) && d.alone && placeGiven(before) {
 		d.role, d.sure, d.weak = isIssue, true, len(strings.Fields(before)) < 2
 	}
 	l.days = append(l.days, d)

@@ -140,7 +140,7 @@ func (l *look) weighKinds(score map[paper.Kind]*tallied, add func(paper.Kind, in
 		add(paper.Meeting, -40, "")
 	}
 	if meetingIn.MatchString(strings.ReplaceAll(l.all, "\n", " ")) && score[paper.Meeting].score > 0 {
-		add(paper.Meeting, 40, "")
+		add(paper.Meeting, 60, "")
 	}
 	if score[paper.Meeting].score > 40 && !courseWords.MatchString(l.all) {
 		add(paper.Meeting, 50, "")

@@ -14,7 +14,7 @@ import (
 var (
 	attendedWord = words(`attended|attending|was present(?: for)?|credited(?: with)?|took part in|sign-in|besucht|anwesend|anwesenheit|teilgenommen|suivi|suivies|effectivement|de presence|a assiste|asistio a|asistidas|ha asistido|bijgewoond|aanwezig|gevolgd|in all|actually`)
 	plannedWord  = words(`scheduled|planned|full course|of a possible|out of|geplant|vorgesehen|prevues?|previstas?|gepland|nominal|offered|available|usually|normally|advertised|complete course (?:is|runs|lasts)|kurs umfasst|course (?:comprises|consists|runs for|lasts)`)
-	leftOutWord  = words(`prepar\w*|vorbereitung|vor- und nachbereitung|nachbereitung|travel(?:ling)?|anreise|fahrzeit|private study|self-study|selbststudium|selbstlern\w*|reading time|homework|trajet|deplacement|travail personnel|preparacion|viaje|trabajo personal|estudio personal|voorbereiding|reistijd|zelfstudie|huiswerk|minutes' notice|weekly|a week|pro woche|par semaine|por semana|per week|verguetet|late|verspatet|zu spat|ago|old|every|each year|per year|at least|mindestens|au moins|al menos|minimaal|required|erforderlich|within|innerhalb|binnen|dans les|questions?|listeners|notice|valid(?: for)?|gultig|years? of|jahre`)
+	leftOutWord  = words(`prepar\w*|vorbereitung|vor- und nachbereitung|nachbereitung|travel(?:ling)?|anreise|fahrzeit|private study|self-study|selbststudium|selbstlern\w*|reading time|homework|trajet|deplacement|travail personnel|preparacion|viaje|trabajo personal|estudio personal|voorbereiding|reistijd|zelfstudie|huiswerk|minutes' notice|weekly|a week|pro woche|par semaine|por semana|per week|verguetet|late|verspatet|zu spat|ago|old|every|each year|per year|at least|mindestens|au moins|al menos|minimaal|required|erforderlich|within|innerhalb|binnen|dans les|notice|valid(?: for)?|gultig|years? of|jahre`)
 	dailyWord    = words(`each day|daily|every day|both days|all days|per day|on each|taglich|jeweils|je(?:den)? tag|an beiden tagen|chaque jour|tous les jours|les deux jours|cada dia|diariamente|ambos dias|dagelijks|elke dag|beide dagen|each evening|each evenings?|every evening|each session|jeden abend|chaque soir|chaque seance|cada sesion|elke avond|elke keer|iedere avond`)
 	noBreakWord  = words(`no breaks?|without (?:a )?breaks?|ohne pausen?|sans pause|sin (?:pausas?|descansos?)|zonder pauzes?`)
 	untimed      = []paper.Kind{paper.Receipt, paper.Membership, paper.Employment, paper.Publication, paper.Credential, paper.NotEvidence}
@@ -260,6 +260,10 @@ func (l *look) clockTime() (timed, bool) {
 		return timed{}, false
 	}
 	why := "the clock times give it"
+	if pause := l.otherBreaks(); pause > 0 && pause < sum && !l.breaksListed() {
+		sum -= pause
+		why = "the clock times less the breaks give it"
+	}
 	if l.breaksListed() {
 		why = "the clock times less the breaks give it"
 	}
@@ -269,6 +273,20 @@ func (l *look) clockTime() (timed, bool) {
 		sure = sure && dailyWord.MatchString(l.all)
 	}
 	return timed{guess: guess{text: strconv.FormatInt(int64(sum), 10), at: first, score: 60, why: why, sure: sure}, minutes: sum, level: 2}, true
+}
+
+// otherBreaks adds up the breaks that stand apart from the clock times.
+func (l *look) otherBreaks() credit.Minutes {
+	var sum credit.Minutes
+	for i, p := range l.passages {
+		if l.inSeries(l.passageAt(i)) || slices.ContainsFunc(l.clocks, func(c clockHit) bool { return c.at.passage == i && !doors.MatchString(l.folded[i]) }) {
+			continue
+		}
+		for _, b := range find.Breaks(p.text, l.langs) {
+			sum += b.Minutes * credit.Minutes(max(b.Count, 1))
+		}
+	}
+	return sum
 }
 
 var doors = words(`doors|doors open|registration|check-in|office hours|opening hours|telephone|tel\.?|einlass|sprechzeiten|offnungszeiten|accueil|horario de oficina|inloop|break|lunch|pause|pausa|pauze`)

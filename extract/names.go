@@ -2,6 +2,7 @@ package extract
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -111,6 +112,9 @@ func (l *look) findAttendee() []guess {
 			list = append(list, guess{text: name, at: at{0, l.passageAt(0).span}, score: 45, why: "the message was sent to this name", sure: false})
 		}
 	}
+	if l.kind == paper.Receipt {
+		list = slices.DeleteFunc(list, func(g guess) bool { return g.score < 58 })
+	}
 	return preferFull(list)
 }
 
@@ -194,7 +198,7 @@ func (l *look) namesInText(i int, text string, add func(at, string, int, string)
 
 var (
 	signedBefore = words(`signed(?: by)?|by|gez\.|gezeichnet|signe par|firmado por|getekend door|instructor|trainer|lecturer|facilitator|sincerely|regards|faithfully|grussen|referent(?:in)?|dozent(?:in)?|leitung|formateur|ponente|docente|docent|contact`)
-	givenPhrase  = regexp.MustCompile(`(?i)(?:certif(?:y|ies) that|confirm(?:s)? that|attest(?:s)? that|certified for|awarded to|presented to|issued to|granted to|conferred (?:up)?on|received from|payment from|certify|you did it,|well done,|congratulations,?|thank you,|hello,?|hi|dear|,? dass|attestons que|certifions que|certifie que|atteste que|délivrée? à|décernée? à|reçu de|que|otorgad[oa] a|concedid[oa] a|expedid[oa] a(?: favor de)?|entregad[oa] a|recibí de|recibido de|verklaart dat|verklaren dat|verklaren wij dat|verklaard dat|uitgereikt aan|bevestigen dat|bevestigen wij dat|ontvangen van|hallo|liebe[r]?|blatt für:?|ausgestellt für|verliehen an|überreicht an)\s+`)
+	givenPhrase  = regexp.MustCompile(`(?i)(?:certif(?:y|ies) that|confirm(?:s)? that|attest(?:s)? that|certified for|attendance of|participation of|Teilnahme von|Anwesenheit von|présence de|participation de|asistencia de|participación de|deelname van|aanwezigheid van|awarded to|presented to|issued to|granted to|conferred (?:up)?on|received from|payment from|certify|you did it,|well done,|congratulations,?|thank you,|hello,?|hi|dear|,? dass|attestons que|certifions que|certifie que|atteste que|délivrée? à|décernée? à|reçu de|que|otorgad[oa] a|concedid[oa] a|expedid[oa] a(?: favor de)?|entregad[oa] a|recibí de|recibido de|verklaart dat|verklaren dat|verklaren wij dat|verklaard dat|uitgereikt aan|bevestigen dat|bevestigen wij dat|ontvangen van|hallo|liebe[r]?|blatt für:?|ausgestellt für|verliehen an|überreicht an)\s+`)
 )
 
 // trimVerb is for names that run into a capitalised word; they seldom do.

@@ -30,6 +30,9 @@ func (l *look) findProvider() []guess {
 		if e := fold(text); strings.HasSuffix(e, "e. v") || strings.HasSuffix(e, "e.v") || strings.HasSuffix(e, " inc") || strings.HasSuffix(e, "s.l") || strings.HasSuffix(e, "b.v") || strings.HasSuffix(e, "s.a") || strings.HasSuffix(e, "n.v") || strings.HasSuffix(e, " co") {
 			text += "."
 		}
+		if !capitalised(text) && !strings.Contains(text, "-") {
+			return
+		}
 		if n := utf8.RuneCountInString(text); n < 3 || n > 100 || strings.ContainsAny(text, "@?!€£$") {
 			return
 		}
@@ -108,7 +111,7 @@ func (l *look) bodiesAtHead(add func(at, int, string)) {
 		case heading.MatchString(fold(text)) && !body || len(strings.Fields(text)) > 10:
 		case seen == 1 && body:
 			add(a, 78, "it stands at the head")
-		case seen == 1 && (name == "" || to < len(text) || l.boxed && c.size*10 > size*11 || !l.boxed) && len(find.Dates(text, l.langs)) == 0:
+		case seen == 1 && (name == "" || !l.isName(name) && l.out.Values[paper.FieldAttendee].Text != "" || to < len(text) || l.boxed && c.size*10 > size*11 || !l.boxed) && len(find.Dates(text, l.langs)) == 0:
 			add(a, 56, "it stands at the head")
 		case seen <= 4 && body:
 			add(a, 66, "it stands near the head and is named like an organisation")

@@ -7,6 +7,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"evidencevault/extract/find"
 	"evidencevault/extract/page"
 	"evidencevault/extract/paper"
 )
@@ -206,7 +207,7 @@ func (s *sheet) above(r, ci int, kind string) int {
 		return -1
 	}
 	c := &s.cells[ci]
-	if beginsItem(c.text) {
+	if beginsItem(c.text) || beginsDated(c.text) {
 		return -1
 	}
 	if !s.boxed {
@@ -239,18 +240,19 @@ func (s *sheet) goesOn(p, c *cell, back int) bool {
 	if openQuote(p.text) && (left || centre) {
 		return true
 	}
-	if back > 1 || len(s.rows[c.row]) > 1 && len(s.rows[p.row]) > 1 {
+	if back > 1 || len(s.rows[c.row]) > 1 {
 		return false
 	}
 	first := c.words[0]
-	full := p.box[2]+(first.box[2]-first.box[0])+height/4 >= s.right(p, c)
+	long := utf8.RuneCountInString(p.text) >= 42
+	full := long && p.box[2]+(first.box[2]-first.box[0])+height/4 >= s.right(p, c)
 	if left && full {
 		return true
 	}
 	if (left || centre) && s.headline(p, c) {
 		return true
 	}
-	return (left || centre) && (startsLower(c.text) && (full || centre && runsOn(p.text)) || runsOn(p.text) && c.size*10 >= s.usual*12)
+	return (left || centre) && (startsLower(c.text) && (full || centre && (runsOn(p.text) || long)) || runsOn(p.text) && c.size*10 >= s.usual*12)
 }
 
 // headline reports that c goes on a line that is set large: one that fills most of
@@ -329,7 +331,13 @@ func openQuote(text string) bool {
 
 func startsLower(text string) bool {
 	r, _ := utf8.DecodeRuneInString(text)
-	return unicode.IsLower(r)
+	return unicode.IsLower(r) || r == '('
+}
+
+// beginsDated reports a line such as "Issued 3 March 2026", which goes on nothing.
+func beginsDated(text string) bool {
+	d := find.Dates(text, nil)
+	return len(d) > 0 && d[0].From > 0 && d[0].From < 40 && roleOf(text[:d[0].From]) != noRole && capitalised(text)
 }
 
 // beginsItem reports a line that surely begins something of its own: "Label: …".

@@ -60,7 +60,7 @@ func (s *sheet) fill(t *table, r int) int {
 			}
 			continue
 		}
-		if !s.near(last, next) || s.isHead(row) {
+		if !s.near(last, next) || s.isHead(row) || len(row) == 1 && (beginsDated(s.cells[row[0]].text) || beginsItem(s.cells[row[0]].text)) {
 			break
 		}
 		line, fits := s.columns(t, row)

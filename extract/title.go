@@ -15,9 +15,9 @@ var (
 	eventWord = `(?:course|seminar|webinar|workshop|training|training course|study day|conference|congress|symposium|masterclass|session|series|lecture series|module|programme|program|class|residential school|summer school|school|clinic|bootcamp|tutorial|talk|lecture|guest lecture|paper|presentation|event|evening|article|manuscript|unit|kurs|lehrgang|seminar|schulung|fortbildung|weiterbildung|tagung|fachtagung|fachsitzung|veranstaltung|workshop|online-?kurs|fernlehrgang|vortrag|ubung|vorlesung|webinar|lernmodul|modul|beitrag|artikel|vortragsreihe|abendreihe|unterweisung|formation|stage|cours|seminaire|atelier|journee d'etude|journee|colloque|conference|module|webinaire|article|communication|curso|taller|seminario|jornada|jornadas|ponencia|congreso|modulo|charla|conferencia|articulo|cursus|opleiding|workshop|studiedag|werkplaatsdag|training|bijscholing|nascholing|lezing|gastcollege|gastles|leergang|themadag|congres|symposium|artikel|avondreeks)`
 	intro     = regexp.MustCompile(`(?i)(?:^|[\s,'’])(?:` + accented(eventWord) + `(?: à distance| en ligne| online| a distancia| en línea| suivante?| intitulée?| titulad[oa]| genaamd| entitled| titled| called| mit dem titel)?|title|examen de|examen|examination (?:in|for)|exam (?:in|for)|qualification(?: as| of)?|competent(?: as)?|prüfung (?:zum|zur|als|in)|title of|degree of|for attending|attending|attended|completed|passed|bestanden|im fach|zum thema|mit dem thema|on the (?:subject|topic) of|about|sur le thème|sobre|titulad[oa]|intitulée?|entitled|titled|called|genannt|mit dem titel|met als titel|getiteld|genaamd)\s*(?:[:–-]\s*)?$`)
 	quotesRE  = regexp.MustCompile(`„([^“”"]{3,140})[“”"]|“([^”"]{3,140})[”"]|«\s*([^»]{3,140}?)\s*»|(?:^|[\s(])"([^"]{3,140})"|‘([^’]{6,140})’(?:[\s,.]|$)`)
-	leadEvent = regexp.MustCompile(`(?i)(?:^|[\s,(])(?:attended|completed|finished|attending|completing|participated in|participating in|taking part in|took part in|taken part in|joined|gave|presented|presenting|delivered|teaching|taught|passed)(?: [\p{L}-]+){0,4}? ` + accented(eventWord) + `\s*(?:[:–-]\s*|of\s+|on\s+|entitled\s+|called\s+)?`)
-	lead      = regexp.MustCompile(`(?i)(?:^|[\s,(])(?:(?:attended|completed|finished|attending|completing|participated in|participating in|taking part in|took part in|taken part in|joined|gave|presented|presenting|delivered|teaching|taught|passed)(?: (?:the|a|an|our|his|her))?(?: [\p{L}-]+){0,3}?|(?:an|bei|in) (?:der|dem|einer|einem|unserem|unserer)(?: [\p{L}-]+){0,2}|(?:suivi|terminé|animé|donné)(?: (?:la|le|les|une?|notre|l['’]))?|(?:assisté|participé) (?:à la|au|à l['’]|à une?|aux)|(?:asistió|asistido|participado|participó|completado|finalizado|superado|impartido|impartió)(?: (?:al|a la|en el|en la|el|la|un|una))?|(?:aan|bij) (?:de|het|een)(?: [\p{L}-]+)?|(?:for|pour|für|por|para|voor|zu|zum|zur|an|am|in|on|to|at|of) (?:(?:the|your place on|our|la|le|l['’]|el|den|das|die|de|het|der|dem|del) )?(?:[\p{L}-]+ )?` + accented(eventWord) + `)\s*(?:` + accented(eventWord) + `)?\s*(?:[:–-]\s*)?`)
-	stopAt    = regexp.MustCompile(`(?i)\s+(?:held|on|at|from|in|which|that|with|by|am|vom|von|bis|in|im|mit|teil|teilgenommen|erfolgreich|besucht|le|les|du|au|à|organisée?|dispensée?|d['’]une|pour|el|los|del|celebrad[oa]|impartid[oa]|con|de \d|op|van|te|gehouden|gevolgd|bijgewoond|afgerond|deelgenomen|to our|comprising|lasting|during|and (?:has|is|was))\s+|\s*[(;]|,\s+(?:held|on|le|am|op|el|at|from|with|vom|du|para)\s|[.!](?:\s|$)`)
+	leadEvent = regexp.MustCompile(`(?:^|[\s,(])(?i:attended|completed|finished|attending|completing|participated in|participating in|taking part in|took part in|taken part in|joined|gave|presented|presenting|delivered|teaching|taught|passed|suivi|terminé|achevé|participé|assisté|animé|dispensé|completado|completó|finalizado|finalizó|superado|asistido|asistió|participado|participó|impartido|impartió|terminado|volgde|gaf|bezocht)(?: [\p{L}-]+){0,4}?[ '’]` + accented(eventWord) + `(?: à distance| en ligne| online| a distancia| en línea)?\s*(?:[:–-]\s*|(?:of|on|entitled|called|de|sobre|intitulée?|titulad[oa]|getiteld)\s+)?`)
+	lead      = regexp.MustCompile(`(?i)(?:^|[\s,('’])(?:prüfung (?:zum|zur|als|in|im fach)|examen (?:de|d['’]|del?|para|voor)|exam(?:ination)? (?:in|for|as)|(?:attended|completed|finished|attending|completing|participated in|participating in|taking part in|took part in|taken part in|joined|gave|presented|presenting|delivered|teaching|taught|passed)(?: (?:the|a|an|our|his|her))?(?: [\p{L}-]+){0,3}?|(?:an|bei|in) (?:der|dem|einer|einem|unserem|unserer)(?: [\p{L}-]+){0,2}|(?:suivi|terminé|animé|donné)(?: (?:la|le|les|une?|notre|l['’]))?|(?:assisté|participé) (?:à la|au|à l['’]|à une?|aux)|(?:asistió|asistido|participado|participó|completado|finalizado|superado|impartido|impartió)(?: (?:al|a la|en el|en la|el|la|un|una))?|(?:aan|bij) (?:de|het|een)(?: [\p{L}-]+)?|(?:for|pour|für|por|para|voor|zu|zum|zur|an|am|in|on|to|at|of) (?:(?:the|your place on|our|la|le|l['’]|el|den|das|die|de|het|der|dem|del) )?(?:[\p{L}-]+ )?` + accented(eventWord) + `)\s*(?:` + accented(eventWord) + `)?\s*(?:[:–-]\s*)?`)
+	stopAt    = regexp.MustCompile(`(?i)\s+(?:held|on|at|from|in|which|that|with|by|am|vom|von|bis|in|im|mit|teil|teilgenommen|erfolgreich|besucht|bestanden|abgelegt|le|les|du|au|à|organisée?|dispensée?|d['’]une|pour|el|los|del|celebrad[oa]|impartid[oa]|con|de \d|op|van|te|gehouden|gevolgd|bijgewoond|afgerond|deelgenomen|to our|comprising|lasting|during|and (?:has|is|was))\s+|\s*[(;]|,\s+(?:held|on|le|am|op|el|at|from|with|vom|du|para)\s|[.!](?:\s|$)`)
 )
 
 // accented lets the plain letters of a list match their accented forms.
@@ -157,7 +157,7 @@ func (l *look) titlesAlone(add func(at, int, string)) {
 		if len(strings.Fields(text)) > 16 || l.inTable(ci) || strings.HasSuffix(text, ":") || strings.HasSuffix(text, ".") || len(strings.Fields(text)) < 2 {
 			continue
 		}
-		if _, labelled := l.labelOf(l.whole(ci)); labelled || roleOf(text) != noRole || beginsItem(text) {
+		if p, labelled := l.labelOf(l.whole(ci)); labelled && p.role != noRole || roleOf(text) != noRole || beginsItem(text) || startsLower(text) || endsGiving(text) {
 			continue
 		}
 		score := 30
@@ -170,8 +170,18 @@ func (l *look) titlesAlone(add func(at, int, string)) {
 		if l.isBody(text) {
 			score -= 14
 		}
-		add(l.passageAt(i), score, "it stands out as a line of its own")
+		cut := strings.TrimRight(l.undated(text), " ,·|-–(")
+		if len(strings.Fields(cut)) < 2 {
+			continue
+		}
+		add(l.passageAt(i).within(0, len(cut)), score, "it stands out as a line of its own")
 	}
+}
+
+// endsGiving reports words that end in front of a name: "presented to".
+func endsGiving(text string) bool {
+	low := fold(text)
+	return lastMatch(givenTo, low+" ") >= len(low)
 }
 
 // withoutOthers takes out what is a heading, the attendee or the provider.
