@@ -84,7 +84,8 @@ func (s *scan) breakNear(d placed) bool {
 	for n, j := 0, d.next; n < 4; n, j = n+1, j+1 {
 		k := s.at(j)
 		if breakWord(k) {
-			return true
+			after := s.at(j + 1)
+			return after.s != ":" && after.kind != digit // else it names the next
 		}
 		if k.kind == digit || k.kind == end || k.s == "." || k.s == ";" || k.s == ")" || k.s == "," || k.s == ":" {
 			break

@@ -42,6 +42,8 @@ func (s *scan) hourAt(i int) (hour, int, bool) {
 	}
 	x, j := hour{h: k.n, zero: k.s[0] == '0'}, i+1
 	switch {
+	case s.fullYear(i) && s.joint(i) && len(s.at(i+2).s) <= 2:
+		return hour{}, i, false
 	case len(k.s) == 4 && k.n/100 < 25 && k.n%100 < 60:
 		x.h, x.m, x.four = k.n/100, k.n%100, true
 	case len(k.s) == 3 && k.n%100 < 60:
@@ -173,6 +175,11 @@ func (s *scan) clockAt(i int) (Clock, int, bool) {
 		k = j
 	}
 	b, next, ok := s.hourAt(k)
+	if ok && joined && (a.plain || b.plain) && !a.strong() && b.half == noHalf && !b.unit && a.h <= 12 && b.h <= 12 {
+		if hf := s.partOfDay(i, next); hf != noHalf && (s.oneOf(i-1, clockLeads) || !a.plain || !b.plain) {
+			a.half, b.half = hf, hf
+		}
+	}
 	if !ok || !s.isClock(i, next, a, b, joined) {
 		return Clock{}, i, false
 	}
@@ -184,6 +191,25 @@ func (s *scan) clockAt(i int) (Clock, int, bool) {
 	}
 	c.Minutes = credit.Minutes(to - from)
 	return c, next, true
+}
+
+var clockLeads = set("from between von zwischen van tussen de entre las morning evening afternoon vormittag abend")
+
+// dayParts are words for a part of the day that stand near bare hours.
+var dayParts = map[string]half{"morning": am, "evening": pm, "afternoon": pm, "night": pm, "abend": pm, "vormittag": am, "nachmittag": pm, "soir": pm, "matin": am, "tarde": pm, "noche": pm, "avond": pm, "ochtend": am, "middag": pm}
+
+// partOfDay returns the half of the day that a word within four tokens of the times in
+// tokens i to next names.
+func (s *scan) partOfDay(i, next int) half {
+	for n := range 4 {
+		if h, ok := dayParts[s.at(next+n).s]; ok {
+			return h
+		}
+		if h, ok := dayParts[s.at(i-1-n).s]; ok {
+			return h
+		}
+	}
+	return noHalf
 }
 
 var endWords = set("end ende ends finish finishes fin einde eind endet")
@@ -200,12 +226,42 @@ func (s *scan) clockJoin(i, j int) (int, bool) {
 		if s.is(k, ":") {
 			k++
 		}
-		return k, true
+		return s.skipDay(i, s.skipAbout(k)), true
 	}
 	k, ok := s.joinAt(j, and)
 	if !ok {
 		return j, false
 	}
+	return s.skipDay(i, s.skipAbout(k)), true
+}
+
+// skipDay passes over the day before the second time, at token k, when it is the same as
+// before the first, at token i: "3.3.2026 09:00 – 3.3.2026 17:00".
+func (s *scan) skipDay(i, k int) int {
+	right, next, ok := s.dateAt(k)
+	if !ok || right.Lack != Whole || len(right.Readings) == 0 {
+		return k
+	}
+	for from := i - 1; from >= i-10 && from >= 0; from-- {
+		left, to, ok := s.dateAt(from)
+		if ok && s.skipTo(to) == i && len(left.Readings) > 0 && left.Readings[0].Day == right.Readings[0].Day {
+			return s.skipTo(next)
+		}
+	}
+	return k
+}
+
+// skipTo passes over what may stand between a day and a time.
+func (s *scan) skipTo(i int) int {
+	switch s.at(i).s {
+	case "t", ",", "at", "um", "om":
+		return i + 1
+	}
+	return i
+}
+
+// skipAbout passes over "ca." and the like before a time.
+func (s *scan) skipAbout(k int) int {
 	for n := 0; n < 4; n++ {
 		switch s.at(k).s {
 		case "las", "la", "ca", ".", "approx", "etwa", "circa", "gegen", "about", "ungefahr", "um", "om", "env", "environ":
@@ -214,7 +270,7 @@ func (s *scan) clockJoin(i, j int) (int, bool) {
 		}
 		break
 	}
-	return k, true
+	return k
 }
 
 // isClock reports whether two times at tokens i to next are a span of the day and

@@ -118,7 +118,7 @@ heads:
 				continue heads
 			}
 		}
-		if j := i + len(head); noun(j) && (head[0] != "learning" || s.oneOf(j, creditNouns)) {
+		if j := i + len(head); noun(j) && (head[0] != "learning" || s.oneOf(j, creditNouns) || s.is(j, "units")) {
 			if s.is(j+1, "(") && s.abbreviation(j+2, abbreviations) && s.is(j+3, ")") {
 				return j + 4, true, true
 			}
@@ -165,14 +165,15 @@ func (s *scan) numberFirst(i int) (Credit, int, bool) {
 	if !ok || !s.cleanBefore(i) || s.at(i).kind == word && q.next == i+1 && (len(s.at(i).s) <= 2 || q.value.Sign() == 0) {
 		return Credit{}, i, false
 	}
-	next, abbr, ok := s.creditUnitAt(q.next, true)
-	if !ok || s.isScore(i, next, abbr) {
+	unit := s.twice(i, q.next)
+	next, abbr, ok := s.creditUnitAt(unit, true)
+	if !ok || s.isRate(i, next) || s.isScore(i, next, abbr) {
 		return Credit{}, i, false
 	}
 	if (s.is(next, ":") || s.is(next, "=")) && s.at(next+1).kind == digit {
 		return Credit{}, i, false // "hours: 7.5 CEU: 0.75"
 	}
-	first := q.next
+	first := unit
 	if s.is(first, "-") {
 		first++
 	}
@@ -196,6 +197,21 @@ func (s *scan) credit(q quantity, from, to, first, next int) Credit {
 		}
 	}
 	return c
+}
+
+// isRate reports whether credits in tokens i to next tell what they are worth: "1 CEU
+// per 10 hours", "10 contact hours = 1 CEU".
+func (s *scan) isRate(i, next int) bool {
+	if s.is(i-1, "=") && unitWords[s.at(i-2).s] == Hour {
+		return true
+	}
+	switch s.at(next).s {
+	case "per", "=", "equals", "pro", "par":
+		return true
+	case "is", "for":
+		return s.is(next+1, "equivalent") || s.is(next+1, "every") || s.is(next+1, "each")
+	}
+	return false
 }
 
 // isScore reports whether points in tokens i to next are those of an examination.
@@ -269,7 +285,11 @@ func (s *scan) unitFirst(i int) (Credit, int, bool) {
 	if s.yearOrMore(j, q) || s.isScore(j, q.next, abbr) {
 		return Credit{}, i, false
 	}
-	c := s.credit(q, i, to, i, q.next)
+	from := i
+	for n := 0; n < 2 && s.is(from-1, "-") && !s.at(from).spaced && !s.at(from-1).spaced && s.at(from-2).kind == word; n++ {
+		from -= 2 // PE-punten
+	}
+	c := s.credit(q, from, to, i, q.next)
 	c.Total = c.Total || given
 	return c, q.next, true
 }

@@ -124,6 +124,9 @@ func (s *scan) dayMonthAt(i int) (Date, int, bool) {
 		return Date{}, i, false
 	}
 	sep := " "
+	if (s.is(j, "day") || s.is(j, "jour") || s.is(j, "dia")) && s.oneOf(j+1, ofWords) {
+		j++ // the third day of March
+	}
 	switch {
 	case s.oneOf(j, ofWords):
 		for n := 0; n < 2 && s.oneOf(j, ofWords); n++ {

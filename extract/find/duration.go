@@ -29,4 +29,5 @@ type Duration struct {
 	Contact    bool             // "contact hours" and their like
 	PerWeek    bool             // "37.5 hours a week", "per day": a rate, no length
 	Break      bool             // the length of a break
+	Defines    bool             // "1 UE = 45 Minuten": it tells the length of a lesson, not of an activity
 }

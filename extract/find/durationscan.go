@@ -105,7 +105,7 @@ phrases:
 	}
 	next := i + 1
 	if len(s.at(i).s) <= 4 && s.is(next, ".") && !s.at(next).spaced && s.at(i).s != "uur" {
-		if n := s.at(next + 1); n.kind != end && n.kind != word || n.kind == word && n.raw == n.s || u == Minute {
+		if n := s.at(next + 1); n.kind != end && n.kind != word || n.kind == word && (n.raw == n.s || breakWord(n)) || u == Minute {
 			next++ // the point of an abbreviation, not of the sentence
 		}
 	}
@@ -142,7 +142,7 @@ func (s *scan) simpleAt(i int) (Duration, int, bool) {
 	if !ok {
 		return Duration{}, i, false
 	}
-	u, next, contact, ok := s.unitAt(q.next)
+	u, next, contact, ok := s.unitAt(s.twice(i, q.next))
 	if !ok || s.badUnit(i, q, u, next) {
 		return Duration{}, i, false
 	}
@@ -163,11 +163,23 @@ func (s *scan) simpleAt(i int) (Duration, int, bool) {
 	return d, next, true
 }
 
+// twice passes over the bracket behind a number that repeats one in words: "fifteen
+// (15) hours".
+func (s *scan) twice(i, next int) int {
+	if _, word := cardinals[s.at(i-2).s]; word && s.is(i-1, "(") && s.is(next, ")") {
+		return next + 1
+	}
+	return next
+}
+
 // badUnit tells what looks like a length and is none: "in 3 min" aside, a mark of
 // credit behind hours, an indefinite article before a year, a time of day.
 func (s *scan) badUnit(i int, q quantity, u Unit, next int) bool {
-	if u == Hour && s.creditBehind(next) || (s.is(next, ":") || s.is(next, "=")) && s.at(next+1).kind == digit {
+	if u == Hour && s.creditBehind(next) || u != Lesson && (s.is(next, ":") || s.is(next, "=")) && s.at(next+1).kind == digit {
 		return true // "1.5 contact hours: 7.5" names the second
+	}
+	if (s.is(i-1, "=") || s.is(i-1, "per") || s.is(i-1, "to")) && s.creditBefore(i) {
+		return true // "1 CEU = 10 contact hours" is a rate
 	}
 	unit := s.at(next - 1)
 	if q.words && (u == Year || u == Month || u == Week || u == Day) && s.at(i).kind == word && cardinals[s.at(i).s] == 1 && q.next == i+1 {
@@ -183,6 +195,16 @@ func (s *scan) badUnit(i int, q quantity, u Unit, next int) bool {
 	}
 	if u == Minute && len(unit.s) == 2 && unit.raw != "mn" {
 		return true
+	}
+	return false
+}
+
+// creditBefore reports whether a unit of credit stands within the four tokens before i.
+func (s *scan) creditBefore(i int) bool {
+	for j := i - 1; j >= i-4 && j >= 0; j-- {
+		if s.abbreviation(j, alone) || s.is(j, "credit") || s.is(j, "point") {
+			return true
+		}
 	}
 	return false
 }
@@ -481,6 +503,9 @@ func (s *scan) unitFirstAt(i int) (Duration, int, bool) {
 	if !ok || len(s.at(i).s) < 3 || u != Hour && u != Minute && u != Lesson && u != Day || s.oneOf(i-1, creditWords) || s.creditBehind(i+1) || s.at(i-1).kind == digit {
 		return Duration{}, i, false
 	}
+	if s.oneOf(i-1, adjectives) && s.at(i-2).kind == digit && !s.is(i+1, ":") {
+		return Duration{}, i, false // "10 contact hours = 1 CEU"
+	}
 	if s.is(i-1, "education") || s.is(i-1, "development") {
 		return Duration{}, i, false
 	}
@@ -540,13 +565,31 @@ func Durations(text string, l Languages) []Duration {
 	s := &scan{tokens: cut(text), l: l}
 	_, clock := s.clocks()
 	var found []Duration
-	for _, d := range s.durations() {
+	for _, d := range defined(s.durations()) {
 		if !clock[d.first] {
 			d.Duration.Break = s.breakNear(d)
 			found = append(found, d.Duration)
 		}
 	}
 	return found
+}
+
+// defined gives lessons without length the one that the same text defines: "8 UE (1
+// UE = 45 Minuten)".
+func defined(all []placed) []placed {
+	var each credit.Minutes
+	for n, d := range all {
+		if d.Unit == Lesson && d.Each > 0 && d.Count.Equal(credit.Whole(1)) {
+			each = d.Each
+			all[n].Defines = true
+		}
+	}
+	for n := range all {
+		if d := &all[n]; each > 0 && d.Unit == Lesson && d.Each == 0 {
+			d.Each, d.Minutes, d.Candidates = each, times(d.Count, each), nil
+		}
+	}
+	return all
 }
 
 // placed is a duration with its tokens.

@@ -105,7 +105,7 @@ func (p piece) nameWord() bool {
 		return false
 	}
 	first, size := utf8.DecodeRuneInString(p.s)
-	if !unicode.IsUpper(first) {
+	if !unicode.IsUpper(first) || len(p.s) > 1 && len(p.s) <= 3 && p.s == strings.ToUpper(p.s) && !strings.HasSuffix(p.s, ".") {
 		return false
 	}
 	for i, r := range p.s[size:] {

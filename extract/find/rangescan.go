@@ -123,6 +123,9 @@ func (s *scan) rightOf(i int, left side, j int, and bool) (Range, int, bool) {
 	if !ok && left.bare && (s.is(j, "/") || s.is(j, ",")) && left.readings[0].DayOfMonth > 0 {
 		k, ok, slash = j+1, true, true // "3./4. März", "3, 10 and 17 March"
 	}
+	if !ok && !left.bare && left.lack == NoYear && left.form == Spelt && (s.is(j, ",") || s.oneOf(j, andWords)) {
+		return s.monthList(i, left, j+1, s.is(j, ","))
+	}
 	if !ok {
 		return Range{}, i, false
 	}
@@ -200,6 +203,31 @@ func (s *scan) bareRight(i int, left side, k int) (Range, int, bool) {
 	return s.finish(r, i, next), next, ok
 }
 
+// monthList reads "4 and 5, 2026" of "March 3, 4 and 5, 2026"; without the year at
+// the end it is no list of days.
+func (s *scan) monthList(i int, left side, k int, listed bool) (Range, int, bool) {
+	for n := 0; n < 12; n++ {
+		day, j := s.dayAt(k)
+		if j == k {
+			return Range{}, i, false
+		}
+		if year, next, short := s.yearAfter(j, " "); year > 0 && !short {
+			right := side{readings: []Reading{{Year: year, Month: left.readings[0].Month, DayOfMonth: day}}, form: Spelt}
+			r, ok := join(left, right)
+			r.Listed = listed
+			return s.finish(r, i, next), next, ok
+		}
+		if s.is(j, ",") {
+			j++
+		}
+		if s.oneOf(j, andWords) {
+			j++
+		}
+		k = j
+	}
+	return Range{}, i, false
+}
+
 // listAt reads further days of "3, 10 and 17 March 2026" behind the first; the
 // range runs from the first to the last.
 func (s *scan) listAt(i int, left side, k int, listed bool) (Range, int, bool) {
@@ -244,6 +272,19 @@ func (s *scan) yearsAt(i int) (Range, int, bool) {
 	if !s.fullYear(i) || s.afterNumberWord(i) {
 		return Range{}, i, false
 	}
+	if r, next, ok := s.severalYears(i); ok {
+		return r, next, true
+	}
+	if s.oneOf(i-1, yearWords) && s.endsClean(i+1) && !s.is(i+1, "-") && !s.is(i+1, "/") {
+		return s.years(i, i+1, s.at(i).n, s.at(i).n)
+	}
+	return Range{}, i, false
+}
+
+// yearWords stand before a year that is a period: "for the year 2026", "Beitrag 2026".
+var yearWords = set("year annee jahr kalenderjahr beitragsjahr mitgliedsjahr geschaftsjahr ano jaar kalenderjaar verenigingsjaar dues beitrag jahresbeitrag mitgliedsbeitrag cotisation cuota contributie lidmaatschap membership")
+
+func (s *scan) severalYears(i int) (Range, int, bool) {
 	k := s.at(i + 1)
 	j := i + 2
 	if !k.spaced && (k.s == "/" || k.s == "-") && s.at(j).kind == digit && len(s.at(j).s) == 2 && !s.at(j).spaced {
@@ -426,8 +467,11 @@ var weekWords = set("week woche semaine semana weekcommencing")
 
 // weekAt reads "the week of 6 July 2026", "semaine du 6 juillet".
 func (s *scan) weekAt(i int) (Range, int, bool) {
-	if !s.oneOf(i, weekWords) {
+	if !s.oneOf(i, weekWords) && !s.is(i, "kw") && !s.is(i, "cw") {
 		return Range{}, i, false
+	}
+	if r, next, ok := s.weekNumberAt(i); ok {
+		return r, next, true
 	}
 	j := i + 1
 	linked := false
@@ -454,12 +498,33 @@ func (s *scan) weekAt(i int) (Range, int, bool) {
 		st := Stretch{Start: a.Day, From: a, Order: a.Order, Weekday: a.Weekday}
 		if !a.Day.IsZero() {
 			st.End = a.Day.AddDays(6)
-			y, m, day := st.End.YMD()
-			st.To = Reading{Day: st.End, Year: y, Month: m, DayOfMonth: day, Order: a.Order}
+			st.To = reading(st.End)
 		}
 		r.Readings = append(r.Readings, st)
 	}
 	return r, next, true
+}
+
+// weekNumberAt reads "KW 28/2026", "week 28, 2026": from Monday to Sunday (ISO 8601-1,
+// section 4.3.4).
+func (s *scan) weekNumberAt(i int) (Range, int, bool) {
+	n, j := s.at(i+1), i+2
+	if s.is(j, "/") || s.is(j, ",") || s.is(j, "of") || s.is(j, "-") {
+		j++
+	}
+	if n.kind != digit || n.n < 1 || n.n > 53 || len(n.s) > 2 || !s.fullYear(j) {
+		return Range{}, i, false
+	}
+	jan4 := credit.Day(s.at(j).n, time.January, 4) // always in week 1
+	from := jan4.AddDays(-(int(jan4.Weekday())+6)%7 + 7*(n.n-1))
+	r := Range{Form: Numeric, Week: true, Span: s.span(i, j+1)}
+	r.Readings = []Stretch{{Start: from, End: from.AddDays(6), From: reading(from), To: reading(from.AddDays(6))}}
+	return r, j + 1, true
+}
+
+func reading(d credit.Date) Reading {
+	y, m, day := d.YMD()
+	return Reading{Day: d, Year: y, Month: m, DayOfMonth: day}
 }
 
 var quarterWords = set("quarter quartal trimestre kwartaal cuatrimestre")

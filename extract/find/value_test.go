@@ -26,6 +26,8 @@ func TestCredits(t *testing.T) {
 		{"12 Society points", []string{"12 Society points (societypoints)"}, "the word that says whose they are"},
 		{"(15 contact hours) 1.5 CEU", []string{"1.5 CEU (ceu)"}, "contact hours are time"},
 		{"Contact hours: 7.5 CEU: 0.75", []string{"0.75 CEU (ceu)"}, "each label has its own number"},
+		{"1 CEU = 10 contact hours; 10 contact hours = 1 CEU", nil, "a rate"},
+		{"PE-punten: 6", []string{"6 PE-punten (pepunten)"}, "a unit of two parts"},
 		{"twelve CPD points", []string{"12 CPD points (cpdpoint)"}, "words"},
 		{"85 von 100 Punkten; score 85 points; 18 of 20 points; 90 points out of 100", nil, "marks of an examination"},
 		{"18 von 20 Fragen richtig", nil, "questions"},
