@@ -253,12 +253,3 @@ type Receipt struct {
 func (r Receipt) Ref() string { return ref(LetterReceipt, r.Number) }
 
 func ref(l Letter, n int) string { return fmt.Sprintf("%s%d", l, n) }
-
-// Finding is something that is wrong with a vault, as [Catalog.Verify] reports it.
-type Finding struct {
-	What   string   `json:"what"`   // evidence, log, head, key, row, database, scheme, folder
-	Where  string   `json:"where"`  // file, event, or table and id
-	Why    string   `json:"why"`    // what was found and what was wanted
-	Mend   string   `json:"mend"`   // the way out
-	Claims []string `json:"claims"` // short numbers of the claims it touches; empty, never nil
-}

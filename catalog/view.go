@@ -193,9 +193,15 @@ const eventQuery = `SELECT number, act, at, kind, body, coalesce((SELECT event F
 
 func scanEvent(r *sql.Rows) (e Event, err error) {
 	var body sql.NullString
-	err = r.Scan(&e.Number, &e.Act, (*timeValue)(&e.At), &e.Kind, &body, &e.Undone)
+	var at string
+	if err := r.Scan(&e.Number, &e.Act, &at, &e.Kind, &body, &e.Undone); err != nil {
+		return e, err
+	}
 	if body.Valid {
 		e.Body = []byte(body.String)
+	}
+	if e.At, err = time.Parse(timeForm, at); err != nil {
+		err = &LogError{From: e.Number, Why: fmt.Sprintf("event %d was altered: its time is %.40q", e.Number, at), Mend: wayBack}
 	}
 	return e, err
 }

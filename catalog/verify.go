@@ -1,0 +1,365 @@
+package catalog
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"fmt"
+	"os"
+	"path"
+	"path/filepath"
+	"runtime"
+	"time"
+
+	"evidencevault/catalog/seal"
+	"evidencevault/evidence"
+)
+
+// Finding is something that is wrong with a vault, as [Catalog.Verify] reports it.
+type Finding struct {
+	What   string   `json:"what"`   // one of the words below
+	Where  string   `json:"where"`  // file, event, or table and id
+	Why    string   `json:"why"`    // what was found and what was wanted
+	Mend   string   `json:"mend"`   // the way out
+	Claims []string `json:"claims"` // short numbers of the claims it touches; empty, never nil
+}
+
+// What a finding is about.
+const (
+	WhatDatabase = "database" // what SQLite itself finds wrong
+	WhatLog      = "log"      // events and their tree
+	WhatHead     = "head"     // the signed head
+	WhatKey      = "key"      // the private key
+	WhatRow      = "row"      // a row that the log does not say so
+	WhatEvidence = "evidence" // a file in the store, or one that is missing
+	WhatScheme   = "scheme"   // the bytes of a scheme
+	WhatFolder   = "folder"   // modes of files and folders
+)
+
+// VerifyOptions says how much is checked. The zero VerifyOptions checks everything.
+type VerifyOptions struct {
+	Progress func(done, of int64) // bytes of evidence read, now and then; nil: nobody asks
+}
+
+// mostRows bounds how many findings one table gives.
+const mostRows = 100
+
+// verifier gathers findings about one state of the vault.
+type verifier struct {
+	c     *Catalog
+	v     *View
+	o     VerifyOptions
+	found []Finding
+	touch *touched
+}
+
+// Verify checks database, log, head, key, rows, schemes and evidence, and returns what
+// is wrong; nothing when all is well. Rows are made again from the events in an empty
+// database and compared. Nothing is changed and nothing is repaired. An error means that it
+// could not be checked to the end.
+func (c *Catalog) Verify(ctx context.Context, o VerifyOptions) ([]Finding, error) {
+	f := &verifier{c: c, o: o, found: []Finding{}}
+	l, err := lock(ctx, filepath.Join(c.dir, writingFile), false, busyWait*time.Millisecond)
+	if err != nil {
+		return nil, err
+	}
+	err = c.Read(ctx, func(v *View) error {
+		f.v = v
+		_, jerr := c.judge(ctx, v.q, false) // fixes the state that is read, while nobody writes
+		if err := l.release(); err != nil {
+			return err
+		}
+		if err := f.noteLog(WhatHead, seal.HeadFile, jerr); err != nil {
+			return err
+		}
+		return run(
+			func() error { return f.database(ctx) },
+			func() error { return f.log(ctx) },
+			func() error { return f.key(ctx) },
+			func() error { return f.rows(ctx) },
+			func() error { return f.schemes(ctx) },
+			func() error { return f.evidence(ctx) },
+			f.modes,
+		)
+	})
+	if err != nil {
+		return nil, errors.Join(err, l.release())
+	}
+	return f.found, nil
+}
+
+func (f *verifier) add(what, where, why, mend string, claims ...string) {
+	if claims == nil {
+		claims = []string{}
+	}
+	f.found = append(f.found, Finding{what, where, why, mend, claims})
+}
+
+// noteLog turns a [*LogError] into a finding; any other error is returned.
+func (f *verifier) noteLog(what, where string, err error) error {
+	var bad *LogError
+	if !errors.As(err, &bad) {
+		return err
+	}
+	why := bad.Why
+	if bad.From > 0 {
+		where = fmt.Sprintf("event %d", bad.From)
+		why += fmt.Sprintf("; nothing is proven from event %d on", bad.From)
+	}
+	f.add(what, where, why, bad.Mend)
+	return nil
+}
+
+// database asks SQLite for what it finds itself.
+func (f *verifier) database(ctx context.Context) error {
+	said, err := list(ctx, f.v, scanText, `PRAGMA integrity_check`)
+	if err != nil {
+		if !errors.Is(err, ErrDamaged) {
+			return err
+		}
+		said = []string{err.Error()}
+	}
+	for _, s := range said {
+		if s != "ok" {
+			f.add(WhatDatabase, dbFile, s, "restore a backup")
+		}
+	}
+	broken, err := list(ctx, f.v, func(r *sql.Rows) (string, error) {
+		var from, to string
+		var id sql.NullInt64
+		var key int
+		err := r.Scan(&from, &id, &to, &key)
+		return fmt.Sprintf("a row of table %s names one of %s that is not there", from, to), err
+	}, `PRAGMA foreign_key_check`)
+	for _, s := range broken {
+		f.add(WhatDatabase, dbFile, s, "restore a backup")
+	}
+	return err
+}
+
+// log makes every leaf and the whole tree again.
+func (f *verifier) log(ctx context.Context) error {
+	var tree seal.Tree
+	var before time.Time
+	broken := false
+	err := eachEvent(ctx, f.v.q, 1, func(e Event) error {
+		if e.Number != tree.Size()+1 {
+			return &LogError{From: tree.Size() + 1, Why: fmt.Sprintf("event %d was removed", tree.Size()+1), Mend: wayBack}
+		}
+		if e.At.Before(before) {
+			f.add(WhatLog, fmt.Sprintf("event %d", e.Number), fmt.Sprintf("its time %s lies before that of the event before it, %s; the clock went back",
+				timeText(e.At), timeText(before)), "look at the computer's clock; the order of the log is by its numbers and stands")
+		}
+		before = e.At
+		ok, err := f.leaf(ctx, &tree, e)
+		broken = broken || !ok
+		return err
+	})
+	if err := f.noteLog(WhatLog, dbFile, err); err != nil || broken || err == nil && tree.Size() == 0 {
+		return err
+	}
+	return f.extra(ctx, tree.Size())
+}
+
+// leaf adds an event's leaf to the tree and compares all hashes that are stored for it.
+func (f *verifier) leaf(ctx context.Context, tree *seal.Tree, e Event) (bool, error) {
+	n := tree.Size()
+	read := treeReader(ctx, f.v.q)
+	kept, err := read([]int64{seal.LeafIndex(n)})
+	if errors.Is(err, ErrUnknown) {
+		return false, &LogError{From: e.Number, Why: fmt.Sprintf("the leaf of event %d is missing", e.Number), Mend: wayBack}
+	}
+	if err != nil {
+		return false, err
+	}
+	leaf := kept[0]
+	if e.Body != nil { // the leaf of a blanked event is all that is left of it
+		made, err := e.leaf()
+		if err != nil || made != leaf {
+			return false, &LogError{From: e.Number, Why: fmt.Sprintf("event %d (%s) was altered, or put in another place", e.Number, e.Kind), Mend: wayBack}
+		}
+	}
+	hashes, err := tree.Add(leaf)
+	if err != nil {
+		return false, err
+	}
+	for i, h := range hashes {
+		kept, err := read([]int64{seal.Stored(n) + int64(i)})
+		if errors.Is(err, ErrUnknown) || err == nil && kept[0] != h {
+			return false, &LogError{From: e.Number, Why: fmt.Sprintf("the tree's hashes for event %d were altered", e.Number), Mend: wayBack}
+		}
+		if err != nil {
+			return false, err
+		}
+	}
+	return true, nil
+}
+
+// extra looks for hashes of events that are not there.
+func (f *verifier) extra(ctx context.Context, size int64) error {
+	var n int64
+	if err := f.v.q.QueryRowContext(ctx, `SELECT count(*) FROM tree WHERE id >= ?`, seal.Stored(size)).Scan(&n); err != nil {
+		return sqlError(err)
+	}
+	if n > 0 {
+		return f.noteLog(WhatLog, dbFile, &LogError{From: size + 1, Why: "the tree has hashes of events that are not in the log", Mend: wayBack})
+	}
+	return nil
+}
+
+func (f *verifier) key(ctx context.Context) error {
+	_, err := f.c.key(ctx, f.v.q)
+	switch {
+	case err == nil:
+	case errors.Is(err, ErrKey):
+		f.add(WhatKey, seal.KeyFile, err.Error(), "bring the key back, or renew it; earlier events stay signed by the old one")
+	case !errors.Is(err, ErrLog): // that was found before
+		return err
+	}
+	return eachEvent(ctx, f.v.q, 1, func(e Event) error {
+		if e.Kind != (*KeyRenewed)(nil).Kind() || e.Body == nil {
+			return nil
+		}
+		body, err := e.Parse()
+		if err != nil {
+			return nil // found with the rows
+		}
+		b := body.(*KeyRenewed)
+		if err := seal.CheckHandOver(b.Handed, b.Old, b.New); err != nil {
+			f.add(WhatKey, fmt.Sprintf("event %d", e.Number), "the key was renewed without the old one, so what came before is not tied to what came after",
+				"nothing heals this; keep a backup or packet whose head was signed by the old key")
+		}
+		return nil
+	})
+}
+
+// rows makes the rows again and compares.
+func (f *verifier) rows(ctx context.Context) error {
+	var err error
+	if f.touch, err = touchedBy(ctx, f.v); err != nil {
+		return err
+	}
+	err = rebuild(ctx, f.v.q, func(fresh *sql.Conn) error {
+		tables, err := tablesOf(ctx, fresh)
+		if err != nil {
+			return err
+		}
+		for _, t := range tables {
+			if err := f.table(ctx, t, fresh); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+	return f.noteLog(WhatRow, dbFile, err)
+}
+
+func (f *verifier) table(ctx context.Context, t table, fresh querier) error {
+	n := 0
+	err := t.difference(ctx, f.v.q, fresh, func(d differs) error {
+		if n++; n <= mostRows {
+			f.add(WhatRow, f.touch.name(d), d.why, "restore a backup", f.touch.claims(d)...)
+		}
+		return nil
+	})
+	if n > mostRows {
+		f.add(WhatRow, t.name, fmt.Sprintf("%d more rows differ", n-mostRows), "restore a backup")
+	}
+	return err
+}
+
+func (f *verifier) schemes(ctx context.Context) error {
+	kept, err := f.v.Schemes(ctx)
+	for _, s := range kept {
+		if _, err := f.c.SchemeBytes(s.SHA256); err != nil {
+			f.add(WhatScheme, path.Join(schemeFolder, s.SHA256+".toml"), fmt.Sprintf("scheme %s: %v", s.ID, err), "bring the file back from a backup")
+		}
+	}
+	return err
+}
+
+// modes looks whether others may read what is private.
+func (f *verifier) modes() error {
+	if runtime.GOOS == "windows" || f.c.o.ReadOnly {
+		return nil
+	}
+	for _, name := range []string{".", storeFolder, schemeFolder, dbFile, dbFile + "-wal", seal.HeadFile, writingFile} {
+		info, err := os.Lstat(filepath.Join(f.c.dir, name))
+		if errors.Is(err, os.ErrNotExist) {
+			continue
+		}
+		if err != nil {
+			return fmt.Errorf("look at the vault's folder: %w", err)
+		}
+		if info.Mode().Perm()&0o077 != 0 {
+			f.add(WhatFolder, name, fmt.Sprintf("others may enter or read it: its mode is %04o", info.Mode().Perm()), "type chmod go= on it")
+		}
+	}
+	return nil
+}
+
+// evidence reads every file of the store, and looks for what is missing or too much.
+func (f *verifier) evidence(ctx context.Context) error {
+	all, err := f.v.AllEvidence(ctx)
+	if err != nil {
+		return err
+	}
+	var of, done int64
+	known := make(map[string]bool, len(all))
+	for _, e := range all {
+		of += e.Size
+		known[e.SHA256] = true
+	}
+	for _, e := range all {
+		if err := f.file(ctx, e); err != nil {
+			return err
+		}
+		if done += e.Size; f.o.Progress != nil {
+			f.o.Progress(done, of)
+		}
+	}
+	return f.c.store.Walk(ctx, func(e evidence.Entry) error {
+		where := path.Join(storeFolder, e.Path)
+		switch {
+		case e.Wrong != "":
+			f.add(WhatEvidence, where, e.Wrong, "look at it, and take it out of the store if it is not yours", f.touch.ofEvidence(e.SHA256)...)
+		case !known[e.SHA256]:
+			f.add(WhatEvidence, where, "no event says that it was taken in; a program was stopped, or the newest events are lost", "start vaultd, which takes it in")
+		}
+		return nil
+	})
+}
+
+func (f *verifier) file(ctx context.Context, e Evidence) error {
+	err := f.c.store.Check(ctx, e.SHA256)
+	if err == nil {
+		return nil
+	}
+	if ctx.Err() != nil {
+		return ctx.Err()
+	}
+	f.add(WhatEvidence, path.Join(storeFolder, e.SHA256[:2], e.SHA256+e.Ext), fmt.Sprintf("%s: %v", e.Names[0].Name, err),
+		"bring the file back from a backup; its hash stays what it was", f.touch.ofEvidence(e.SHA256)...)
+	return nil
+}
+
+// Orphans returns the files of the store that no event says were taken in, as a stop
+// between store and log leaves them, or a lost -wal.
+func (c *Catalog) Orphans(ctx context.Context) ([]evidence.Entry, error) {
+	known, err := list(ctx, &c.View, scanText, `SELECT sha256 FROM evidence`)
+	if err != nil {
+		return nil, err
+	}
+	has := make(map[string]bool, len(known))
+	for _, k := range known {
+		has[k] = true
+	}
+	var out []evidence.Entry
+	err = c.store.Walk(ctx, func(e evidence.Entry) error {
+		if e.SHA256 != "" && !has[e.SHA256] {
+			out = append(out, e)
+		}
+		return nil
+	})
+	return out, err
+}
