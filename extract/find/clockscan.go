@@ -79,6 +79,8 @@ func (s *scan) minutesAt(x hour, j int) (hour, int) {
 		if s.is(j, ":") && s.at(j+1).kind == digit && len(s.at(j+1).s) == 2 {
 			j += 2 // seconds
 		}
+	case sep.s == ":" && sep.spaced && two && m.spaced && len(s.at(j-1).s) == 2:
+		x.m, j = m.n, j+2 // "09 : 00"
 	case sep.s == "." && !sep.spaced && two && !m.spaced:
 		x.m, x.dotted, j = m.n, true, j+2
 	case (sep.s == "h" || sep.s == "u") && two && (!m.spaced || sep.s == "h" && sep.spaced):

@@ -86,6 +86,7 @@ type Date struct {
 	HasWeekday   bool         // a weekday stands with it
 	Weekday      time.Weekday // that weekday
 	TwoDigitYear bool         // 26 for 2026; read as 1970 to 2069
+	Mended       bool         // the month's name has one letter wrong, as scans do
 	Offset       int          // days from the day of writing, when Relative
 }
 

@@ -62,6 +62,8 @@ func TestDates(t *testing.T) {
 		{"03\u00a0March\u00a02026", nil, []string{"03\u00a0March\u00a02026 = 2026-03-03"}, "no-break spaces"},
 		{"03‑03‑2026 and 03−04−2026", nil, []string{"03‑03‑2026 = 2026-03-03", "03−04−2026 = 2026-04-03 | 2026-03-04"}, "no-break hyphen, minus"},
 		{"18 May 2O26, O3/14/2026, l2.13.2026", nil, []string{"18 May 2O26 = 2026-05-18", "O3/14/2026 = 2026-03-14", "l2.13.2026 = 2026-12-13"}, "letters that a scan takes for figures"},
+		{"3 Marcn 2026, 4 Octohar 2026, Marsh 3", nil, []string{"3 Marcn 2026 = 2026-03-03"}, "one letter wrong, with day and year"},
+		{"14.10 .2025", nil, []string{"14.10 .2025 = 2025-10-14"}, "a space that a scan sees"},
 		{"3 III 2026", nil, []string{"3 III 2026 = 2026-03-03"}, "Roman month"},
 		{"Thu Oct 26 11:00:09 2023", nil, []string{"Thu Oct 26 11:00:09 2023 = 2023-10-26*"}, "the time stands in the middle"},
 		{"this tenth day of March, 2026", nil, []string{"tenth day of March, 2026 = 2026-03-10"}, "written out"},

@@ -143,17 +143,71 @@ func (s *scan) dayMonthAt(i int) (Date, int, bool) {
 	month, k := s.monthAt(j)
 	if k == j {
 		month, k = s.romanAt(j)
-		if k == j {
-			return Date{}, i, false
-		}
+	}
+	mended := k == j
+	if mended {
+		month, k = s.mendedAt(j)
+	}
+	if k == j {
+		return Date{}, i, false
 	}
 	year, next, short := s.yearAfter(k, sep)
-	return s.spelt(year, month, day, short, next, i)
+	if mended && (year == 0 || short) {
+		return Date{}, i, false
+	}
+	d, next, ok := s.spelt(year, month, day, short, next, i)
+	d.Mended = mended
+	return d, next, ok
+}
+
+// mendedAt reads a month's name with one letter wrong, as a scan gives it ("Marcn");
+// who asks must find a day and a year with it.
+func (s *scan) mendedAt(i int) (time.Month, int) {
+	k := s.at(i)
+	if k.kind != word || len(k.s) < 5 || monthNames[k.s] > 0 {
+		return 0, i
+	}
+	found := 0
+	for name, n := range monthNames {
+		if len(name) == len(k.s) && oneWrong(name, k.s) {
+			if found > 0 && found != n {
+				return 0, i
+			}
+			found = n
+		}
+	}
+	if found == 0 {
+		return 0, i
+	}
+	return time.Month(found), i + 1
+}
+
+// oneWrong reports whether a and b, of the same length, differ in one letter.
+func oneWrong(a, b string) bool {
+	n := 0
+	for i := range len(a) {
+		if a[i] != b[i] {
+			n++
+		}
+	}
+	return n == 1
 }
 
 // monthDayAt reads "March 3, 2026", "Mar. 3rd", "August/10, 2012", "Sep-23-2020".
 func (s *scan) monthDayAt(i int) (Date, int, bool) {
 	month, j := s.monthAt(i)
+	if j == i && s.at(i+1).kind == digit && len(s.at(i+1).s) <= 2 && s.cleanBefore(i) {
+		if m, k := s.mendedAt(i); k > i {
+			day, after := s.dayAt(k)
+			year, next, short := s.yearAfter(after, " ")
+			if after == k || year == 0 || short {
+				return Date{}, i, false
+			}
+			d, next, ok := s.spelt(year, m, day, false, next, i)
+			d.Mended = true
+			return d, next, ok
+		}
+	}
 	if j == i || !s.cleanBefore(i) {
 		return Date{}, i, false
 	}
@@ -429,6 +483,8 @@ func (s *scan) cleanBefore(i int) bool {
 		return k.kind == word
 	case p.kind == word:
 		return p.s == "t" || len(p.s) >= 2 && k.kind == digit && monthNames[p.s] == 0
+	case p.s == ":":
+		return k.kind != digit || q.kind != digit // the minutes of a time
 	case p.s == "-" || p.s == "/" || p.s == ".":
 		if p.s == "." && q.kind == word {
 			return true

@@ -357,6 +357,32 @@ func (s *scan) eachAt(i int) (credit.Minutes, int, bool) {
 	return m, next, m > 0
 }
 
+// eachSaid reads "2 hours each", which alone tells that a length in brackets or
+// behind a comma is not the whole.
+func (s *scan) eachSaid(i int) (credit.Minutes, int, bool) {
+	j, said := i, false
+	if s.is(j, "je") || s.is(j, "jeweils") || s.is(j, "each") || s.is(j, "a") && s.at(j).raw == "à" {
+		j, said = j+1, true
+	}
+	q, ok := s.quantityAt(j)
+	if !ok {
+		return 0, i, false
+	}
+	u, next, _, ok := s.unitAt(q.next)
+	if !ok || u != Minute && u != Hour {
+		return 0, i, false
+	}
+	switch s.at(next).s {
+	case "each", "chacune", "chacun", "elk", "apiece":
+		next, said = next+1, true
+	}
+	m := minutes(q.value, u)
+	if s.is(i-1, "(") && s.is(next, ")") {
+		next++
+	}
+	return m, next, said && m > 0
+}
+
 // lessonLength completes lessons: with their length, else with the lengths they
 // usually have.
 func (s *scan) lessonLength(d Duration, i int) (Duration, int) {
@@ -410,8 +436,11 @@ func (s *scan) sessionsAt(i int) (Duration, int, bool) {
 	if !ok {
 		return Duration{}, i, false
 	}
-	if u, next, _, ok := s.unitAt(n.next); ok && u == Session {
+	if u, next, _, ok := s.unitAt(n.next); ok && (u == Session || u == Day && n.next < next) {
 		each, after, ok := s.eachAt(next)
+		if s.is(next, "(") || s.is(next, ",") {
+			each, after, ok = s.eachSaid(next + 1)
+		}
 		if !ok {
 			return Duration{}, i, false
 		}
@@ -439,6 +468,9 @@ func (s *scan) spanAt(i int) (Duration, int, bool) {
 		return Duration{}, i, false
 	}
 	j := a.next
+	if d, next, ok := s.partOf(a); ok {
+		return d, next, true
+	}
 	left, k, _, named := s.unitAt(j)
 	if named && !s.is(j, "-") {
 		j = k
@@ -465,6 +497,29 @@ func (s *scan) spanAt(i int) (Duration, int, bool) {
 		return Duration{}, i, false
 	}
 	return Duration{Count: b.value, Unit: u, Candidates: []credit.Minutes{x, y}, Contact: contact, PerWeek: s.rateAfter(next)}, next, true
+}
+
+// partOf reads "18 of 21 hours": either may be meant.
+func (s *scan) partOf(a quantity) (Duration, int, bool) {
+	switch s.at(a.next).s {
+	case "of", "von", "sur", "van", "out":
+	default:
+		return Duration{}, 0, false
+	}
+	j := a.next + 1
+	if s.is(j, "of") {
+		j++
+	}
+	b, ok := s.quantityAt(j)
+	if !ok || b.words || a.words {
+		return Duration{}, 0, false
+	}
+	u, next, contact, ok := s.unitAt(b.next)
+	x, y := minutes(a.value, u), minutes(b.value, u)
+	if !ok || x <= 0 || x >= y || u == Hour && s.creditBehind(next) {
+		return Duration{}, 0, false
+	}
+	return Duration{Count: a.value, Unit: u, Candidates: []credit.Minutes{x, y}, Contact: contact}, next, true
 }
 
 var lengthWords = set("dauer duration duree duracion duur total gesamt umfang gesamtdauer length time lasting laenge lange volume")
@@ -513,7 +568,7 @@ func (s *scan) unitFirstAt(i int) (Duration, int, bool) {
 	if s.is(j, ")") || s.is(j, "]") {
 		j++
 	}
-	named := s.oneOf(i-1, adjectives)
+	named := s.oneOf(i-1, adjectives) || s.is(i-1, "(") && s.is(i+1, ")")
 	if s.is(j, "attended") || s.is(j, "completed") || s.is(j, "awarded") || s.is(j, "earned") {
 		j++
 		named = true

@@ -54,7 +54,7 @@ func (s *scan) numericAt(i int) (Date, int, bool) {
 func (s *scan) evenly(i int, sep string) bool {
 	one, b, two, c := s.at(i+1), s.at(i+2), s.at(i+3), s.at(i+4)
 	if sep == "." {
-		return !one.spaced && !two.spaced && (b.spaced == c.spaced || len(c.s) == 4)
+		return !one.spaced && (!two.spaced || !c.spaced && len(c.s) == 4) && (b.spaced == c.spaced || len(c.s) == 4)
 	}
 	return one.spaced == two.spaced && b.spaced == c.spaced
 }
