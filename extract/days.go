@@ -280,6 +280,11 @@ func (l *look) membershipDates() (start, end *pick) {
 	return s, e
 }
 
+// forYear reports that the paper is for a calendar year.
+func (l *look) forYear() bool {
+	return slices.ContainsFunc(l.passages, func(p passage) bool { return forYear.MatchString(p.text) })
+}
+
 var (
 	forYear   = regexp.MustCompile(`(?i)(?:year|\p{L}*jahr|année|exercice|año|anualidad|jaar|cotisation|contributie|dues|membership|\p{L}*beitrag|cuota(?: anual)?|lidmaatschap\p{L}*|adhésion|mitgliedschaft|subscription)(?:\s+(?:for|de|du|pour|del?|para|voor|für|in|fees?|year|l['’]année|das|the|calendar))*\s*:?\s+((?:19|20)\d\d)(?:[^\d/.-]|\.?$|\.\s)`)
 	yearNear  = words(`year|jahr|beitragsjahr|kalenderjahr|annee|exercice|ano|jaar|kalenderjaar|for|fur|pour|para|voor|period|membership|\d{4} ?[-/]?|mitgliedschaft|cotisation|dues|contributie|cuota`)
@@ -394,7 +399,7 @@ func (l *look) issueDate(start, end *pick) *pick {
 // freeDay takes a day on a line of its own, or a bare "Date:", that is not the event's.
 func (l *look) freeDay(start, end *pick) *pick {
 	used := func(d day) bool {
-		return start != nil && start.at == d.at || end != nil && end.at == d.at
+		return l.kind != paper.Publication && (start != nil && start.at == d.at || end != nil && end.at == d.at)
 	}
 	for i := len(l.days) - 1; i >= 0; i-- {
 		d := l.days[i]

@@ -2,6 +2,7 @@ package extract
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -256,6 +257,9 @@ func (l *look) clockTime() (timed, bool) {
 		sure = sure && !c.clock.HalfGuessed && !c.clock.PastMidnight
 		n++
 	}
+	if c, a, ok := l.labelledClock(); ok && sum == 0 {
+		sum, first, sure = c.Net(), a, !c.HalfGuessed
+	}
 	if sum <= 0 || len(l.series) > 1 {
 		return timed{}, false
 	}
@@ -274,6 +278,33 @@ func (l *look) clockTime() (timed, bool) {
 	}
 	return timed{guess: guess{text: strconv.FormatInt(int64(sum), 10), at: first, score: 60, why: why, sure: sure}, minutes: sum, level: 2}, true
 }
+
+// labelledClock reads a beginning and an end that stand with labels of their own.
+func (l *look) labelledClock() (find.Clock, at, bool) {
+	var from, to string
+	var a at
+	for _, p := range l.withRole(isStart, isEnd, isFinish) {
+		text := l.text(p.value)
+		if !oneClock.MatchString(text) {
+			continue
+		}
+		if p.role == isStart {
+			from, a = text, p.value
+		} else {
+			to = text
+		}
+	}
+	if from == "" || to == "" {
+		return find.Clock{}, a, false
+	}
+	c := find.Clocks(from+" - "+to, l.langs)
+	if len(c) != 1 {
+		return find.Clock{}, a, false
+	}
+	return c[0], a, true
+}
+
+var oneClock = regexp.MustCompile(`(?i)^\s*\d{1,2}(?:[:.h]\s?\d\d)?\s*(?:[ap]\.?m\.?|uhr|uur|h)?\s*$`)
 
 // otherBreaks adds up the breaks that stand apart from the clock times.
 func (l *look) otherBreaks() credit.Minutes {

@@ -20,6 +20,7 @@ var (
 	titledName = regexp.MustCompile(`(?:^|[\s(,])((?:` + honorific + `\s*)+)\s*((?:` + particle + `\s+){0,3}` + wholeName + `)`)
 	plainName  = regexp.MustCompile(`^((?:` + honorific + `\s*)*)((?:` + particle + `\s+){0,3}` + wholeName + `)`)
 	lastFirst  = regexp.MustCompile(`^((?:` + particle + `\s+){0,3}` + nameWord + `(?:[\s-]` + nameWord + `)?),\s+(` + wholeName + `(?:\s+` + particle + `){0,2})\s*$`)
+	anyName    = regexp.MustCompile(wholeName)
 	degree     = regexp.MustCompile(`(?:,?\s+\(?(?:RN|PhD|Ph\.D\.|MSc|M\.Sc\.|BSc|B\.Sc\.|B\.Eng\.|M\.Eng\.|BA|MA|M\.A\.|B\.A\.|MBA|CPA|PE|P\.E\.|P\.Eng\.|PEng|MD|M\.D\.|LLM|LL\.M\.|CEng|Esq\.?|Jr\.?|FRCS|BSN|MSN|DNP|LPN|CISSP|ing\.|ir\.)\)?)+$`)
 	notName    = words(`certificate|certificat|certificado|certificaat|zertifikat|bescheinigung|bestatigung|attestation|attendance|completion|course|seminar|workshop|training|institute|institut|academy|akademie|school|college|university|society|association|board|center|centre|invoice|receipt|rechnung|facture|factura|factuur|record|transcript|member|membership|street|road|lane|total|january|february|march|april|may|june|july|august|september|october|november|december|januar|februar|marz|mai|juni|juli|oktober|dezember|monday|tuesday|wednesday|thursday|friday|gmbh|ltd|inc|llc|e\. ?v\.|verein|verband|stiftung|stichting|guild|trust|council|department|office|director|secretary|manager|registrar|this|that|the|we|date|name|hours|credit|credits|unit|units|level|module|introduction|advanced|basic|safety|management|department|program|programme|participation|statement|proof|diploma|exam|examination|letter|dear|hello|sincerely|faithfully|regards|congress|conference|congres|kongress|page|seite|hiermit|nous|vous|confirmation|verification|card|carte|lehrgang|schulung|kurs|teilnahme\S*|anwesenheit\S*|prasenz\S*|teilnehmer\S*|learning|study|day|education|professional|development|services|systems|group|team|bewijs|verklaring|cursus|deelname|formation|escuela|colegio|universidad|curso|asistencia|diplome|ecole|technical|national|international|federal|public|health|united|states|kingdom|note|credit|payment|sitzung|protokoll|agenda|employment|workshop|webinar|online|dues|grade|valid|session|lecture|talk|article`)
 	afterName  = words(`director|directress|secretary|principal|president|chair\w*|registrar|manager|head|dean|dekan(?:in)?|leit(?:er|erin|ung)|geschafts\w*|vorsitzende\w*|instructor|trainer|facilitator|editor|coordinator|treasurer|personnel|dozent(?:in)?|directeur|directrice|president\w*|secretaire|directora?|secretari[oa]|presidente|voorzitter|secretaris|hoofd|opleidings\w*|redact\w*|responsable|officer|professor|examiner|prufer(?:in)?|administrator|ceo|cpo`)
@@ -184,6 +185,12 @@ func (l *look) namesInText(i int, text string, add func(at, string, int, string)
 		}
 		at = at + m[0] + 1
 	}
+	for _, m := range anyName.FindAllStringIndex(text, -1) {
+		name := text[m[0]:m[1]]
+		if full, _ := nameWords(name); m[0] > 0 && full > 1 && nameVerb.MatchString(fold(head(text[m[1]:], 60))) {
+			add(whole.within(m[0], m[1]-m[0]), name, 76, "the sentence says what this person did")
+		}
+	}
 	if name, a, b, _ := person(text); name != "" {
 		after := fold(head(text[b:], 90))
 		full, _ := nameWords(name)
@@ -259,17 +266,23 @@ func (s *sheet) after(ci int) int {
 	return -1
 }
 
-// preferFull takes the surname alone for the full name that has it.
+// preferFull takes a surname alone, or with an initial, for the full name that has it.
 func preferFull(list []guess) []guess {
 	for i, g := range list {
 		for _, o := range list {
-			if o.score > 20 && len(o.text) > len(g.text) && strings.HasSuffix(" "+fold(o.text), " "+fold(g.text)) {
+			if o.score > 20 && len(o.text) > len(g.text) && (strings.HasSuffix(" "+fold(o.text), " "+fold(g.text)) || abbreviated(g.text, o.text)) {
 				list[i].text, list[i].at = o.text, o.at
 				list[i].score = max(list[i].score, o.score)
 			}
 		}
 	}
 	return list
+}
+
+// abbreviated reports that a is b with an initial for the first name: "F. Hendriks".
+func abbreviated(a, b string) bool {
+	pa, pb := strings.Fields(fold(a)), strings.Fields(fold(b))
+	return len(pa) > 1 && len(pb) > 1 && strings.HasSuffix(pa[0], ".") && strings.HasPrefix(pb[0], pa[0][:1]) && pa[len(pa)-1] == pb[len(pb)-1]
 }
 
 func quoted(text string) string { return "“" + text + "”" }

@@ -56,6 +56,9 @@ func (s *sheet) findPairs() {
 }
 
 func (s *sheet) addPair(label string, r role, value at, how standing) {
+	if how != inline {
+		value.span = s.further(value.passage, value.span)
+	}
 	s.pairs = append(s.pairs, pair{label: strings.Trim(fold(label), " :"), role: r, value: value, how: how, colon: strings.Contains(label, ":")})
 }
 

@@ -244,7 +244,10 @@ func (s *sheet) goesOn(p, c *cell, back int) bool {
 		return false
 	}
 	first := c.words[0]
-	long := utf8.RuneCountInString(p.text) >= 42
+	if left && len(s.rows[p.row]) > 1 && 2*gap < height && (runsOn(p.text) || startsLower(c.text) || strings.ContainsAny(p.text[len(p.text)-1:], "-,/&")) {
+		return true
+	}
+	long := utf8.RuneCountInString(p.text) >= 50
 	full := long && p.box[2]+(first.box[2]-first.box[0])+height/4 >= s.right(p, c)
 	if left && full {
 		return true

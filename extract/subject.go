@@ -165,6 +165,10 @@ func (l *look) paidFor() []guess {
 		if len(items) > 0 || l.inTable(p.cells[0]) {
 			continue
 		}
+		if m := leadWord.FindStringIndex(p.text); m != nil && len(strings.Fields(p.text)) < 12 && capitalised(p.text[m[1]:]) && i > 0 {
+			cut := strings.TrimRight(l.undated(p.text[m[1]:]), " ,.;:(")
+			list = append(list, guess{text: cut, at: l.passageAt(i).within(m[1], len(cut)), score: 72, why: "it is the one thing named", sure: true})
+		}
 		if m := paidForText.FindStringSubmatchIndex(p.text); m != nil {
 			rest := p.text[m[2]:m[3]]
 			if e := stopAt.FindStringIndex(rest); e != nil {

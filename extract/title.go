@@ -48,8 +48,11 @@ func (l *look) titles() []guess {
 func isLetter(r rune) bool { return r > 64 }
 
 func (l *look) titlesByLabel(add func(at, int, string)) {
-	for _, p := range l.withRole(isTitle) {
+	for _, p := range l.withRole(isTitle, isExam) {
 		score := 90
+		if p.role == isExam && (l.kind != paper.Credential || len(find.Dates(l.text(p.value), l.langs)) > 0 || !capitalised(l.text(p.value))) {
+			continue
+		}
 		if p.how == beneath {
 			score = 86
 		}

@@ -152,6 +152,9 @@ func (l *look) putKind() {
 		}
 	}
 	v.Certain = len(rivals) == 1 && top.score >= 30 || l.doc.Type == "ics"
+	if top.kind == paper.NotEvidence && top.score < 50 || top.kind == paper.NotEvidence && provesHead.MatchString(l.headings()) && top.score < 90 {
+		v.Certain = false // what is certainly no evidence may be set aside in a batch
+	}
 	if !v.Certain {
 		text := "Does this paper prove anything? Nothing in it says what it is."
 		if len(rivals) > 1 {
