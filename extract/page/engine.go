@@ -78,7 +78,11 @@ func (e *engine) handle(head, body []byte) (answer, blob []byte, again bool) {
 	}
 	a, again := e.read(kind, o)
 	a.Document.Type = kind
-	return replyBytes(a), nil, again
+	for i, p := range a.Document.Parts {
+		a.Sizes, blob = append(a.Sizes, len(p.Data)), append(blob, p.Data...)
+		a.Document.Parts[i].Data = nil
+	}
+	return replyBytes(a), blob, again
 }
 
 func (e *engine) read(kind string, o order) (a reply, again bool) {

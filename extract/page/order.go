@@ -2,6 +2,7 @@ package page
 
 import (
 	"encoding/json"
+	"fmt"
 
 	"evidencevault/internal/confine"
 )
@@ -28,9 +29,11 @@ type order struct {
 	Page, DPI, Turn int // Turn: quarters clockwise; DPI 0 means as letters are best recognised
 }
 
-// reply is the child's answer. A picture itself is the blob beside it.
+// reply is the child's answer. A picture itself, or the data of all parts one behind
+// the other, is the blob beside it.
 type reply struct {
 	Document           Document
+	Sizes              []int // of the parts' data
 	Need               []int // numbers of the pages whose letters must be recognised
 	Width, Height, DPI int   // of the picture, in pixels
 	Blank              bool  // the picture has one colour
@@ -53,4 +56,18 @@ func replyBytes(a reply) []byte {
 		b, _ = json.Marshal(reply{Document: Document{Trouble: Unreadable, Reason: "what it says cannot be handed on"}})
 	}
 	return b
+}
+
+// joined gives the parts their data back from the blob.
+func (a *reply) joined(blob []byte) error {
+	if len(a.Sizes) != len(a.Document.Parts) {
+		return fmt.Errorf("%d parts and %d sizes", len(a.Document.Parts), len(a.Sizes))
+	}
+	for i, n := range a.Sizes {
+		if n < 0 || n > len(blob) {
+			return fmt.Errorf("a part of %d bytes where %d are left", n, len(blob))
+		}
+		a.Document.Parts[i].Data, blob = blob[:n:n], blob[n:]
+	}
+	return nil
 }

@@ -14,7 +14,7 @@ import (
 )
 
 const (
-	mostWords = 200_000 // of one document: more is no certificate
+	mostWords = 120_000 // of one document: more is no certificate
 	mostChars = 100_000 // of one page
 	mostParts = 100     // files within a file
 	partBytes = 32 << 20
@@ -75,6 +75,10 @@ func (e *engine) readPDF(o order) (a reply, again bool) {
 		to = min(to, o.To)
 	}
 	end := min(to, from+o.Pages-1)
+	if from > to {
+		d = Document{Trouble: Unreadable, Reason: fmt.Sprintf("it has no page %d: there are %d", from, count.PageCount)}
+		return reply{Document: d}, e.shut(doc)
+	}
 	words := 0
 	for n := from; n <= end; n++ {
 		s, err := e.sheet(doc, n)
@@ -82,7 +86,9 @@ func (e *engine) readPDF(o order) (a reply, again bool) {
 			return broken(a, to-n+1, err), false
 		}
 		if err != nil {
-			s = sheet{page: Page{Number: n}}
+			a.Document.Unread++
+			a.Document.Reason = fmt.Sprintf("page %d is unread: it is damaged", n)
+			continue
 		}
 		if words += len(s.page.Words); words > mostWords {
 			return broken(a, to-n+1, errCrowded), false
@@ -92,7 +98,10 @@ func (e *engine) readPDF(o order) (a reply, again bool) {
 			a.Need = append(a.Need, n)
 		}
 	}
-	a.Document.Unread = max(0, to-end)
+	a.Document.Unread += to - end
+	if len(a.Document.Pages) == 0 {
+		a.Document.Trouble, a.Document.Reason = Unreadable, "none of its pages can be read: they are damaged"
+	}
 	e.parts(doc, &a.Document)
 	return a, e.shut(doc)
 }

@@ -170,7 +170,7 @@ func (r *Reader) Picture(ctx context.Context, src io.Reader, pageNumber, dpi int
 func (r *Reader) words(ctx context.Context, c **confine.Child, in io.Reader, q Request) (Document, []int, error) {
 	o := order{Do: doRead, Password: q.Password, From: q.From, To: q.To, Pages: r.o.Pages}
 	var a reply
-	_, err := r.ask(ctx, *c, o, in, &a)
+	blob, err := r.ask(ctx, *c, o, in, &a)
 	if (errors.Is(err, confine.ErrDied) || errors.Is(err, confine.ErrMemory)) && !(*c).Fresh() {
 		next, serr := r.start(ctx)
 		if serr != nil {
@@ -179,13 +179,16 @@ func (r *Reader) words(ctx context.Context, c **confine.Child, in io.Reader, q R
 		// What is left of the old one is of no use to anyone.
 		_ = (*c).Close()
 		*c, a = next, reply{}
-		_, err = r.ask(ctx, *c, o, in, &a)
+		blob, err = r.ask(ctx, *c, o, in, &a)
 	}
 	if err != nil {
 		doc, err := troubled(err)
 		return doc, nil, err
 	}
 	doc, err := checked(a.Document)
+	if err == nil {
+		err = a.joined(blob)
+	}
 	if err != nil {
 		return Document{Trouble: Unreadable, Reason: fmt.Sprintf("the reader's answer made no sense: %v", err)}, nil, nil
 	}

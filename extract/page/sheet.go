@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"strings"
+	"unicode"
 
 	"github.com/klippa-app/go-pdfium/enums"
 	"github.com/klippa-app/go-pdfium/references"
@@ -200,7 +201,7 @@ func withFields(ws []Word, fields []field, view affine) []Word {
 // mustRecognise says whether the letters of a page must be read off its picture, and
 // which of its words are kept beside them.
 func mustRecognise(ws []Word, pictured int) (bool, []Word) {
-	shown, bad, runes := 0, 0, 0
+	shown, lost, private, runes := 0, 0, 0, 0
 	for _, w := range ws {
 		if w.Hidden {
 			continue
@@ -208,15 +209,20 @@ func mustRecognise(ws []Word, pictured int) (bool, []Word) {
 		shown++
 		for _, r := range w.Text {
 			runes++
-			if unmapped(r) {
-				bad++
+			switch {
+			case unicode.Is(unicode.Co, r):
+				private++
+			case r == unicode.ReplacementChar || unicode.IsControl(r):
+				lost++
 			}
 		}
 	}
 	switch {
 	case shown == 0:
 		return true, ws
-	case bad*5 > runes: // its fonts do not say which letters they draw
+	// Its fonts do not say which letters they draw. A bullet is often a letter for
+	// private use, so a few of these say nothing.
+	case lost*30 > runes, private*5 > runes:
 		return true, nil
 	case shown <= 15 && pictured >= 60: // a scan with a stamp or a line set on it
 		return true, ws

@@ -225,8 +225,3 @@ func expand(r rune) string {
 	}
 	return string(r)
 }
-
-// unmapped says that r is no letter but the mark of one that could not be told.
-func unmapped(r rune) bool {
-	return r == unicode.ReplacementChar || unicode.Is(unicode.Co, r) || unicode.IsControl(r)
-}

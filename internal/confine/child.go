@@ -55,13 +55,13 @@ func Start(ctx context.Context, s Spec) (*Child, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%w: %v", ErrStart, err)
 	}
-	first, err := json.Marshal(orders{Limits: s.Limits, Setup: setup, Open: s.Open})
-	if err != nil {
-		return nil, fmt.Errorf("%w: %v", ErrStart, err)
-	}
 	c, err := launch(s.Job, s.Limits)
 	if err != nil {
 		return nil, fmt.Errorf("%w: %v", ErrStart, err)
+	}
+	first, err := json.Marshal(orders{Limits: s.Limits, Setup: setup, Open: s.Open, Own: c.in.Namespaces})
+	if err != nil {
+		return nil, c.failedStart(ctx, err)
 	}
 	defer c.killWhen(ctx)()
 	if err := sendPart(c.to, bytes.NewReader(first)); err != nil {

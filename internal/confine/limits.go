@@ -35,11 +35,16 @@ func (l Limits) filled() Limits {
 	return l
 }
 
+// processes is how many processes and threads a child may have, where they can be
+// counted apart from the user's others. The Go runtime needs about a dozen.
+const processes = 64
+
 // orders is the first message to a child.
 type orders struct {
 	Limits Limits
 	Setup  json.RawMessage
 	Open   bool // no Landlock: the child that writes the cache
+	Own    bool // it was started in namespaces of its own
 }
 
 // InForce says which protections hold for a child.

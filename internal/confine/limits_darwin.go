@@ -29,7 +29,8 @@ func outOfTime(s *os.ProcessState) bool {
 
 // restrict sets what this system knows: processor time, file size, descriptors. It
 // has no limit of private memory that holds.
-func restrict(l Limits, _ bool) (InForce, error) {
+func restrict(o orders) (InForce, error) {
+	l := o.Limits
 	total := uint64(l.CPU.Seconds()+1) * uint64(l.Messages+1)
 	for _, set := range []struct {
 		what int
@@ -52,7 +53,7 @@ func moreTime(time.Duration) error { return nil }
 
 // replace makes this process the program, under the limits that this system has.
 func replace(c Command) error {
-	if _, err := restrict(c.Limits, false); err != nil {
+	if _, err := restrict(orders{Limits: c.Limits}); err != nil {
 		return err
 	}
 	return syscall.Exec(c.Path, append([]string{c.Path}, c.Args...), c.Env)

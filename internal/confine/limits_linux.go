@@ -44,13 +44,18 @@ func outOfTime(s *os.ProcessState) bool {
 
 // restrict gives up what the child no longer needs. What the kernel does not offer
 // is left out and missing from the answer.
-func restrict(l Limits, open bool) (InForce, error) {
-	in := InForce{Memory: l.Memory, CPU: true}
-	if err := setLimits(l); err != nil {
+func restrict(o orders) (InForce, error) {
+	in := InForce{Memory: o.Limits.Memory, CPU: true}
+	if err := setLimits(o.Limits); err != nil {
 		return in, err
 	}
+	if o.Own {
+		if err := unix.Setrlimit(unix.RLIMIT_NPROC, &unix.Rlimit{Cur: processes, Max: processes}); err != nil {
+			return in, os.NewSyscallError("setrlimit", err)
+		}
+	}
 	watchTime()
-	if open {
+	if o.Open {
 		return in, nil
 	}
 	if v, err := ll.LandlockGetABIVersion(); err == nil {

@@ -31,7 +31,7 @@ func killTree(p *os.Process) {
 func outOfTime(*os.ProcessState) bool { return false }
 
 // restrict has nothing to set here: the parent's clock and the bounds on messages hold.
-func restrict(Limits, bool) (InForce, error) { return InForce{}, nil }
+func restrict(orders) (InForce, error) { return InForce{}, nil }
 
 func moreTime(time.Duration) error { return nil }
 

@@ -55,7 +55,7 @@ func serve(name string, jobs map[string]Job) int {
 	if err != nil {
 		return complain(err)
 	}
-	in, err := restrict(o.Limits, o.Open)
+	in, err := restrict(o)
 	if err != nil {
 		return complain(err)
 	}
