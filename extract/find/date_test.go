@@ -115,6 +115,17 @@ func TestDateFacts(t *testing.T) {
 	}
 }
 
+func TestRangeWeekdays(t *testing.T) {
+	for text, want := range map[string]bool{
+		"Monday 2 – Wednesday 4 March 2026": true, "Monday 2 – Thursday 4 March 2026": false, "Tuesday 3 to Wednesday 4 March 2026": true, "3–4 March 2026": false,
+	} {
+		got := find.Ranges(text, nil)
+		if len(got) != 1 || got[0].Readings[0].Weekday != want {
+			t.Errorf("%q: %+v, want weekdays that agree: %v", text, got, want)
+		}
+	}
+}
+
 func TestRanges(t *testing.T) {
 	tests := []struct {
 		text string

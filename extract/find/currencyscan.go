@@ -1,0 +1,142 @@
+package find
+
+import "strings"
+
+// families are signs and words that several currencies share, the likeliest first
+// (ISO 4217, list one).
+var families = map[string][]string{
+	"$":  {"USD", "CAD", "AUD", "NZD", "HKD", "SGD", "MXN"},
+	"kr": {"SEK", "NOK", "DKK", "ISK"},
+	"¥":  {"JPY", "CNY"},
+	"Rs": {"INR", "PKR", "LKR", "NPR"},
+}
+
+// codes are those of ISO 4217 that papers may carry, without those that are words
+// in capitals (ALL, TOP, CUP), and a few that the euro has replaced.
+var codes = set("eur usd gbp chf cad aud nzd hkd sgd mxn sek nok dkk isk jpy cny inr pkr lkr npr pln czk huf ron bgn rsd try rub uah ils zar brl ars clp cop uyu krw twd thb myr idr php vnd aed sar kwd qar bhd omr jod egp ngn kes ghs mad tnd kzt gel dem frf esp itl nlg ats bef iep pte fim lux hrk")
+
+// codeWords are codes that are read in small letters, too.
+var codeWords = set("eur usd gbp chf cad aud nzd hkd sgd mxn sek nok dkk jpy")
+
+// dollars are the letters that may stand before a dollar sign.
+var dollars = map[string]string{"us": "USD", "u": "USD", "usd": "USD", "c": "CAD", "ca": "CAD", "can": "CAD", "cad": "CAD", "a": "AUD", "au": "AUD", "aud": "AUD", "nz": "NZD", "nzd": "NZD",
+	"hk": "HKD", "hkd": "HKD", "s": "SGD", "sgd": "SGD", "r": "BRL", "mex": "MXN", "mx": "MXN", "mxn": "MXN", "nt": "TWD", "twd": "TWD"}
+
+// currencyData names currencies and families by folded words.
+const currencyData = `
+EUR euro euros € eurs
+$ dollar dollars dolar dolares $ bucks
+GBP £ pound pounds pfund sterling livres livre libra libras pond quid
+kr kr krone kronen kroner kronor krona couronne couronnes corona coronas kroon
+¥ ¥
+Rs rs rupee rupees rupie rupien roupies rupias roepie ₹
+JPY yen yens yenes
+CNY yuan yuans rmb renminbi
+CHF franken sfr schweizerfranken
+PLN zloty zlotys zl zł złoty
+CZK kc kč kčs
+HUF forint ft
+RON lei leu
+RUB rubel rubles ruble rublos roubles roebel ₽
+ILS shekel shekels schekel ₪ sjekel
+MYR ringgit ringgits
+KRW won wons wones ₩
+THB baht bahts
+TRY ₺
+BRL reais real
+INR ₨
+AED dirham dirhams
+SAR riyal riyals
+DEM mark dm
+ESP pta ptas pesetas
+`
+
+var currencyWords = func() map[string]string {
+	m := make(map[string]string)
+	for line := range strings.Lines(currencyData) {
+		f := strings.Fields(line)
+		for _, w := range f[min(1, len(f)):] {
+			m[w] = f[0]
+		}
+	}
+	return m
+}()
+
+// nations before dollars, crowns, pounds and francs tell which.
+var nations = map[string]string{"us": "US", "american": "US", "amerikanische": "US", "amerikanischer": "US", "canadian": "CA", "kanadische": "CA", "kanadischer": "CA", "canadese": "CA", "canadiens": "CA", "canadienses": "CA",
+	"australian": "AU", "australische": "AU", "australiens": "AU", "australianos": "AU", "swedish": "SE", "schwedische": "SE", "schwedischer": "SE", "schwedischen": "SE", "zweedse": "SE", "suedoises": "SE", "suecas": "SE",
+	"danish": "DK", "danische": "DK", "danischen": "DK", "deense": "DK", "danoises": "DK", "danesas": "DK", "norwegian": "NO", "norwegische": "NO", "norwegischen": "NO", "noorse": "NO", "norvegiennes": "NO", "noruegas": "NO",
+	"swiss": "CH", "schweizer": "CH", "suisses": "CH", "suizos": "CH", "zwitserse": "CH", "hongkong": "HK", "singapore": "SG", "mexican": "MX", "british": "GB", "britische": "GB", "britse": "GB", "indian": "IN", "indische": "IN",
+	"japanische": "JP", "japanese": "JP", "japonais": "JP", "japoneses": "JP", "estadounidenses": "US", "americains": "US", "malaysian": "MY", "egyptian": "EG", "agyptische": "EG"}
+
+var nationCodes = map[string]string{"US$": "USD", "CA$": "CAD", "AU$": "AUD", "HK$": "HKD", "SG$": "SGD", "MX$": "MXN", "SEkr": "SEK", "DKkr": "DKK", "NOkr": "NOK", "GBGBP": "GBP", "EGGBP": "EGP", "INRs": "INR", "JPJPY": "JPY", "MYMYR": "MYR"}
+
+// currency is a code, or a family of them.
+type currency struct {
+	code, family string
+	sign         string
+}
+
+// currencyAt reads a sign, code or word of a currency at token i.
+func (s *scan) currencyAt(i int) (currency, int, bool) {
+	k := s.at(i)
+	if k.kind == end || k.kind == digit {
+		return currency{}, i, false
+	}
+	give := func(what string, next int) (currency, int, bool) {
+		c := currency{sign: s.span(i, next).Of(s.text)}
+		if _, ok := families[what]; ok {
+			c.family = what
+		} else {
+			c.code = what
+		}
+		return c, next, true
+	}
+	if k.kind == word {
+		j := i + 1
+		if k.s == "u" && s.is(j, ".") && s.is(j+1, "s") {
+			j += 2
+			if s.is(j, ".") {
+				j++
+			}
+		}
+		if code, ok := dollars[k.s]; ok && s.is(j, "$") && (!s.at(j).spaced || k.s == "us" || k.s == "u") {
+			return give(code, j+1)
+		}
+		if codes[k.s] && (k.raw == strings.ToUpper(k.raw) || codeWords[k.s]) {
+			next := i + 1
+			if s.is(next, "$") && !s.at(next).spaced {
+				next++
+			}
+			return give(strings.ToUpper(k.s), next)
+		}
+		if n, ok := nations[k.s]; ok {
+			if what, ok := nationCodes[n+currencyWords[s.at(i+1).s]]; ok {
+				return give(what, i+2)
+			}
+			if n == "CH" && (s.is(i+1, "francs") || s.is(i+1, "franken") || s.is(i+1, "francos") || s.is(i+1, "frank")) {
+				return give("CHF", i+2)
+			}
+		}
+	}
+	what, ok := currencyWords[k.s]
+	if !ok {
+		what, ok = currencyWords[strings.ToLower(k.raw)]
+	}
+	if !ok {
+		return currency{}, i, false
+	}
+	next := i + 1
+	if s.is(next, "sterling") || s.is(next, "esterlinas") {
+		return give("GBP", next+1)
+	}
+	if n, ok := nations[s.at(next).s]; ok && k.kind == word {
+		if code, ok := nationCodes[n+what]; ok {
+			return give(code, next+1)
+		}
+	}
+	if (k.s == "kr" || k.s == "rs") && s.is(next, ".") && !s.at(next).spaced {
+		next++
+	}
+	return give(what, next)
+}

@@ -1,0 +1,181 @@
+package find
+
+import "evidencevault/credit"
+
+// parts are words for a part of an hour, or for one with a part, in one piece.
+var parts = map[string]credit.Minutes{
+	"halfuur": 30, "kwartier": 15, "viertelstunde": 15, "dreiviertelstunde": 45, "halbstunde": 30, "drieekwartier": 45, "driekwartier": 45, "anderthalbstunde": 90,
+}
+
+// partAt reads "ein Dreiviertelstunde", "een kwartier", "un quart d'heure".
+func (s *scan) partAt(i int) (Duration, int, bool) {
+	j := i
+	if cardinals[s.at(j).s] == 1 && s.at(j).kind == word {
+		j++
+	}
+	if m, ok := parts[s.at(j).s]; ok && s.at(j).kind == word {
+		return Duration{Count: credit.Fraction(int64(m), 60), Unit: Hour, Minutes: m}, j + 1, true
+	}
+	n := 1
+	if v, k := s.cardinalAt(i); k > i && v <= 3 {
+		n, j = v, k
+	}
+	if (s.is(j, "quart") || s.is(j, "quarts")) && s.is(j+1, "d") && s.is(j+2, "'") && (s.is(j+3, "heure") || s.is(j+3, "heures")) {
+		m := credit.Minutes(15 * n)
+		return Duration{Count: credit.Fraction(int64(m), 60), Unit: Hour, Minutes: m}, j + 4, true
+	}
+	return Duration{}, i, false
+}
+
+// spanAt reads "45–60 minutes", "2 to 3 hours", "45 min – 1 h".
+func (s *scan) spanAt(i int) (Duration, int, bool) {
+	a, ok := s.quantityAt(i)
+	if !ok {
+		return Duration{}, i, false
+	}
+	j := a.next
+	if d, next, ok := s.partOf(a); ok {
+		return d, next, true
+	}
+	left, k, _, named := s.unitAt(j)
+	if named && !s.is(j, "-") {
+		j = k
+	}
+	if !s.is(j, "-") && !s.is(j, "to") && !s.is(j, "bis") && !s.is(j, "a") && !s.is(j, "tot") {
+		return Duration{}, i, false
+	}
+	b, ok := s.quantityAt(j + 1)
+	if !ok {
+		return Duration{}, i, false
+	}
+	u, next, contact, ok := s.unitAt(b.next)
+	if !ok || u == Session || u == Lesson || b.next < next && u == Hour && s.creditBehind(next) {
+		return Duration{}, i, false
+	}
+	if !named || s.is(a.next, "-") {
+		left = u
+	}
+	x, y := minutes(a.value, left), minutes(b.value, u)
+	if u != Minute && u != Hour && a.value.Cmp(b.value) < 0 {
+		return Duration{Count: b.value, Unit: u}, next, true
+	}
+	if x <= 0 || x >= y {
+		return Duration{}, i, false
+	}
+	return Duration{Count: b.value, Unit: u, Candidates: []credit.Minutes{x, y}, Contact: contact, PerWeek: s.rateAfter(next)}, next, true
+}
+
+// partOf reads "18 of 21 hours": either may be meant.
+func (s *scan) partOf(a quantity) (Duration, int, bool) {
+	switch s.at(a.next).s {
+	case "of", "von", "sur", "van", "out":
+	default:
+		return Duration{}, 0, false
+	}
+	j := a.next + 1
+	if s.is(j, "of") {
+		j++
+	}
+	b, ok := s.quantityAt(j)
+	if !ok || b.words || a.words {
+		return Duration{}, 0, false
+	}
+	u, next, contact, ok := s.unitAt(b.next)
+	x, y := minutes(a.value, u), minutes(b.value, u)
+	if !ok || x <= 0 || x >= y || u == Hour && s.creditBehind(next) {
+		return Duration{}, 0, false
+	}
+	return Duration{Count: a.value, Unit: u, Candidates: []credit.Minutes{x, y}, Contact: contact}, next, true
+}
+
+var lengthWords = set("dauer duration duree duracion duur total gesamt umfang gesamtdauer length time lasting laenge lange volume")
+
+// colonAt reads "7:30 hours", and "7:30 h" or "7:30" behind a word for length.
+func (s *scan) colonAt(i int) (Duration, int, bool) {
+	h, m := s.at(i), s.at(i+2)
+	if h.kind != digit || len(h.s) > 3 || !s.is(i+1, ":") || s.at(i+1).spaced || m.kind != digit || len(m.s) != 2 || m.n > 59 || m.spaced {
+		return Duration{}, i, false
+	}
+	led := false
+	for j := i - 1; j >= i-3 && j >= 0; j-- {
+		led = led || s.oneOf(j, lengthWords)
+	}
+	next := i + 3
+	switch s.at(next).s {
+	case "hours", "hrs", "stunden", "std", "heures", "horas", "uren":
+		next++
+	case "h":
+		next++
+		if !led {
+			return Duration{}, i, false
+		}
+	default:
+		if !led || s.is(next, ":") || s.is(next, "-") || s.is(next, "am") || s.is(next, "pm") || s.is(next, "uhr") || s.is(next, "to") || s.is(next, "bis") {
+			return Duration{}, i, false
+		}
+	}
+	total := credit.Minutes(h.n*60 + m.n)
+	return Duration{Count: credit.Fraction(int64(total), 60), Unit: Hour, Minutes: total}, next, total > 0
+}
+
+// unitFirstAt reads "Contact hours: 15", "Stunden: 8", "Minutes = 90".
+func (s *scan) unitFirstAt(i int) (Duration, int, bool) {
+	u, ok := unitWords[s.at(i).s]
+	if !ok || len(s.at(i).s) < 3 || u != Hour && u != Minute && u != Lesson && u != Day || s.oneOf(i-1, creditWords) || s.creditBehind(i+1) || s.at(i-1).kind == digit {
+		return Duration{}, i, false
+	}
+	if s.oneOf(i-1, adjectives) && s.at(i-2).kind == digit && !s.is(i+1, ":") {
+		return Duration{}, i, false // "10 contact hours = 1 CEU"
+	}
+	if s.is(i-1, "education") || s.is(i-1, "development") {
+		return Duration{}, i, false
+	}
+	j := i + 1
+	if s.is(j, ")") || s.is(j, "]") {
+		j++
+	}
+	named := s.oneOf(i-1, adjectives) || s.is(i-1, "(") && s.is(i+1, ")")
+	if s.is(j, "attended") || s.is(j, "completed") || s.is(j, "awarded") || s.is(j, "earned") {
+		j++
+		named = true
+	}
+	if s.is(j, ":") || s.is(j, "=") {
+		j++
+	} else if !named {
+		return Duration{}, i, false
+	}
+	q, ok := s.quantityAt(j)
+	if !ok || q.words || s.is(q.next, ":") || s.is(q.next, "/") {
+		return Duration{}, i, false
+	}
+	if _, _, _, unit := s.unitAt(q.next); unit {
+		return Duration{}, i, false
+	}
+	d := Duration{Count: q.value, Unit: u, Contact: s.is(i-1, "contact"), Minutes: minutes(q.value, u)}
+	if u == Lesson {
+		d, _ = s.lessonLength(d, q.next)
+	}
+	return d, q.next, true
+}
+
+// isoAt reads PT7H30M (ISO 8601-1, section 5.5.2).
+func (s *scan) isoAt(i int) (Duration, int, bool) {
+	if s.at(i).raw != "PT" || s.at(i+1).spaced || s.at(i+1).kind != digit {
+		return Duration{}, i, false
+	}
+	var total credit.Minutes
+	j := i + 1
+	for n := 0; n < 3 && s.at(j).kind == digit && !s.at(j).spaced && s.at(j).n >= 0 && s.at(j).n < 1e6; n++ {
+		switch s.at(j + 1).raw {
+		case "H":
+			total += credit.Minutes(s.at(j).n * 60)
+		case "M":
+			total += credit.Minutes(s.at(j).n)
+		case "S":
+		default:
+			return Duration{}, i, false
+		}
+		j += 2
+	}
+	return Duration{Count: credit.Fraction(int64(total), 60), Unit: Hour, Minutes: total, Span: s.span(i, j)}, j, total > 0
+}

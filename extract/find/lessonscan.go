@@ -1,0 +1,160 @@
+package find
+
+import "evidencevault/credit"
+
+// eachAt reads the length of one behind lessons or sessions: "of 45 minutes",
+// "zu je 90 Minuten", "à 45 Min.", "(45 min)".
+func (s *scan) eachAt(i int) (credit.Minutes, int, bool) {
+	j, led := i, false
+	for n := 0; n < 4; n++ {
+		switch s.at(j).s {
+		case "of", "a", "zu", "je", "von", "de", "d", "'", "van", "each", "lasting", "with", "mit", "at", "(", "=", "elk", "cada", "una", "zu-je", "chacune", "chacun", "-", "x", "per":
+			led = true
+			j++
+			continue
+		}
+		break
+	}
+	q, ok := s.quantityAt(j)
+	if !ok || !led && j == i {
+		return 0, i, false
+	}
+	u, next, _, ok := s.unitAt(q.next)
+	if !ok || u != Minute && u != Hour {
+		return 0, i, false
+	}
+	m := minutes(q.value, u)
+	if u == Hour {
+		d, k := s.hoursRest(Duration{Minutes: m}, q, next)
+		m, next = d.Minutes, k
+	}
+	if s.is(i, "(") && s.is(next, ")") {
+		next++
+	}
+	if s.is(next, "each") || s.is(next, "chacune") || s.is(next, "elk") {
+		next++
+	}
+	return m, next, m > 0
+}
+
+// eachSaid reads "2 hours each", which alone tells that a length in brackets or
+// behind a comma is not the whole.
+func (s *scan) eachSaid(i int) (credit.Minutes, int, bool) {
+	j, said := i, false
+	if s.is(j, "je") || s.is(j, "jeweils") || s.is(j, "each") || s.is(j, "a") && s.at(j).raw == "à" {
+		j, said = j+1, true
+	}
+	q, ok := s.quantityAt(j)
+	if !ok {
+		return 0, i, false
+	}
+	u, next, _, ok := s.unitAt(q.next)
+	if !ok || u != Minute && u != Hour {
+		return 0, i, false
+	}
+	switch s.at(next).s {
+	case "each", "chacune", "chacun", "elk", "apiece":
+		next, said = next+1, true
+	}
+	m := minutes(q.value, u)
+	if s.is(i-1, "(") && s.is(next, ")") {
+		next++
+	}
+	return m, next, said && m > 0
+}
+
+// lessonLength completes lessons: with their length, else with the lengths they
+// usually have.
+func (s *scan) lessonLength(d Duration, i int) (Duration, int) {
+	if each, next, ok := s.eachAt(i); ok {
+		d.Each, d.Minutes = each, times(d.Count, each)
+		return d, next
+	}
+	for _, each := range []credit.Minutes{45, 50, 60} {
+		if m := times(d.Count, each); m > 0 {
+			d.Candidates = append(d.Candidates, m)
+		}
+	}
+	return d, i
+}
+
+// timesAt reads "4 × 90 min".
+func (s *scan) timesAt(i int) (Duration, int, bool) {
+	n, ok := s.quantityAt(i)
+	if !ok {
+		return Duration{}, i, false
+	}
+	switch s.at(n.next).s {
+	case "x", "*", "mal", "fois", "veces", "keer", "times", "je":
+	default:
+		return Duration{}, i, false
+	}
+	q, ok := s.quantityAt(n.next + 1)
+	if !ok {
+		return Duration{}, i, false
+	}
+	u, next, contact, ok := s.unitAt(q.next)
+	if !ok || u != Minute && u != Hour && u != Lesson {
+		return Duration{}, i, false
+	}
+	if u == Lesson {
+		d, k := s.lessonLength(Duration{Count: n.value.Mul(q.value), Unit: Lesson}, next)
+		return d, k, true
+	}
+	each := minutes(q.value, u)
+	if u == Hour {
+		d, k := s.hoursRest(Duration{Minutes: each}, q, next)
+		each, next = d.Minutes, k
+	}
+	return Duration{Count: n.value, Unit: Session, Each: each, Minutes: times(n.value, each), Contact: contact}, next, each > 0
+}
+
+// sessionsAt reads "4 sessions of 90 minutes", "four 90-minute classes", "15 Termine
+// zu je 90 Minuten".
+func (s *scan) sessionsAt(i int) (Duration, int, bool) {
+	n, ok := s.quantityAt(i)
+	if !ok {
+		return Duration{}, i, false
+	}
+	if u, next, _, ok := s.unitAt(n.next); ok && (u == Session || u == Day && n.next < next) {
+		each, after, ok := s.eachAt(next)
+		if s.is(next, "(") || s.is(next, ",") {
+			each, after, ok = s.eachSaid(next + 1)
+		}
+		if !ok {
+			return Duration{}, i, false
+		}
+		return Duration{Count: n.value, Unit: Session, Each: each, Minutes: times(n.value, each)}, after, true
+	}
+	q, ok := s.quantityAt(n.next)
+	if !ok || !s.is(q.next, "-") {
+		return Duration{}, i, false
+	}
+	u, next, _, ok := s.unitAt(q.next)
+	if !ok || u != Minute && u != Hour {
+		return Duration{}, i, false
+	}
+	if v, k, ok := s.bareUnitAt(next); ok && v == Session {
+		each := minutes(q.value, u)
+		return Duration{Count: n.value, Unit: Session, Each: each, Minutes: times(n.value, each)}, k, each > 0
+	}
+	return Duration{}, i, false
+}
+
+// defined gives lessons without length the one that the same text defines: "8 UE (1
+// UE = 45 Minuten)".
+func defined(all []placed) []placed {
+	var each credit.Minutes
+	for n, d := range all {
+		if d.Unit == Lesson && d.Each > 0 && d.Count.Equal(credit.Whole(1)) {
+			each = d.Each
+			all[n].Defines = true
+		}
+	}
+	for n := range all {
+		if d := &all[n]; each > 0 && d.Unit == Lesson && d.Each == 0 {
+			d.Each, d.Minutes, d.Candidates = each, times(d.Count, each), nil
+		}
+	}
+	return all
+}

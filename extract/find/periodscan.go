@@ -1,0 +1,197 @@
+package find
+
+import (
+	"time"
+
+	"evidencevault/credit"
+)
+
+// yearsAt reads "2019–2021", "2019 to 2021", "2025/26".
+func (s *scan) yearsAt(i int) (Range, int, bool) {
+	if !s.fullYear(i) || s.afterNumberWord(i) {
+		return Range{}, i, false
+	}
+	if r, next, ok := s.severalYears(i); ok {
+		return r, next, true
+	}
+	if s.oneOf(i-1, yearWords) && s.endsClean(i+1) && !s.is(i+1, "-") && !s.is(i+1, "/") {
+		return s.years(i, i+1, s.at(i).n, s.at(i).n)
+	}
+	return Range{}, i, false
+}
+
+// yearWords stand before a year that is a period: "for the year 2026", "Beitrag 2026".
+var yearWords = set("year annee jahr kalenderjahr beitragsjahr mitgliedsjahr geschaftsjahr ano jaar kalenderjaar verenigingsjaar dues beitrag jahresbeitrag mitgliedsbeitrag cotisation cuota contributie lidmaatschap membership")
+
+func (s *scan) severalYears(i int) (Range, int, bool) {
+	k := s.at(i + 1)
+	j := i + 2
+	if !k.spaced && (k.s == "/" || k.s == "-") && s.at(j).kind == digit && len(s.at(j).s) == 2 && !s.at(j).spaced {
+		if s.at(j).n != (s.at(i).n+1)%100 || !s.endsClean(j+1) || s.at(j).n <= 12 && k.s == "-" {
+			return Range{}, i, false
+		}
+		return s.years(i, j+1, s.at(i).n, s.at(i).n+1)
+	}
+	if !(k.s == "/" && !k.spaced) {
+		var ok bool
+		if j, ok = s.joinAt(i+1, s.betweenBefore(i)); !ok {
+			return Range{}, i, false
+		}
+	}
+	if !s.fullYear(j) || s.at(j).n < s.at(i).n || !s.endsClean(j+1) || s.clockFollows(j) {
+		return Range{}, i, false
+	}
+	if n := s.at(j + 1); n.s == "-" && !n.spaced || k.s == "/" && s.at(j).n != s.at(i).n+1 || s.hourUnit(j+1) {
+		return Range{}, i, false
+	}
+	return s.years(i, j+1, s.at(i).n, s.at(j).n)
+}
+
+func (s *scan) years(i, next, from, to int) (Range, int, bool) {
+	r := Range{Form: Numeric, Lack: YearOnly, Span: s.span(i, next)}
+	r.Readings = []Stretch{stretch(Reading{Year: from}, Reading{Year: to})}
+	return r, next, true
+}
+
+// sinceAt reads an open range: "since 4 January 2021", "1 March 2019 to date".
+func (s *scan) sinceAt(i int) (Range, int, bool) {
+	open := func(d Date, from, next int) (Range, int, bool) {
+		r := Range{Form: d.Form, Lack: d.Lack, Open: true, TwoDigitYear: d.TwoDigitYear, Weekday: d.HasWeekday, Span: s.span(from, next)}
+		for _, a := range d.Readings {
+			r.Readings = append(r.Readings, Stretch{Start: a.First(), From: a, Order: a.Order, Weekday: a.Weekday})
+		}
+		return r, next, true
+	}
+	if s.oneOf(i, sinces) {
+		j := i + 1
+		for n := 0; n < 3 && (s.is(j, "the") || s.is(j, "dem") || s.is(j, "le") || s.is(j, "el") || s.is(j, "de")); n++ {
+			j++
+		}
+		d, next, ok := s.dateAt(j)
+		if !ok || d.Form == Relative {
+			return Range{}, i, false
+		}
+		if _, joined := s.joinAt(next, false); joined {
+			return Range{}, i, false // "desde el 1 de marzo hasta …": closed
+		}
+		return open(d, i, next)
+	}
+	d, j, ok := s.dateAt(i)
+	if !ok || d.Form == Relative || d.Lack == NoYear {
+		return Range{}, i, false
+	}
+	k, ok := s.joinAt(j, false)
+	if !ok {
+		return Range{}, i, false
+	}
+	if s.oneOf(k, todays) {
+		return open(d, i, k+1)
+	}
+	if s.is(k, "aujourd") && s.is(k+2, "hui") {
+		return open(d, i, k+3)
+	}
+	return Range{}, i, false
+}
+
+var weekWords = set("week woche semaine semana weekcommencing")
+
+// weekAt reads "the week of 6 July 2026", "semaine du 6 juillet".
+func (s *scan) weekAt(i int) (Range, int, bool) {
+	if !s.oneOf(i, weekWords) && !s.is(i, "kw") && !s.is(i, "cw") {
+		return Range{}, i, false
+	}
+	if r, next, ok := s.weekNumberAt(i); ok {
+		return r, next, true
+	}
+	j := i + 1
+	linked := false
+	for n := 0; n < 3 && s.at(j).kind == word; n++ {
+		switch s.at(j).s {
+		case "of", "vom", "du", "del", "van", "commencing", "beginning", "starting", "ab", "from", "de", "ending":
+			linked = true
+		case "the", "le", "el", "den":
+		default:
+			n = 3
+			continue
+		}
+		j++
+	}
+	d, next, ok := s.dateAt(j)
+	if !ok || !linked || d.Lack > NoYear || d.Form == Relative {
+		return Range{}, i, false
+	}
+	if _, joined := s.joinAt(next, false); joined {
+		return Range{}, i, false // "Woche vom 6. bis 10. Juli": the days stand there
+	}
+	r := Range{Form: d.Form, Lack: d.Lack, Week: true, TwoDigitYear: d.TwoDigitYear, Weekday: d.HasWeekday, Span: s.span(i, next)}
+	for _, a := range d.Readings {
+		st := Stretch{Start: a.Day, From: a, Order: a.Order, Weekday: a.Weekday}
+		if !a.Day.IsZero() {
+			st.End = a.Day.AddDays(6)
+			st.To = reading(st.End)
+		}
+		r.Readings = append(r.Readings, st)
+	}
+	return r, next, true
+}
+
+// weekNumberAt reads "KW 28/2026", "week 28, 2026": from Monday to Sunday (ISO 8601-1,
+// section 4.3.4).
+func (s *scan) weekNumberAt(i int) (Range, int, bool) {
+	n, j := s.at(i+1), i+2
+	if s.is(j, "/") || s.is(j, ",") || s.is(j, "of") || s.is(j, "-") {
+		j++
+	}
+	if n.kind != digit || n.n < 1 || n.n > 53 || len(n.s) > 2 || !s.fullYear(j) {
+		return Range{}, i, false
+	}
+	jan4 := credit.Day(s.at(j).n, time.January, 4) // always in week 1
+	from := jan4.AddDays(-(int(jan4.Weekday())+6)%7 + 7*(n.n-1))
+	r := Range{Form: Numeric, Week: true, Span: s.span(i, j+1)}
+	r.Readings = []Stretch{{Start: from, End: from.AddDays(6), From: reading(from), To: reading(from.AddDays(6))}}
+	return r, j + 1, true
+}
+
+var quarterWords = set("quarter quartal trimestre kwartaal cuatrimestre")
+
+// quarterAt reads "Q3 2019", "third quarter of 2016", "4de kwartaal 2018".
+func (s *scan) quarterAt(i int) (Range, int, bool) {
+	n, j := 0, i
+	if s.is(i, "q") && !s.at(i+1).spaced && s.at(i+1).kind == digit {
+		n, j = s.at(i+1).n, i+2
+	} else if day, k := s.quarterNumber(i); k > i && s.oneOf(k, quarterWords) {
+		n, j = day, k+1
+	} else if s.oneOf(i, quarterWords) && s.at(i+1).kind == digit {
+		n, j = s.at(i+1).n, i+2
+	}
+	if n < 1 || n > 4 {
+		return Range{}, i, false
+	}
+	year, next, short := s.yearAfter(j, " ")
+	if year == 0 || short {
+		return Range{}, i, false
+	}
+	first := time.Month(3*n - 2)
+	r := Range{Form: Spelt, Lack: MonthOnly, Span: s.span(i, next)}
+	r.Readings = []Stretch{stretch(Reading{Year: year, Month: first}, Reading{Year: year, Month: first + 2})}
+	return r, next, true
+}
+
+const quarterData = `
+1 first erste erstes ersten premier primer eerste
+2 second zweite zweites zweiten deuxieme segundo tweede
+3 third dritte drittes dritten troisieme tercer derde
+4 fourth vierte viertes vierten quatrieme cuarto vierde
+`
+
+var quarterOrdinals = numbered(quarterData)
+
+func (s *scan) quarterNumber(i int) (int, int) {
+	if n, ok := quarterOrdinals[s.at(i).s]; ok {
+		return n, i + 1
+	}
+	if s.at(i).kind == digit {
+		return s.dayAt(i)
+	}
+	return 0, i
+}
