@@ -69,7 +69,11 @@ func (b *book) load(ctx context.Context, v *catalog.View) error {
 		return err
 	}
 	for _, p := range proofs {
-		b.proofs[p.Activity] = append(b.proofs[p.Activity], p)
+		if ok, err := stands(ctx, v, b.activities[p.Activity], p); err != nil {
+			return err
+		} else if ok {
+			b.proofs[p.Activity] = append(b.proofs[p.Activity], p)
+		}
 	}
 	papers, err := v.Papers(ctx)
 	if err != nil {
@@ -193,8 +197,9 @@ func proven(c credit.Category, proofs []Proof) bool {
 func (b *book) proofsOf(a catalog.Activity) []Proof {
 	list := []Proof{}
 	for _, p := range b.proofs[a.ID] {
-		if a.Fields[p.Field] == "" {
-			continue
+		other := p.Paper != a.Paper && p.Field == paper.FieldKind // each paper is of its own kind
+		if have := a.Fields[p.Field]; have == "" || !other && !agrees(p.Field, p.Value, have) {
+			continue // it proves a value that was changed since
 		}
 		shown := Proof{Field: p.Field, SHA256: p.SHA256, File: firstName(b.evidence[p.SHA256]), Page: p.Place.Page, Quote: p.Place.Quote,
 			By: p.By, Paper: b.papers[p.Paper].Ref(), Value: p.Value}

@@ -309,7 +309,9 @@ func (u *undoing) noOtherPaper(ctx context.Context, activity string) error {
 		return err
 	}
 	for _, proof := range proofs {
-		if proof.Paper == a.Paper {
+		if ok, err := stands(ctx, u.v, a, proof); err != nil {
+			return err
+		} else if !ok || proof.Paper == a.Paper {
 			continue
 		}
 		p, err := u.v.Paper(ctx, proof.Paper)

@@ -53,9 +53,20 @@ func (u *undoing) linkAgain(ctx context.Context, activity string) error {
 		if !replaced[f] {
 			continue
 		}
-		for _, body := range before[f] {
+		for i, body := range before[f] {
+			body.Replace = i == 0 // takes the place of what the act linked
 			u.after = append(u.after, &body)
 		}
 	}
 	return nil
+}
+
+// stands reports whether a proof of an activity still stands: it is by the paper that
+// the activity was confirmed from, or by one that was attached and not taken away.
+func stands(ctx context.Context, v *catalog.View, a catalog.Activity, p catalog.Proof) (bool, error) {
+	if p.Paper == a.Paper {
+		return true, nil
+	}
+	e, err := v.Event(ctx, p.Event)
+	return e.Undone == 0, err
 }
