@@ -26,7 +26,10 @@ func (s *scan) clockAt(i int) (Clock, int, bool) {
 	}
 	from, to, guessed := halves24(a, b)
 	c := Clock{From: from, To: to, HalfGuessed: guessed, Span: s.span(i, next)}
-	if to <= from {
+	if to%1440 == from%1440 {
+		return Clock{}, i, false
+	}
+	if to < from {
 		c.PastMidnight = true
 		to += 24 * 60
 	}

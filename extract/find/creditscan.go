@@ -70,6 +70,9 @@ func (s *scan) abbreviation(i int, in map[string]bool) bool {
 	return len(k.s) > 2 || k.raw == strings.ToUpper(k.raw)
 }
 
+// qualities may stand before a unit of credit and are no part of it.
+var qualities = set("verifiable structured unstructured formal informal ethics core elective technical general approved accredited live verified")
+
 var phraseHeads = [][]string{
 	{"continuing", "professional", "development"}, {"continuing", "professional", "education"}, {"continuing", "education"}, {"continuing", "medical", "education"}, {"professional", "development"}, {"semester"}, {"continuing", "competence"}, {"learning"}, {"cpd"},
 }
@@ -86,7 +89,7 @@ func (s *scan) creditUnitAt(i int, owner bool) (next int, abbr, ok bool) {
 	}
 	for n := 0; n < 5; n++ {
 		k := s.at(j)
-		named := k.kind == word && (k.raw != strings.ToLower(k.raw) || k.s == "training" || k.s == "learning" || k.s == "member" || k.s == "category" || k.s == "recertification" || k.s == "society") ||
+		named := k.kind == word && (k.raw != strings.ToLower(k.raw) || k.s == "training" || k.s == "learning" || k.s == "member" || k.s == "category" || k.s == "recertification" || k.s == "society" || qualities[k.s]) ||
 			k.kind == digit && len(k.s) == 1 && s.is(j-1, "category") || k.s == "-" && !k.spaced
 		if !named || unitWords[k.s] != "" && unitWords[k.s] != Lesson {
 			return i, false, false
@@ -127,6 +130,9 @@ heads:
 	}
 	if noun(i) {
 		j := i + 1
+		if s.is(j, "'") {
+			j++
+		}
 		if s.is(j, "of") || s.is(j, "de") {
 			j++
 		}
@@ -138,7 +144,7 @@ heads:
 			for n < len(head) && s.is(j+n, head[n]) {
 				n++
 			}
-			if n == len(head) && j > i+1 && s.is(i, "units") {
+			if n == len(head) && j > i+1 && (s.is(i, "units") || s.is(j+len(head)-1, "development")) {
 				return j + n, true, true
 			}
 		}
@@ -174,7 +180,7 @@ func (s *scan) numberFirst(i int) (Credit, int, bool) {
 		return Credit{}, i, false // "hours: 7.5 CEU: 0.75"
 	}
 	first := unit
-	if s.is(first, "-") {
+	for s.is(first, "-") || qualities[s.at(first).s] && s.at(first).raw == s.at(first).s {
 		first++
 	}
 	return s.credit(q, first, next, i, next), next, true
@@ -228,7 +234,7 @@ func (s *scan) isScore(i, next int, abbr bool) bool {
 	}
 	switch s.at(next).s {
 	case "out", "von", "sur", "/", "of", "uit", "van":
-		if s.at(next+1).kind == digit || s.is(next+1, "of") {
+		if _, _, other := s.creditUnitAt(next+2, false); s.at(next+1).kind == digit && !other || s.is(next+1, "of") {
 			return true
 		}
 	case "%":
@@ -281,6 +287,12 @@ func (s *scan) unitFirst(i int) (Credit, int, bool) {
 	}
 	if !ok || q.words || !sign && !given && !last && !(abbr && j == to) && !(j == to && to > i+1) && !(j == to && s.is(i-1, "society")) {
 		return Credit{}, i, false
+	}
+	if u, after, _, ok := s.unitAt(q.next); ok && u == Hour && s.is(to, ":") && to == i+1 && s.abbreviation(i, abbreviations) && j == to+1 {
+		c := s.credit(q, i, to, i, after)
+		c.Unit += " " + s.span(q.next, after).Of(s.text) // "CPD: 6 hours"
+		c.Kind = creditKind(c.Unit)
+		return c, after, true
 	}
 	if s.yearOrMore(j, q) || s.isScore(j, q.next, abbr) {
 		return Credit{}, i, false

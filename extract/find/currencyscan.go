@@ -119,6 +119,12 @@ func (s *scan) currencyAt(i int) (currency, int, bool) {
 			}
 		}
 	}
+	if k.raw == "Fr" && s.is(i+1, ".") { // a day of the week unless the sum is one
+		if f, ok := s.sumAt(i + 2); ok && (f.decimals && f.next != i+5 || len(s.at(i+2).s) > 2) {
+			return give("CHF", i+2)
+		}
+		return currency{}, i, false
+	}
 	what, ok := currencyWords[k.s]
 	if !ok {
 		what, ok = currencyWords[strings.ToLower(k.raw)]
@@ -135,7 +141,7 @@ func (s *scan) currencyAt(i int) (currency, int, bool) {
 			return give(code, next+1)
 		}
 	}
-	if (k.s == "kr" || k.s == "rs") && s.is(next, ".") && !s.at(next).spaced {
+	if (k.s == "kr" || k.s == "rs" || k.s == "sfr") && s.is(next, ".") && !s.at(next).spaced {
 		next++
 	}
 	return give(what, next)

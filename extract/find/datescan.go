@@ -308,8 +308,8 @@ func (s *scan) cleanBefore(i int) bool {
 		return k.kind == word
 	case p.kind == word:
 		return p.s == "t" || len(p.s) >= 2 && k.kind == digit && monthNames[p.s] == 0
-	case p.s == ":":
-		return k.kind != digit || q.kind != digit // the minutes of a time
+	case p.s == ":" || p.s == "," || p.s == "'":
+		return k.kind != digit || q.kind != digit || p.spaced // the minutes of a time, decimals
 	case p.s == "-" || p.s == "/" || p.s == ".":
 		if p.s == "." && q.kind == word {
 			return true

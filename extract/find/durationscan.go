@@ -50,8 +50,18 @@ func (s *scan) simpleAt(i int) (Duration, int, bool) {
 }
 
 // twice passes over the bracket behind a number that repeats one in words: "fifteen
-// (15) hours".
+// (15) hours", and over the words behind figures: "15 (fifteen) hours".
 func (s *scan) twice(i, next int) int {
+	if s.is(next, "(") && s.at(i).kind == digit {
+		for j := next + 1; j < next+8; j++ {
+			k := s.at(j)
+			if _, number := cardinals[k.s]; k.s == ")" && j > next+1 {
+				return j + 1
+			} else if !number && k.s != "-" && k.s != "point" && k.s != "and" && k.s != "half" {
+				break
+			}
+		}
+	}
 	if _, word := cardinals[s.at(i-2).s]; word && s.is(i-1, "(") && s.is(next, ")") {
 		return next + 1
 	}
@@ -63,6 +73,9 @@ func (s *scan) twice(i, next int) int {
 func (s *scan) badUnit(i int, q quantity, u Unit, next int) bool {
 	if u == Hour && s.creditBehind(next) || u != Lesson && (s.is(next, ":") || s.is(next, "=")) && s.at(next+1).kind == digit {
 		return true // "1.5 contact hours: 7.5" names the second
+	}
+	if u == Hour && s.is(i-1, ":") && s.abbreviation(i-2, abbreviations) {
+		return true // "CPD: 6 hours"
 	}
 	if (s.is(i-1, "=") || s.is(i-1, "per") || s.is(i-1, "to")) && s.creditBefore(i) {
 		return true // "1 CEU = 10 contact hours" is a rate

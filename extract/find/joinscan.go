@@ -14,7 +14,7 @@ type side struct {
 	short    bool
 	weekday  bool
 	day      time.Weekday // the weekday, if any
-	bare     bool // only a day of the month, a month, or a year
+	bare     bool         // only a day of the month, a month, or a year
 }
 
 func sideOf(d Date) side {

@@ -101,7 +101,7 @@ func (p piece) degree() bool {
 // nameWord reports whether p may be part of a name: capitals first, an initial, or
 // all in capitals.
 func (p piece) nameWord() bool {
-	if p.s == "" || noNames[p.bare()] || monthNames[p.bare()] > 0 && len(p.bare()) > 3 && p.bare() != "april" && p.bare() != "may" && p.bare() != "august" && p.bare() != "june" && p.bare() != "mai" && p.bare() != "abril" {
+	if p.s == "" || noNames[p.bare()] || creditNouns[p.bare()] || len(p.bare()) > 4 && unitWords[p.bare()] != "" || monthNames[p.bare()] > 0 && len(p.bare()) > 3 && p.bare() != "april" && p.bare() != "may" && p.bare() != "august" && p.bare() != "june" && p.bare() != "mai" && p.bare() != "abril" {
 		return false
 	}
 	first, size := utf8.DecodeRuneInString(p.s)

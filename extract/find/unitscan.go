@@ -127,8 +127,14 @@ func (s *scan) creditBefore(i int) bool {
 // creditBehind reports whether "CPD", "of CPD", "of continuing education" follows.
 func (s *scan) creditBehind(i int) bool {
 	j := i
+	if s.is(j, "'") {
+		j++
+	}
 	if s.is(j, "of") || s.is(j, "de") || s.is(j, "(") || s.is(j, "an") {
 		j++
+	}
+	if s.is(j, "continuing") && s.is(j+1, "education") && j > i {
+		return false // hours of continuing education are time
 	}
 	return s.at(j).kind == word && creditWords[s.at(j).s]
 }
