@@ -1,6 +1,8 @@
 package journal
 
 import (
+	"encoding/json"
+
 	"evidencevault/catalog"
 	"evidencevault/credit"
 	"evidencevault/extract/paper"
@@ -38,8 +40,8 @@ type WaitingQuestion struct {
 type WaitingRow struct {
 	Row      int             `json:"row"` // counted from 1
 	Title    string          `json:"title"`
-	Start    credit.Date     `json:"start_date,omitzero"`
-	End      credit.Date     `json:"end_date,omitzero"`
+	Start    credit.Date     `json:"start_date"` // prints as null when it is not known; so does End
+	End      credit.Date     `json:"end_date"`
 	Duration *credit.Minutes `json:"duration_minutes"`
 	Credits  []paper.Printed `json:"credits"`
 	State    string          `json:"state"` // waiting, confirmed or left out
@@ -53,8 +55,8 @@ type Claim struct {
 	Category      string          `json:"category"`
 	Title         string          `json:"title"`
 	Provider      string          `json:"provider"`
-	Start         credit.Date     `json:"start_date,omitzero"`
-	End           credit.Date     `json:"end_date,omitzero"`
+	Start         credit.Date     `json:"start_date"` // prints as null when it is not known; so does End
+	End           credit.Date     `json:"end_date"`
 	Duration      *credit.Minutes `json:"duration_minutes"`
 	Awarded       credit.Amount   `json:"awarded"`
 	Counted       credit.Amount   `json:"counted"`
@@ -96,9 +98,9 @@ type Receipt struct {
 	Paper    string      `json:"paper"` // P12
 	Provider string      `json:"provider"`
 	Title    string      `json:"title"`
-	Date     credit.Date `json:"issue_date,omitzero"`
-	Start    credit.Date `json:"start_date,omitzero"`
-	End      credit.Date `json:"end_date,omitzero"`
+	Date     credit.Date `json:"issue_date"` // prints as null when it is not known; so do Start and End
+	Start    credit.Date `json:"start_date"`
+	End      credit.Date `json:"end_date"`
 	Total    string      `json:"total"`    // "518.40 GBP"
 	CostOf   string      `json:"cost_of"`  // A7; "" while no certificate is there
 	State    string      `json:"state"`    // cost, or "paid, no certificate yet"
@@ -125,4 +127,42 @@ const (
 type Sum struct {
 	Currency string `json:"currency"`
 	Amount   string `json:"amount"` // exact
+}
+
+// MarshalJSON prints r with null for a day that is not known.
+func (r WaitingRow) MarshalJSON() ([]byte, error) {
+	type plain WaitingRow
+	return json.Marshal(struct {
+		plain
+		Start *credit.Date `json:"start_date"`
+		End   *credit.Date `json:"end_date"`
+	}{plain(r), dayOrNull(r.Start), dayOrNull(r.End)})
+}
+
+// MarshalJSON prints c with null for a day that is not known.
+func (c Claim) MarshalJSON() ([]byte, error) {
+	type plain Claim
+	return json.Marshal(struct {
+		plain
+		Start *credit.Date `json:"start_date"`
+		End   *credit.Date `json:"end_date"`
+	}{plain(c), dayOrNull(c.Start), dayOrNull(c.End)})
+}
+
+// MarshalJSON prints r with null for a day that is not known.
+func (r Receipt) MarshalJSON() ([]byte, error) {
+	type plain Receipt
+	return json.Marshal(struct {
+		plain
+		Date  *credit.Date `json:"issue_date"`
+		Start *credit.Date `json:"start_date"`
+		End   *credit.Date `json:"end_date"`
+	}{plain(r), dayOrNull(r.Date), dayOrNull(r.Start), dayOrNull(r.End)})
+}
+
+func dayOrNull(d credit.Date) *credit.Date {
+	if d.IsZero() {
+		return nil
+	}
+	return &d
 }

@@ -29,12 +29,16 @@ func (j *Journal) WaitingFor(ctx context.Context, certification string) ([]Waiti
 		if err != nil {
 			return err
 		}
+		readings, err := v.Readings(ctx, catalog.Unread, catalog.Waiting)
+		if err != nil {
+			return err
+		}
 		for _, p := range papers {
-			s, err := see(ctx, v, p)
+			ev, err := v.Evidence(ctx, p.SHA256)
 			if err != nil {
-				return err
+				return fmt.Errorf("%s: %w", p.Ref(), err)
 			}
-			list = append(list, s.shown(k))
+			list = append(list, seen{p, ev, readings[p.ID]}.shown(k))
 		}
 		return nil
 	})
