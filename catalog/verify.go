@@ -9,6 +9,7 @@ import (
 	"path"
 	"path/filepath"
 	"runtime"
+	"sync"
 	"time"
 
 	"evidencevault/catalog/seal"
@@ -63,10 +64,11 @@ func (c *Catalog) Verify(ctx context.Context, o VerifyOptions) ([]Finding, error
 	if err != nil {
 		return nil, err
 	}
+	release := sync.OnceValue(l.release)
 	err = c.Read(ctx, func(v *View) error {
 		f.v = v
 		_, jerr := c.judge(ctx, v.q, false) // fixes the state that is read, while nobody writes
-		if err := l.release(); err != nil {
+		if err := release(); err != nil {
 			return err
 		}
 		if err := f.noteLog(WhatHead, seal.HeadFile, jerr); err != nil {
@@ -82,8 +84,8 @@ func (c *Catalog) Verify(ctx context.Context, o VerifyOptions) ([]Finding, error
 			f.modes,
 		)
 	})
-	if err != nil {
-		return nil, errors.Join(err, l.release())
+	if err = errors.Join(err, release()); err != nil {
+		return nil, err
 	}
 	return f.found, nil
 }
@@ -216,21 +218,30 @@ func (f *verifier) key(ctx context.Context) error {
 	case !errors.Is(err, ErrLog): // that was found before
 		return err
 	}
-	return eachEvent(ctx, f.v.q, 1, func(e Event) error {
-		if e.Kind != (*KeyRenewed)(nil).Kind() || e.Body == nil {
-			return nil
-		}
+	renewed, err := list(ctx, f.v, scanEvent, eventQuery+` WHERE kind = ? ORDER BY number`, (*KeyRenewed)(nil).Kind())
+	if err != nil {
+		return found(err)
+	}
+	for _, e := range renewed {
 		body, err := e.Parse()
-		if err != nil {
-			return nil // found with the rows
+		b, ok := body.(*KeyRenewed)
+		if err != nil || !ok {
+			continue // found with the rows
 		}
-		b := body.(*KeyRenewed)
 		if err := seal.CheckHandOver(b.Handed, b.Old, b.New); err != nil {
 			f.add(WhatKey, fmt.Sprintf("event %d", e.Number), "the key was renewed without the old one, so what came before is not tied to what came after",
 				"nothing heals this; keep a backup or packet whose head was signed by the old key")
 		}
+	}
+	return nil
+}
+
+// found passes over what the check of the log has found already.
+func found(err error) error {
+	if errors.Is(err, ErrLog) {
 		return nil
-	})
+	}
+	return err
 }
 
 // rows makes the rows again and compares.
