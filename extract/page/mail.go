@@ -23,7 +23,8 @@ func readMail(b []byte) Document {
 	if n := headBytes(b); n > 1<<20 {
 		return tooLarge("the head of the message has more than 1 MiB")
 	}
-	env, err := parser(false).ReadEnvelope(bytes.NewReader(b))
+	// A blank before the first field hides it from the parser.
+	env, err := parser(false).ReadEnvelope(bytes.NewReader(bytes.TrimLeft(b, " \t\r\n")))
 	if err != nil {
 		return Document{Trouble: Unreadable, Reason: "the message is damaged: " + plain(err.Error(), 200)}
 	}

@@ -60,7 +60,14 @@ func (r *Reader) start(ctx context.Context) (*confine.Child, error) {
 	if err != nil {
 		return nil, err
 	}
-	c, err := confine.Start(ctx, confine.Spec{Job: jobRead, Setup: setup{Cache: cache}, Limits: confine.Limits{CPU: r.o.Timeout, Answer: 48 << 20}})
+	spec := confine.Spec{Job: jobRead, Setup: setup{Cache: cache}, Limits: confine.Limits{CPU: r.o.Timeout, Answer: 48 << 20}}
+	c, err := confine.Start(ctx, spec)
+	if err != nil && cache != "" && ctx.Err() == nil {
+		// A cache that was damaged must cost time, not the reading.
+		r.forget(cache)
+		spec.Setup = setup{}
+		c, err = confine.Start(ctx, spec)
+	}
 	if err != nil {
 		return nil, err
 	}
@@ -106,6 +113,21 @@ func (r *Reader) compile(ctx context.Context) (string, error) {
 	}
 	r.ready = true
 	return dir, nil
+}
+
+// forget empties the cache of the compiled engine, to be filled anew at the next start.
+func (r *Reader) forget(dir string) {
+	r.compiled.Lock()
+	defer r.compiled.Unlock()
+	r.ready = false
+	old, err := filepath.Glob(filepath.Join(dir, "wazero-*"))
+	if err != nil {
+		return
+	}
+	for _, path := range append(old, filepath.Join(dir, engineName())) {
+		// What stays is found damaged again, and costs time again.
+		_ = os.RemoveAll(path)
+	}
 }
 
 // ownFolder makes the folder, and says whether only this user can write to it.

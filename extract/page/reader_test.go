@@ -126,6 +126,40 @@ func TestCacheOfOthersIsNotUsed(t *testing.T) {
 	}
 }
 
+// A damaged cache costs time, not the reading.
+func TestDamagedCache(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "cache")
+	if err := os.CopyFS(dir, os.DirFS(cache(t))); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.Chmod(dir, 0o700); err != nil {
+		t.Fatal(err)
+	}
+	damaged := 0
+	err := filepath.WalkDir(dir, func(path string, e os.DirEntry, err error) error {
+		if err != nil || e.IsDir() {
+			return err
+		}
+		b, err := os.ReadFile(path)
+		if err != nil || len(b) < 1000 {
+			return err
+		}
+		for i := range 200 {
+			b[i*len(b)/200] ^= 0xff
+		}
+		damaged++
+		return os.WriteFile(path, b, 0o600)
+	})
+	if err != nil || damaged == 0 {
+		t.Fatalf("%d files damaged, error %v", damaged, err)
+	}
+	r := page.NewReader(page.Options{CacheDir: dir})
+	defer r.Close()
+	if d := read(t, r, "testdata/own/Oakhurst_cert_final.pdf", page.Request{}); !strings.Contains(text(d), "Oakhurst") {
+		t.Errorf("it reads %q: %s", text(d), d.Reason)
+	}
+}
+
 // BenchmarkWarmChild reads all PDFs of ours once a round; compare BenchmarkPdftotext.
 func BenchmarkWarmChild(b *testing.B) {
 	files, r := glob(b, "testdata/own/*.pdf"), reader(b)
