@@ -2,7 +2,8 @@ package find
 
 import "evidencevault/credit"
 
-// Clock is a span of the day, 09:00–17:30.
+// Clock is a span of the day, 09:00–17:30. Its own From and To are times; the
+// place in the text is Span.From and Span.To.
 type Clock struct {
 	Span
 	From, To     int            // minutes after midnight, 0 to 1440
@@ -15,7 +16,7 @@ type Clock struct {
 // Net returns Minutes less the breaks that are listed, each minute counted once.
 func (c Clock) Net() credit.Minutes { return net(c) }
 
-// Break is a pause that the text lists.
+// Break is a pause that the text lists. Its own From and To are times, as in [Clock].
 type Break struct {
 	Span
 	From, To int            // minutes after midnight; both 0 when only the length is told

@@ -83,45 +83,17 @@ func (s *scan) currencyAt(i int) (currency, int, bool) {
 	if k.kind == end || k.kind == digit {
 		return currency{}, i, false
 	}
-	give := func(what string, next int) (currency, int, bool) {
-		c := currency{sign: s.span(i, next).Of(s.text)}
-		if _, ok := families[what]; ok {
-			c.family = what
-		} else {
-			c.code = what
-		}
-		return c, next, true
-	}
 	if k.kind == word {
-		j := i + 1
-		if k.s == "u" && s.is(j, ".") && s.is(j+1, "s") {
-			j += 2
-			if s.is(j, ".") {
-				j++
-			}
+		if c, next, ok := s.codeAt(i); ok {
+			return c, next, true
 		}
-		if code, ok := dollars[k.s]; ok && s.is(j, "$") && (!s.at(j).spaced || k.s == "us" || k.s == "u") {
-			return give(code, j+1)
-		}
-		if codes[k.s] && (k.raw == strings.ToUpper(k.raw) || codeWords[k.s]) {
-			next := i + 1
-			if s.is(next, "$") && !s.at(next).spaced {
-				next++
-			}
-			return give(strings.ToUpper(k.s), next)
-		}
-		if n, ok := nations[k.s]; ok {
-			if what, ok := nationCodes[n+currencyWords[s.at(i+1).s]]; ok {
-				return give(what, i+2)
-			}
-			if n == "CH" && (s.is(i+1, "francs") || s.is(i+1, "franken") || s.is(i+1, "francos") || s.is(i+1, "frank")) {
-				return give("CHF", i+2)
-			}
+		if c, next, ok := s.nationAt(i); ok {
+			return c, next, true
 		}
 	}
 	if k.raw == "Fr" && s.is(i+1, ".") { // a day of the week unless the sum is one
 		if f, ok := s.sumAt(i + 2); ok && (f.decimals && f.next != i+5 || len(s.at(i+2).s) > 2) {
-			return give("CHF", i+2)
+			return s.give("CHF", i, i+2)
 		}
 		return currency{}, i, false
 	}
@@ -134,15 +106,63 @@ func (s *scan) currencyAt(i int) (currency, int, bool) {
 	}
 	next := i + 1
 	if s.is(next, "sterling") || s.is(next, "esterlinas") {
-		return give("GBP", next+1)
+		return s.give("GBP", i, next+1)
 	}
 	if n, ok := nations[s.at(next).s]; ok && k.kind == word {
 		if code, ok := nationCodes[n+what]; ok {
-			return give(code, next+1)
+			return s.give(code, i, next+1)
 		}
 	}
 	if (k.s == "kr" || k.s == "rs" || k.s == "sfr") && s.is(next, ".") && !s.at(next).spaced {
 		next++
 	}
-	return give(what, next)
+	return s.give(what, i, next)
+}
+
+// give makes a currency of a code or family that stands in tokens i to next.
+func (s *scan) give(what string, i, next int) (currency, int, bool) {
+	c := currency{sign: s.span(i, next).Of(s.text)}
+	if _, ok := families[what]; ok {
+		c.family = what
+	} else {
+		c.code = what
+	}
+	return c, next, true
+}
+
+// codeAt reads "US$", "u.s. $", "CAD", "usd$".
+func (s *scan) codeAt(i int) (currency, int, bool) {
+	k, j := s.at(i), i+1
+	if k.s == "u" && s.is(j, ".") && s.is(j+1, "s") {
+		j += 2
+		if s.is(j, ".") {
+			j++
+		}
+	}
+	if code, ok := dollars[k.s]; ok && s.is(j, "$") && (!s.at(j).spaced || k.s == "us" || k.s == "u") {
+		return s.give(code, i, j+1)
+	}
+	if !codes[k.s] || k.raw != strings.ToUpper(k.raw) && !codeWords[k.s] {
+		return currency{}, i, false
+	}
+	next := i + 1
+	if s.is(next, "$") && !s.at(next).spaced {
+		next++
+	}
+	return s.give(strings.ToUpper(k.s), i, next)
+}
+
+// nationAt reads "Canadian dollars", "schwedische Kronen", "Schweizer Franken".
+func (s *scan) nationAt(i int) (currency, int, bool) {
+	n, ok := nations[s.at(i).s]
+	if !ok {
+		return currency{}, i, false
+	}
+	if what, ok := nationCodes[n+currencyWords[s.at(i+1).s]]; ok {
+		return s.give(what, i, i+2)
+	}
+	if n == "CH" && (s.is(i+1, "francs") || s.is(i+1, "franken") || s.is(i+1, "francos") || s.is(i+1, "frank")) {
+		return s.give("CHF", i, i+2)
+	}
+	return currency{}, i, false
 }

@@ -160,20 +160,11 @@ func (s *scan) dayMonthAt(i int) (Date, int, bool) {
 // monthDayAt reads "March 3, 2026", "Mar. 3rd", "August/10, 2012", "Sep-23-2020".
 func (s *scan) monthDayAt(i int) (Date, int, bool) {
 	month, j := s.monthAt(i)
-	if j == i && s.at(i+1).kind == digit && len(s.at(i+1).s) <= 2 && s.cleanBefore(i) {
-		if m, k := s.mendedAt(i); k > i {
-			day, after := s.dayAt(k)
-			year, next, short := s.yearAfter(after, " ")
-			if after == k || year == 0 || short {
-				return Date{}, i, false
-			}
-			d, next, ok := s.spelt(year, m, day, false, next, i)
-			d.Mended = true
-			return d, next, ok
-		}
-	}
-	if j == i || !s.cleanBefore(i) {
+	if !s.cleanBefore(i) {
 		return Date{}, i, false
+	}
+	if j == i {
+		return s.mendedMonthDay(i)
 	}
 	sep := " "
 	switch {
@@ -212,6 +203,22 @@ func (s *scan) monthDayAt(i int) (Date, int, bool) {
 		next = k
 	}
 	return s.spelt(year, month, day, short, next, i)
+}
+
+// mendedMonthDay reads "Marcn 3, 2026".
+func (s *scan) mendedMonthDay(i int) (Date, int, bool) {
+	if s.at(i+1).kind != digit || len(s.at(i+1).s) > 2 {
+		return Date{}, i, false
+	}
+	month, j := s.mendedAt(i)
+	day, k := s.dayAt(j)
+	year, next, short := s.yearAfter(k, " ")
+	if j == i || k == j || year == 0 || short {
+		return Date{}, i, false
+	}
+	d, next, ok := s.spelt(year, month, day, false, next, i)
+	d.Mended = true
+	return d, next, ok
 }
 
 // clockFollows reports whether figures at j are the hour of a time.
