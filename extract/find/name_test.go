@@ -81,7 +81,7 @@ func TestCountry(t *testing.T) {
 		{"918-555-0142", []string{"US"}, "NANP, Oklahoma"},
 		{"+1 416 555 0100", []string{"CA"}, "NANP, Toronto"},
 		{"Boise, ID 83702", []string{"US"}, "state and ZIP"},
-		{"London SW1A 2AA", []string{"GB"}, "postcode"},
+		{"Ottersby OT4 9ZZ", []string{"GB"}, "the form of a postcode"},
 		{"Dublin 2, D02 X285", []string{"IE"}, "Eircode"},
 		{"Hainrode, Germany", []string{"DE"}, "a country that stands by itself"},
 		{"the Ireland question, 0231 1234567, VAT no. 000 4471 22", nil, "nothing tells a country"},
