@@ -57,7 +57,8 @@ func dsn(path, mode string) string {
 	if mode != "ro" {
 		q.Set("_journal_mode", "WAL")
 	}
-	return fileURI(path) + "?" + q.Encode()
+	// A plus sign is no blank in SQLite's URIs, https://www.sqlite.org/uri.html
+	return fileURI(path) + "?" + strings.ReplaceAll(q.Encode(), "+", "%20")
 }
 
 // fileURI writes a path as SQLite wants it: a drive letter of Windows comes after a slash.
