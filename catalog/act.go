@@ -203,11 +203,7 @@ func (tx *Tx) record(ctx context.Context, body Body) (int64, error) {
 		e.Number, e.Act, at, e.Kind, string(text)); err != nil {
 		return 0, sqlError(err)
 	}
-	leaf, err := e.leaf()
-	if err != nil {
-		return 0, err
-	}
-	hashes, err := seal.Append(tx.size, leaf, treeReader(ctx, tx.q))
+	hashes, err := seal.Append(tx.size, e.leaf(), treeReader(ctx, tx.q))
 	if err != nil {
 		return 0, err
 	}

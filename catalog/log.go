@@ -2,10 +2,11 @@ package catalog
 
 import (
 	"context"
-	"encoding/json"
+	"database/sql"
 	"errors"
 	"fmt"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"time"
 
@@ -18,20 +19,17 @@ const recent = 10_000
 // wayBack is what to do about a log that cannot be trusted.
 const wayBack = "restore a backup; evidence in the store is not touched, and what the backup does not know can be taken in again from there"
 
-// leaf returns the hash of the event's leaf. Its bytes are the canonical form of
-// {"act", "at", "body", "kind", "number"}.
-func (e Event) leaf() (seal.Hash, error) {
-	text, err := canonical(struct {
-		Act    int64           `json:"act"`
-		At     string          `json:"at"`
-		Body   json.RawMessage `json:"body"`
-		Kind   string          `json:"kind"`
-		Number int64           `json:"number"`
-	}{e.Act, timeText(e.At), e.Body, e.Kind, e.Number})
-	if err != nil {
-		return seal.Hash{}, fmt.Errorf("event %d: %w", e.Number, err)
-	}
-	return seal.Leaf(text), nil
+// leaf returns the hash of the event's leaf. Its bytes are the canonical form (RFC 8785)
+// of {"act", "at", "body", "kind", "number"}, put together from the bytes of the body as
+// they are, so that no other bytes have the same leaf.
+func (e Event) leaf() seal.Hash {
+	text := make([]byte, 0, len(e.Body)+120)
+	text = strconv.AppendInt(append(text, `{"act":`...), e.Act, 10)
+	text = appendString(append(text, `,"at":`...), timeText(e.At))
+	text = append(append(text, `,"body":`...), e.Body...)
+	text = appendString(append(text, `,"kind":`...), e.Kind)
+	text = strconv.AppendInt(append(text, `,"number":`...), e.Number, 10)
+	return seal.Leaf(append(text, '}'))
 }
 
 // treeReader reads stored hashes of the tree.
@@ -175,40 +173,63 @@ func gapless(ctx context.Context, q querier, size int64) error {
 
 // leaves makes the leaves of the events from one on again and compares them with the
 // tree. A blanked event is passed over.
-func leaves(ctx context.Context, q querier, from int64) (err error) {
-	return eachEvent(ctx, q, from, func(e Event) error {
-		if e.Body == nil {
-			return nil
+func leaves(ctx context.Context, q querier, from int64) error {
+	return eachBatch(ctx, q, from, func(events []Event, stored map[int64]seal.Hash) error {
+		for _, e := range events {
+			kept, ok := stored[seal.LeafIndex(e.Number-1)]
+			if e.Body != nil && (!ok || kept != e.leaf()) {
+				return altered(e)
+			}
 		}
-		leaf, err := e.leaf()
-		if err != nil {
-			return &LogError{From: e.Number, Why: fmt.Sprintf("event %d was altered: %v", e.Number, err), Mend: wayBack}
-		}
-		kept, err := treeReader(ctx, q)([]int64{seal.LeafIndex(e.Number - 1)})
-		if errors.Is(err, ErrUnknown) || err == nil && kept[0] != leaf {
-			return &LogError{From: e.Number, Why: fmt.Sprintf("event %d (%s) was altered, or put in another place", e.Number, e.Kind), Mend: wayBack}
-		}
-		return err
+		return nil
 	})
 }
 
-// eachEvent calls fn for the events from a number on. They are read a few hundred at a
-// time, so that fn may ask the same transaction and a long log needs no memory.
+func altered(e Event) error {
+	return &LogError{From: e.Number, Why: fmt.Sprintf("event %d (%s) was altered, or put in another place", e.Number, e.Kind), Mend: wayBack}
+}
+
+// eachEvent calls fn for the events from a number on.
 func eachEvent(ctx context.Context, q querier, from int64, fn func(Event) error) error {
-	const batch = 500
-	v := &View{q: q}
-	for {
-		found, err := list(ctx, v, scanEvent, eventQuery+` WHERE number >= ? ORDER BY number LIMIT ?`, from, batch)
-		if err != nil {
-			return err
-		}
-		for _, e := range found {
+	return eachBatch(ctx, q, from, func(events []Event, _ map[int64]seal.Hash) error {
+		for _, e := range events {
 			if err := fn(e); err != nil {
 				return err
 			}
-			from = e.Number + 1
 		}
-		if len(found) < batch {
+		return nil
+	})
+}
+
+// batch is how many events are read at a time, so that a long log needs no memory.
+const batch = 500
+
+// eachBatch calls fn for the events from a number on, some hundred at a time, with the
+// hashes of the tree that were stored for them.
+func eachBatch(ctx context.Context, q querier, from int64, fn func([]Event, map[int64]seal.Hash) error) error {
+	v := &View{q: q}
+	for {
+		found, err := list(ctx, v, scanEvent, `SELECT number, act, at, kind, body, 0 FROM event WHERE number >= ? ORDER BY number LIMIT ?`, from, batch)
+		if err != nil || len(found) == 0 {
+			return err
+		}
+		last := found[len(found)-1].Number
+		stored := make(map[int64]seal.Hash, 2*len(found))
+		_, err = list(ctx, v, func(r *sql.Rows) (none struct{}, err error) {
+			var id int64
+			var hash sql.RawBytes
+			if err = r.Scan(&id, &hash); err == nil {
+				stored[id] = seal.Hash(hash)
+			}
+			return none, err
+		}, `SELECT id, hash FROM tree WHERE id >= ? AND id < ? AND length(hash) = 32`, seal.Stored(found[0].Number-1), seal.Stored(last))
+		if err != nil {
+			return err
+		}
+		if err := fn(found, stored); err != nil {
+			return err
+		}
+		if from = last + 1; len(found) < batch {
 			return nil
 		}
 	}

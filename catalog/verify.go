@@ -143,58 +143,48 @@ func (f *verifier) database(ctx context.Context) error {
 func (f *verifier) log(ctx context.Context) error {
 	var tree seal.Tree
 	var before time.Time
-	broken := false
-	err := eachEvent(ctx, f.v.q, 1, func(e Event) error {
-		if e.Number != tree.Size()+1 {
-			return &LogError{From: tree.Size() + 1, Why: fmt.Sprintf("event %d was removed", tree.Size()+1), Mend: wayBack}
+	err := eachBatch(ctx, f.v.q, 1, func(events []Event, stored map[int64]seal.Hash) error {
+		for _, e := range events {
+			if e.Number != tree.Size()+1 {
+				return &LogError{From: tree.Size() + 1, Why: fmt.Sprintf("event %d was removed", tree.Size()+1), Mend: wayBack}
+			}
+			if e.At.Before(before) {
+				f.add(WhatLog, fmt.Sprintf("event %d", e.Number), fmt.Sprintf("its time %s lies before that of the event before it, %s; the clock went back",
+					timeText(e.At), timeText(before)), "look at the computer's clock; the order of the log is by its numbers and stands")
+			}
+			before = e.At
+			if err := sameHashes(&tree, e, stored); err != nil {
+				return err
+			}
 		}
-		if e.At.Before(before) {
-			f.add(WhatLog, fmt.Sprintf("event %d", e.Number), fmt.Sprintf("its time %s lies before that of the event before it, %s; the clock went back",
-				timeText(e.At), timeText(before)), "look at the computer's clock; the order of the log is by its numbers and stands")
-		}
-		before = e.At
-		ok, err := f.leaf(ctx, &tree, e)
-		broken = broken || !ok
-		return err
+		return nil
 	})
-	if err := f.noteLog(WhatLog, dbFile, err); err != nil || broken || err == nil && tree.Size() == 0 {
-		return err
+	if err != nil || tree.Size() == 0 {
+		return f.noteLog(WhatLog, dbFile, err)
 	}
 	return f.extra(ctx, tree.Size())
 }
 
-// leaf adds an event's leaf to the tree and compares all hashes that are stored for it.
-func (f *verifier) leaf(ctx context.Context, tree *seal.Tree, e Event) (bool, error) {
+// sameHashes adds an event's leaf to the tree and compares all hashes that are stored for it.
+func sameHashes(tree *seal.Tree, e Event, stored map[int64]seal.Hash) error {
 	n := tree.Size()
-	read := treeReader(ctx, f.v.q)
-	kept, err := read([]int64{seal.LeafIndex(n)})
-	if errors.Is(err, ErrUnknown) {
-		return false, &LogError{From: e.Number, Why: fmt.Sprintf("the leaf of event %d is missing", e.Number), Mend: wayBack}
+	leaf, ok := stored[seal.LeafIndex(n)]
+	if !ok {
+		return &LogError{From: e.Number, Why: fmt.Sprintf("the leaf of event %d is missing", e.Number), Mend: wayBack}
 	}
-	if err != nil {
-		return false, err
-	}
-	leaf := kept[0]
-	if e.Body != nil { // the leaf of a blanked event is all that is left of it
-		made, err := e.leaf()
-		if err != nil || made != leaf {
-			return false, &LogError{From: e.Number, Why: fmt.Sprintf("event %d (%s) was altered, or put in another place", e.Number, e.Kind), Mend: wayBack}
-		}
+	if e.Body != nil && e.leaf() != leaf { // the leaf of a blanked event is all that is left of it
+		return altered(e)
 	}
 	hashes, err := tree.Add(leaf)
 	if err != nil {
-		return false, err
+		return err
 	}
 	for i, h := range hashes {
-		kept, err := read([]int64{seal.Stored(n) + int64(i)})
-		if errors.Is(err, ErrUnknown) || err == nil && kept[0] != h {
-			return false, &LogError{From: e.Number, Why: fmt.Sprintf("the tree's hashes for event %d were altered", e.Number), Mend: wayBack}
-		}
-		if err != nil {
-			return false, err
+		if stored[seal.Stored(n)+int64(i)] != h {
+			return &LogError{From: e.Number, Why: fmt.Sprintf("the tree's hashes for event %d were altered", e.Number), Mend: wayBack}
 		}
 	}
-	return true, nil
+	return nil
 }
 
 // extra looks for hashes of events that are not there.
