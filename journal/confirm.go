@@ -65,7 +65,7 @@ func (j *Journal) confirmOne(ctx context.Context, id string, o ConfirmOptions, d
 		if err != nil {
 			return err
 		}
-		if err := j.warn(ctx, &tx.View, &p); err != nil {
+		if err := j.warn(ctx, &tx.View, &p, o); err != nil {
 			return err
 		}
 		return p.record(ctx, tx, &got)
@@ -131,11 +131,11 @@ func (j *Journal) ConfirmClear(ctx context.Context, certification string) (Clear
 const whyClear = "proves nothing about what the holder did"
 
 // DoClear does what a plan of [Journal.ConfirmClear] lists, and nothing else. A paper
-// that was decided in the meantime, or has a question now, is passed over with a
-// warning.
+// that was decided in the meantime, or has a question now, or seems to be of an
+// activity that is claimed already, is passed over with a warning.
 func (j *Journal) DoClear(ctx context.Context, plan ClearPlan, certification string) (ConfirmResult, error) {
 	var done made
-	o := ConfirmOptions{Certification: certification}
+	o := ConfirmOptions{Certification: certification, clear: true}
 	for _, list := range [][]WaitingPaper{plan.Confirm, plan.Receipts, plan.SetAside} {
 		for _, p := range list {
 			if err := j.clearOne(ctx, p, o, &done); err != nil {

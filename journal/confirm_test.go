@@ -268,6 +268,23 @@ func TestClear(t *testing.T) {
 	}
 }
 
+func TestClearDoesNotCountTwice(t *testing.T) {
+	v := newVault(t)
+	v.take("a.pdf", course("Wire Ropes", "2026-03-03"))
+	v.take("scan of a.pdf", course("wire ropes", "2026-03-03"))
+	plan, err := v.ConfirmClear(v.ctx, "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := v.DoClear(v.ctx, plan, "")
+	if err != nil || len(r.Claims) != 1 || len(r.Warnings) != 1 || !strings.Contains(r.Warnings[0].Text, "attach C1 P2") {
+		t.Fatalf("%+v, %v", r, err)
+	}
+	if got := v.waits(); got != "P2 waiting" || v.counted() != "1.75" {
+		t.Fatalf("%s, counted %s", got, v.counted())
+	}
+}
+
 func refs(list []journal.WaitingPaper) string {
 	words := make([]string, len(list))
 	for i, p := range list {

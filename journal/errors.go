@@ -59,16 +59,29 @@ func (e *OpenError) Error() string {
 		what = fmt.Sprintf("%s row %d", e.Paper, e.Row)
 	}
 	text := strings.TrimRight(strings.ReplaceAll(e.Questions[0].Text, "\n", " "), ".")
-	return fmt.Sprintf("%s: %v: %s: %s; answer with %s", what, ErrOpen, strings.Join(names, ", "), text, strings.Join(flags, " "))
+	return fmt.Sprintf("%s: %v: %s: %s%s; answer with %s", what, ErrOpen, strings.Join(names, ", "), text, choices(e.Questions[0].Candidates), strings.Join(flags, " "))
+}
+
+// choices lists candidates in brackets, unless there are none.
+func choices(candidates []paper.Candidate) string {
+	if len(candidates) == 0 {
+		return ""
+	}
+	texts := make([]string, len(candidates))
+	for i, c := range candidates {
+		texts[i] = c.Text
+	}
+	return " (" + strings.Join(texts, ", ") + ")"
 }
 
 func (e *OpenError) Unwrap() error { return ErrOpen }
 
-// A StateError says in which state a paper is, and why it does not do. It matches
+// A StateError says in which state a paper or claim is already, so that the act does
+// not do. It matches
 // [ErrNotWaiting].
 type StateError struct {
-	Paper string
-	State string
+	Paper string   // P12, or the claim or activity that is meant
+	State string   // confirmed, set aside, retired, withdrawn, …
 	Now   []string // what it has become: claims, receipts, or new papers
 	Want  string   // the way out
 }
@@ -78,7 +91,7 @@ func (e *StateError) Error() string {
 	if len(e.Now) > 0 {
 		now = ", see " + strings.Join(e.Now, " ")
 	}
-	return fmt.Sprintf("%s: %v: it is %s%s; %s", e.Paper, ErrNotWaiting, e.State, now, e.Want)
+	return fmt.Sprintf("%s: already %s%s; %s", e.Paper, e.State, now, e.Want)
 }
 
 func (e *StateError) Unwrap() error { return ErrNotWaiting }

@@ -34,6 +34,8 @@ type WaitingQuestion struct {
 	paper.LineQuestion
 	Matters bool `json:"matters"`       // confirming is refused while it is open
 	Row     int  `json:"row,omitempty"` // of a transcript, counted from 1; 0 for the whole paper
+
+	question paper.Question // as it was asked, with its candidates in canonical form
 }
 
 // WaitingRow is one row of a transcript with what was decided about it.

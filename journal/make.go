@@ -109,8 +109,9 @@ func (s seen) proof(activity string, f paper.Field, v paper.Value, row int) cata
 func (s seen) firstPage() int { return max(1, s.From, s.reading.From) }
 
 // warn gathers what a person should know about a confirmation that is done all the
-// same.
-func (j *Journal) warn(ctx context.Context, v *catalog.View, p *plan) error {
+// same. Among the clear ones, a paper whose activity seems to be claimed already is
+// not: it would count twice without anybody having looked.
+func (j *Journal) warn(ctx context.Context, v *catalog.View, p *plan, o ConfirmOptions) error {
 	add := func(text string) { p.warnings = append(p.warnings, Warning{Paper: p.Ref(), Text: text}) }
 	if p.receipt != nil {
 		return nil
@@ -134,6 +135,10 @@ func (j *Journal) warn(ctx context.Context, v *catalog.View, p *plan) error {
 		twin, err := twinOf(ctx, v, p.cert.ID, texts(u.values))
 		if err != nil {
 			return err
+		}
+		if twin != "" && o.clear {
+			return &StateError{Paper: p.Ref(), State: "claimed, it seems", Now: []string{twin},
+				Want: fmt.Sprintf("use attach %s %s, or confirm %s by itself if it is another activity", twin, p.Ref(), p.Ref())}
 		}
 		if twin != "" {
 			add(rowText(u.row) + "it looks like the activity of " + twin + "; if it is, undo " + p.Ref() + " and use attach")

@@ -117,12 +117,12 @@ func becameOf(ctx context.Context, v *catalog.View, p catalog.Paper) ([]string, 
 			list = append(list, c.Ref())
 		}
 	}
-	receipts, err := v.Receipts(ctx)
+	receipts, err := v.ReceiptsOf(ctx, p.ID)
 	if err != nil {
 		return nil, err
 	}
 	for _, r := range receipts {
-		if r.Paper == p.ID && !r.Withdrawn {
+		if !r.Withdrawn {
 			list = append(list, r.Ref())
 		}
 	}
@@ -265,7 +265,7 @@ func (p *plan) refuse(questions []WaitingQuestion, rows []int) error {
 		if e.Row == 0 && len(e.Questions) == 0 {
 			e.Row = q.Row
 		}
-		e.Questions = append(e.Questions, paper.Question{Field: q.Field, Text: q.Text})
+		e.Questions = append(e.Questions, q.question)
 	}
 	if len(e.Questions) == 0 {
 		return nil

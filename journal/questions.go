@@ -213,7 +213,7 @@ func (q *questions) judge(kind paper.Kind, needs []string) []WaitingQuestion {
 	byRow := kind == paper.Transcript && len(q.reading.Rows) > 0
 	for i, open := range q.list {
 		line := paper.LineQuestions([]paper.Question{open.Question})[0]
-		out[i] = WaitingQuestion{LineQuestion: line, Matters: open.own || matters(kind, open.Field, needs, byRow), Row: open.row}
+		out[i] = WaitingQuestion{LineQuestion: line, Matters: open.own || matters(kind, open.Field, needs, byRow), Row: open.row, question: open.Question}
 	}
 	return out
 }

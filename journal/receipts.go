@@ -149,12 +149,12 @@ func receiptOf(ctx context.Context, v *catalog.View, ref string) (catalog.Receip
 		}
 		return r, err
 	}
-	list, err := v.Receipts(ctx)
+	list, err := v.ReceiptsOf(ctx, n.id)
 	if err != nil {
 		return catalog.Receipt{}, err
 	}
 	for _, r := range list {
-		if r.Paper == n.id && !r.Withdrawn {
+		if !r.Withdrawn {
 			return r, nil
 		}
 	}

@@ -53,6 +53,8 @@ type ConfirmOptions struct {
 	CostOf        string            // of a receipt: the activity (A7) or a claim of it (C9)
 	Row           int               // one row of a transcript, counted from 1; 0 means all
 	SkipRows      []int             // rows that are left out
+
+	clear bool // among the clear ones: what seems to be claimed already is passed over
 }
 
 // ConfirmResult is what a confirmation made.

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"evidencevault/catalog"
 	"evidencevault/credit"
 	"evidencevault/credit/scheme"
 	"evidencevault/extract/paper"
@@ -30,6 +31,54 @@ func TestSetupMakesAVault(t *testing.T) {
 	_, err = journal.Setup(v.ctx, v.dir, journal.SetupOptions{Holder: "Somebody Else", SchemeID: "demo", Start: credit.MustDate("2025-01-01")})
 	if !errors.Is(err, journal.ErrVault) {
 		t.Fatalf("a second set-up in the same folder: %v", err)
+	}
+}
+
+func TestSetupFinishesOneThatWasStopped(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "vault")
+	c, err := catalog.Create(t.Context(), dir, catalog.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := c.Close(); err != nil {
+		t.Fatal(err)
+	}
+	j, err := journal.Setup(t.Context(), dir, journal.SetupOptions{Holder: holder, SchemeID: "demo", Start: credit.MustDate("2025-01-01")})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if st, err := j.Standing(t.Context(), credit.Date{}, ""); err != nil || len(st) != 1 {
+		t.Errorf("%v, %v", st, err)
+	}
+	if err := j.Close(); err != nil {
+		t.Fatal(err)
+	}
+}
+
+func TestVaultWithoutItsKeyStillCounts(t *testing.T) {
+	v := newVault(t)
+	v.confirm(journal.ConfirmOptions{}, v.take("a.pdf", course("A", "2026-03-03")))
+	p := v.take("b.pdf", course("B", "2026-03-04"))
+	if err := os.Remove(filepath.Join(v.dir, "key")); err != nil {
+		t.Fatal(err)
+	}
+	j, err := journal.Open(v.ctx, v.dir, journal.Options{Now: noon("2026-06-01")})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer func() {
+		if err := j.Close(); err != nil {
+			t.Error(err)
+		}
+	}()
+	if st, err := j.Standing(v.ctx, credit.Date{}, ""); err != nil || st[0].Counted.String() != "1.75" {
+		t.Errorf("standing: %v, %v", st, err)
+	}
+	if _, err := j.Confirm(v.ctx, []string{p}, journal.ConfirmOptions{}); !errors.Is(err, catalog.ErrKey) {
+		t.Errorf("confirm without a key: %v", err)
+	}
+	if got := v.waits(); got != "P2 waiting" {
+		t.Errorf("something was changed: %s", got)
 	}
 }
 

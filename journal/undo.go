@@ -222,8 +222,12 @@ func (u *undoing) unretire(ctx context.Context, old []string, fresh []catalog.Ne
 		if err != nil {
 			return err
 		}
-		if p.State != catalog.Unread && p.State != catalog.Waiting || len(p.Rows) > 0 {
-			return &StateError{Paper: p.Ref(), State: p.State, Want: "take that back first with undo " + p.Ref()}
+		state := p.State
+		if len(p.Rows) > 0 && state == catalog.Waiting {
+			state = "confirmed in part"
+		}
+		if state != catalog.Unread && state != catalog.Waiting {
+			return &StateError{Paper: p.Ref(), State: state, Want: "take that back first with undo " + p.Ref()}
 		}
 		u.undone.Papers = append(u.undone.Papers, catalog.PaperState{ID: f.ID, State: catalog.Retired})
 	}
