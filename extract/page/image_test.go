@@ -25,6 +25,7 @@ func TestLettersInPictures(t *testing.T) {
 		{"searchable-scan.pdf", []string{"Imogen", "Farrar-Lisle", "3.5"}},
 		{"IMG_2041.jpg", []string{"Quarrington", "Ultrasonic", "2026-0587"}},
 		{"member-card.png", []string{"Caspian", "Dunmore"}},
+		{"photo_receipt.jpg", []string{"TOTAL", "97.97", "89.00", "7.47"}}, // the column of figures stands alone
 	}
 	for _, tt := range tests {
 		d := read(t, reader(t), "testdata/own/"+tt.file, page.Request{})

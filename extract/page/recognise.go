@@ -14,6 +14,7 @@ import (
 	"strings"
 	"sync"
 	"time"
+	"unicode/utf8"
 
 	"evidencevault/internal/confine"
 )
@@ -168,8 +169,30 @@ func (r *Reader) recognisePage(ctx context.Context, c *confine.Child, l letters,
 			best = other
 		}
 	}
-	p.Words, p.Picture = together(p.Words, best.words), true
+	block, err := r.letters(ctx, l, best.pic, p, best.turn, asBlock)
+	if err != nil {
+		return err
+	}
+	p.Words, p.Picture = together(p.Words, withMissed(best.words, block)), true
 	return nil
+}
+
+// withMissed adds words of a second pass where the first found none. The first, which
+// looks for columns and pictures, takes a column of figures that stands alone for a
+// picture and leaves it out; the second takes the page for one block and reads it.
+func withMissed(first, second []Word) []Word {
+	all := slices.Clone(first)
+	for _, w := range second {
+		taken := slices.ContainsFunc(first, func(o Word) bool { return o.holdsMiddle(w) || w.holdsMiddle(o) })
+		sure := missedSure
+		if utf8.RuneCountInString(w.Text) == 1 {
+			sure = missedLetter
+		}
+		if !taken && w.Confidence >= sure && lettered(w.Text) {
+			all = append(all, w)
+		}
+	}
+	return all
 }
 
 // together joins what the file says with what was recognised. Where the file has
@@ -242,6 +265,7 @@ func osdTurn(out string) (turn int, ok bool) {
 // attempt is one reading of one picture.
 type attempt struct {
 	pic   picture
+	turn  int // quarters, clockwise, by which the page was turned for it
 	words []Word
 }
 
@@ -276,12 +300,26 @@ func (r *Reader) reads(ctx context.Context, c *confine.Child, l letters, p *Page
 	if pic.blank || pic.width == 0 || pic.height == 0 {
 		return attempt{pic: picture{blank: true}}, nil
 	}
+	ws, err := r.letters(ctx, l, pic, p, turn, asPage)
+	return attempt{pic: pic, turn: turn, words: ws}, err
+}
+
+// The ways in which the program takes a page, and how sure it must be of a word that
+// only the second way found.
+const (
+	asPage       = "3" // finds columns, tables and pictures by itself
+	asBlock      = "6" // one block of text
+	missedSure   = 70
+	missedLetter = 90 // a single letter is soon read out of a speck
+)
+
+// letters recognises the words of one picture, with boxes on the page.
+func (r *Reader) letters(ctx context.Context, l letters, pic picture, p *Page, turn int, mode string) ([]Word, error) {
 	timed, stop := context.WithTimeout(ctx, r.o.PageTime)
 	defer stop()
-	out, err := run(timed, l.path, r.o.PageTime, pic.png, "stdin", "stdout", "--dpi", strconv.Itoa(pic.dpi), "--psm", "3", "-l", strings.Join(l.languages, "+"), "tsv")
+	out, err := run(timed, l.path, r.o.PageTime, pic.png, "stdin", "stdout", "--dpi", strconv.Itoa(pic.dpi), "--psm", mode, "-l", strings.Join(l.languages, "+"), "tsv")
 	if err != nil {
-		return attempt{}, fmt.Errorf("tesseract gave nothing: %w", err)
+		return nil, fmt.Errorf("tesseract gave nothing: %w", err)
 	}
-	ws, err := tsvWords(string(out), pic, p, turn)
-	return attempt{pic: pic, words: ws}, err
+	return tsvWords(string(out), pic, p, turn)
 }

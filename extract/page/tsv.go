@@ -66,7 +66,9 @@ func tsvWord(cells []string, pic picture, p *Page, turn int) (Word, error) {
 			box[i] = box[i] * p.Height / h
 		}
 	}
-	return Word{Text: plain(cells[11], 1000), Box: box, Size: sizeOf(cells[11], box, turn), Confidence: max(0, int(conf))}, nil
+	// The rules of a table are read as bars, alone or before a word.
+	text := strings.Trim(plain(cells[11], 1000), "|‖¦")
+	return Word{Text: text, Box: box, Size: sizeOf(cells[11], box, turn), Confidence: max(0, int(conf))}, nil
 }
 
 // sizeOf guesses the size of the font by the height of the ink: letters that rise and
