@@ -74,6 +74,7 @@ func TestQuestionsOfTheVault(t *testing.T) {
 	}{
 		{"clear", "nothing is open", course("A", "2026-03-03"), ""},
 		{"flyer", "it proves nothing, so nothing is asked", reading(1, map[paper.Field]string{paper.FieldKind: "not-evidence"}), ""},
+		{"flyer that names nobody", "whom it names is nobody's concern", asking(reading(1, map[paper.Field]string{paper.FieldKind: "not-evidence"}), paper.FieldAttendee, "It names nobody."), ""},
 		{"flyer or not", "the kind is open", asking(course("A", "2026-03-03"), paper.FieldKind, "Is it a certificate?"), "kind!"},
 		{"issue date", "no award reads it", asking(course("A", "2026-03-03"), paper.FieldIssue, "Which?"), "issue_date"},
 		{"employment that goes on", "its last day is not known", with(without(course("A", "2026-03-03"), paper.FieldEnd), paper.FieldKind, "employment"), "end_date!"},

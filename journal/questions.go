@@ -23,10 +23,12 @@ func (k asker) ask(reading paper.Reading, values map[paper.Field]paper.Value) ([
 	values = k.propose(kind, values)
 	q := questions{reading: reading, values: values}
 	q.fromReading()
+	k.nameKnown(&q)
 	switch {
 	case kind == "":
 		q.open(paper.FieldKind, "What kind of paper is this?", kindCandidates())
-	case kind == paper.NotEvidence:
+	case kind == paper.NotEvidence: // whom a flyer names is nobody's concern
+		q.list = slices.DeleteFunc(q.list, func(a asked) bool { return a.Field != paper.FieldKind })
 	case kind == paper.Receipt:
 		q.attendee(k.names)
 		if values[paper.FieldTotal].Text == "" {
@@ -38,6 +40,21 @@ func (k asker) ask(reading paper.Reading, values map[paper.Field]paper.Value) ([
 		k.askFields(&q, len(reading.Rows) > 0 && kind == paper.Transcript)
 	}
 	return q.judge(kind, k.needs(values)), values
+}
+
+// nameKnown settles a question on the attendee that the reading asked before the
+// holder gave a former name: when every name in question is the holder's now.
+func (k asker) nameKnown(q *questions) {
+	for i, open := range q.list {
+		if open.Field != paper.FieldAttendee || len(open.Candidates) < 2 || len(k.names) == 0 ||
+			slices.ContainsFunc(open.Candidates, func(c paper.Candidate) bool { return !namesOne(c.Text, k.names) }) {
+			continue
+		}
+		first := open.Candidates[0]
+		q.values[paper.FieldAttendee] = paper.Value{Text: first.Text, Place: first.Place, Certain: true, By: paper.ByProgram}
+		q.list = slices.Delete(q.list, i, i+1)
+		return
+	}
 }
 
 // propose adds the category when exactly one accepts the kind.
@@ -189,22 +206,19 @@ func (q *questions) open(f paper.Field, text string, candidates []paper.Candidat
 	q.list = append(q.list, asked{Question: paper.Question{Field: f, Text: text, Candidates: candidates}, own: true})
 }
 
-// attendee asks when the paper names somebody who is not the holder, or, unless it is
-// a receipt, nobody.
+// attendee asks when the paper names somebody who is not the holder, or nobody.
 func (q *questions) attendee(names []string) {
 	v := q.values[paper.FieldAttendee]
 	if v.By == paper.ByPerson || len(names) == 0 || v.Text != "" && namesOne(v.Text, names) {
 		return
 	}
 	holder := paper.Candidate{Text: names[0], Why: "the holder of this vault"}
-	if v.Text != "" {
-		q.open(paper.FieldAttendee, fmt.Sprintf("The paper names %s. Is that you, %s?", v.Text, names[0]),
-			[]paper.Candidate{holder, {Text: v.Text, Why: "named in the paper", Place: v.Place}})
+	if v.Text == "" {
+		q.open(paper.FieldAttendee, fmt.Sprintf("The paper names nobody. Is it about you, %s?", names[0]), []paper.Candidate{holder})
 		return
 	}
-	if q.values[paper.FieldKind].Text != string(paper.Receipt) {
-		q.open(paper.FieldAttendee, fmt.Sprintf("The paper names nobody. Is it about you, %s?", names[0]), []paper.Candidate{holder})
-	}
+	q.open(paper.FieldAttendee, fmt.Sprintf("The paper names %s. Is that you, %s?", v.Text, names[0]),
+		[]paper.Candidate{holder, {Text: v.Text, Why: "named in the paper", Place: v.Place}})
 }
 
 // judge says of each question whether it keeps the paper from being confirmed.

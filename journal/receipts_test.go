@@ -89,13 +89,13 @@ func TestReceiptIsRefused(t *testing.T) {
 		name, why string
 		paper     string
 		options   journal.ConfirmOptions
-		want      error // nil: confirmed
+		want      error
 	}{
 		{"no total", "a cost without a sum is none", "P1", journal.ConfirmOptions{}, journal.ErrOpen},
 		{"row", "a receipt has no rows", "P1", journal.ConfirmOptions{Row: 1, Set: map[string]string{"total": "1.00 EUR"}}, journal.ErrReference},
 		{"cost of nothing", "there is no such activity", "P1", journal.ConfirmOptions{CostOf: "A9", Set: map[string]string{"total": "1.00 EUR"}}, journal.ErrUnknown},
 		{"certificate", "a certificate is no cost", "P2", journal.ConfirmOptions{CostOf: "A1"}, journal.ErrReference},
-		{"nobody billed", "it may be made out to the employer", "P3", journal.ConfirmOptions{}, nil},
+		{"nobody billed", "it may be somebody else's", "P3", journal.ConfirmOptions{}, journal.ErrOpen},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {

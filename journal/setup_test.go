@@ -230,6 +230,22 @@ func TestFormerName(t *testing.T) {
 	v.confirm(journal.ConfirmOptions{}, p)
 }
 
+// TestFormerNameSettlesAQuestion has a reading that was made before the name was told.
+func TestFormerNameSettlesAQuestion(t *testing.T) {
+	v := newVault(t)
+	p := v.take("a.pdf", asking(course("A", "2026-03-03"), paper.FieldAttendee, "Is Mara Oldname you?", "Mara Oldname", holder))
+	if _, err := v.Confirm(v.ctx, []string{p}, journal.ConfirmOptions{}); !errors.Is(err, journal.ErrOpen) {
+		t.Fatal(err)
+	}
+	if err := v.SetFact(v.ctx, journal.FormerName, "Mara Oldname", credit.Date{}); err != nil {
+		t.Fatal(err)
+	}
+	r := v.confirm(journal.ConfirmOptions{}, p)
+	if got := r.Claims[0].Fields["attendee"]; got != "Mara Oldname" {
+		t.Fatalf("attendee %q, want what the paper says", got)
+	}
+}
+
 func TestFactsHoldFromTheirDay(t *testing.T) {
 	v := newVault(t)
 	if err := v.SetFact(v.ctx, "part_time", "true", credit.MustDate("2026-07-01")); err != nil {
