@@ -107,6 +107,25 @@ func without(r paper.Reading, f paper.Field) paper.Reading {
 	return r
 }
 
+func TestWhatIsInQuestionStaysEmpty(t *testing.T) {
+	v := newVault(t)
+	r := course("Wire Robes", "2026-03-03")
+	title := r.Values[paper.FieldTitle]
+	title.Certain = false
+	r = asking(r, paper.FieldTitle, "Is it Wire Robes or Wire Ropes?", "Wire Robes", "Wire Ropes")
+	r.Values[paper.FieldTitle] = title // the likelier one is proposed
+	v.take("a.pdf", r)
+	v.take("b.pdf", r)
+	got := v.confirm(journal.ConfirmOptions{}, "P1")
+	if c := got.Claims[0]; c.Title != "" || len(got.Warnings) != 1 || !strings.Contains(got.Warnings[0].Text, "title stays empty") {
+		t.Fatalf("a guess became a fact: %+v, %v", c, got.Warnings)
+	}
+	got = v.confirm(journal.ConfirmOptions{Set: map[string]string{"title": "Wire Ropes"}}, "P2")
+	if c := got.Claims[0]; c.Title != "Wire Ropes" || len(got.Warnings) != 0 {
+		t.Fatalf("%+v, %v", c, got.Warnings)
+	}
+}
+
 func TestListWithOneOpenChangesNothing(t *testing.T) {
 	v := newVault(t)
 	v.take("a.pdf", course("A", "2026-03-03"))

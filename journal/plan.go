@@ -182,6 +182,7 @@ func (j *Journal) planClaims(ctx context.Context, v *catalog.View, p *plan, valu
 	if err := p.refuse(questions, rows); err != nil {
 		return err
 	}
+	p.leaveOpen(questions, values)
 	p.category, _ = cert.Scheme.Category(values[paper.FieldCategory].Text)
 	for _, row := range rows {
 		u := unit{row: row, values: values}
@@ -274,6 +275,21 @@ func (p *plan) refuse(questions []WaitingQuestion, rows []int) error {
 		e.Questions[0].Text = strings.TrimSpace("it was not read. " + p.Why)
 	}
 	return e
+}
+
+// leaveOpen leaves out what was read but is still in question, so that nothing
+// uncertain passes for certain, and says so.
+func (p *plan) leaveOpen(questions []WaitingQuestion, values map[paper.Field]paper.Value) {
+	byRow := p.kind == paper.Transcript && len(p.reading.Rows) > 0
+	for _, q := range questions {
+		if q.Row > 0 || values[q.Field].By == paper.ByPerson {
+			continue
+		}
+		delete(values, q.Field)
+		if !byRow || !rowField(q.Field) {
+			p.warnings = append(p.warnings, Warning{Paper: p.Ref(), Text: fmt.Sprintf("%s stays empty, since a question on it is open: %s", q.Field, q.Text)})
+		}
+	}
 }
 
 // place finds the cycle to which an activity belongs: the open one that holds its

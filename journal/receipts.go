@@ -24,6 +24,7 @@ func (j *Journal) planReceipt(ctx context.Context, v *catalog.View, p *plan, val
 	if err := p.refuse(questions, nil); err != nil {
 		return err
 	}
+	p.leaveOpen(questions, values)
 	if values[paper.FieldCategory].Text != "" {
 		p.warnings = append(p.warnings, Warning{Paper: p.Ref(), Text: "it is a receipt, so the category is passed over"})
 	}
