@@ -415,6 +415,7 @@ func (l *look) freeDay(start, end *pick) *pick {
 		for _, d := range l.days {
 			if !used(d) && (d.role == noRole || d.role == isEvent) && d.single && d.lack == find.Whole {
 				p := starts(d)
+				p.sure = p.sure || len(l.days) == 1
 				return &p
 			}
 		}

@@ -157,7 +157,7 @@ func (l *look) weighKinds(score map[paper.Kind]*tallied, add func(paper.Kind, in
 	if score[paper.Meeting].score > 0 && !score[paper.Meeting].title && courseWords.MatchString(l.all) {
 		add(paper.Meeting, -40, "")
 	}
-	if meetingIn.MatchString(strings.ReplaceAll(l.all, "\n", " ")) && score[paper.Meeting].score > 0 {
+	if slices.ContainsFunc(l.passages, func(p passage) bool { return meetingIn.MatchString(p.text) }) && score[paper.Meeting].score > 0 {
 		add(paper.Meeting, 60, "")
 	}
 	if score[paper.Meeting].score > 40 && !courseWords.MatchString(l.all) {

@@ -21,6 +21,7 @@ var (
 	plainName  = regexp.MustCompile(`^((?:` + honorific + `\s*)*)((?:` + particle + `\s+){0,3}` + wholeName + `)`)
 	lastFirst  = regexp.MustCompile(`^((?:` + particle + `\s+){0,3}` + nameWord + `(?:[\s-]` + nameWord + `)?),\s+(` + wholeName + `(?:\s+` + particle + `){0,2})\s*$`)
 	anyName    = regexp.MustCompile(wholeName)
+	bracketed  = regexp.MustCompile(`\((` + wholeName + `)\)`)
 	degree     = regexp.MustCompile(`(?:,?\s+\(?(?:RN|PhD|Ph\.D\.|MSc|M\.Sc\.|BSc|B\.Sc\.|B\.Eng\.|M\.Eng\.|BA|MA|M\.A\.|B\.A\.|MBA|CPA|PE|P\.E\.|P\.Eng\.|PEng|MD|M\.D\.|LLM|LL\.M\.|CEng|Esq\.?|Jr\.?|FRCS|BSN|MSN|DNP|LPN|CISSP|ing\.|ir\.)\)?)+$`)
 	notName    = words(`certificate|certificat|certificado|certificaat|zertifikat|bescheinigung|bestatigung|attestation|attendance|completion|course|seminar|workshop|training|institute|institut|academy|akademie|school|college|university|society|association|board|center|centre|invoice|receipt|rechnung|facture|factura|factuur|record|transcript|member|membership|street|road|lane|total|january|february|march|april|may|june|july|august|september|october|november|december|januar|februar|marz|mai|juni|juli|oktober|dezember|monday|tuesday|wednesday|thursday|friday|gmbh|ltd|inc|llc|e\. ?v\.|verein|verband|stiftung|stichting|guild|trust|council|department|office|director|secretary|manager|registrar|this|that|the|we|date|name|hours|credit|credits|unit|units|level|module|introduction|advanced|basic|safety|management|department|program|programme|participation|statement|proof|diploma|exam|examination|letter|dear|hello|sincerely|faithfully|regards|congress|conference|congres|kongress|page|seite|hiermit|nous|vous|confirmation|verification|card|carte|lehrgang|schulung|kurs|teilnahme\S*|anwesenheit\S*|prasenz\S*|teilnehmer\S*|learning|study|day|education|professional|development|services|systems|group|team|bewijs|verklaring|cursus|deelname|formation|escuela|colegio|universidad|curso|asistencia|diplome|ecole|technical|national|international|federal|public|health|united|states|kingdom|note|credit|payment|sitzung|protokoll|agenda|employment|workshop|webinar|online|dues|grade|valid|session|lecture|talk|article`)
 	afterName  = words(`director|directress|secretary|principal|president|chair\w*|registrar|manager|head|dean|dekan(?:in)?|leit(?:er|erin|ung)|geschafts\w*|vorsitzende\w*|instructor|trainer|facilitator|editor|coordinator|treasurer|personnel|dozent(?:in)?|directeur|directrice|president\w*|secretaire|directora?|secretari[oa]|presidente|voorzitter|secretaris|hoofd|opleidings\w*|redact\w*|responsable|officer|professor|examiner|prufer(?:in)?|administrator|ceo|cpo`)
@@ -165,7 +166,7 @@ func (l *look) namesInText(i int, text string, add func(at, string, int, string)
 			score = 86
 		case nameVerb.MatchString(after):
 			score = 84
-		case strings.TrimSpace(before) == "":
+		case strings.TrimSpace(before) == "" || l.kind == paper.Receipt:
 			score = 66
 		}
 		if signedBefore.MatchString(before + " ") {
@@ -185,10 +186,15 @@ func (l *look) namesInText(i int, text string, add func(at, string, int, string)
 		}
 		at = at + m[0] + 1
 	}
+	for _, m := range bracketed.FindAllStringSubmatchIndex(text, -1) {
+		if full, _ := nameWords(text[m[2]:m[3]]); full > 1 {
+			add(whole.within(m[2], m[3]-m[2]), text[m[2]:m[3]], 50, "the name stands in brackets")
+		}
+	}
 	for _, m := range anyName.FindAllStringIndex(text, -1) {
-		name := text[m[0]:m[1]]
+		name, from, to, _ := person(text[m[0]:m[1]])
 		if full, _ := nameWords(name); m[0] > 0 && full > 1 && nameVerb.MatchString(fold(head(text[m[1]:], 60))) {
-			add(whole.within(m[0], m[1]-m[0]), name, 76, "the sentence says what this person did")
+			add(whole.within(m[0]+from, to-from), name, 76, "the sentence says what this person did")
 		}
 	}
 	if name, a, b, _ := person(text); name != "" {

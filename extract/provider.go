@@ -111,6 +111,8 @@ func (l *look) bodiesAtHead(add func(at, int, string)) {
 		case heading.MatchString(fold(text)) && !body || len(strings.Fields(text)) > 10:
 		case seen == 1 && body:
 			add(a, 78, "it stands at the head")
+		case seen == 1 && l.kind == paper.Receipt && len(l.daysIn([]int{i})) == 0:
+			add(a, 66, "it stands at the head")
 		case seen == 1 && (name == "" || !l.isName(name) && l.out.Values[paper.FieldAttendee].Text != "" || to < len(text) || l.boxed && c.size*10 > size*11 || !l.boxed) && len(find.Dates(text, l.langs)) == 0:
 			add(a, 56, "it stands at the head")
 		case seen <= 4 && body:

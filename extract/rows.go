@@ -17,11 +17,17 @@ import (
 func (s *sheet) addWords(p page.Page) {
 	var level, upright []page.Word
 	hidden := slices.ContainsFunc(p.Words, func(w page.Word) bool { return !w.Hidden })
+	var turned []page.Word
+	for _, w := range p.Words {
+		if sideways(w, p) {
+			turned = append(turned, w)
+		}
+	}
 	for _, w := range p.Words {
 		w.Text = strings.TrimSpace(w.Text)
 		switch {
 		case w.Text == "" || w.Hidden && hidden || p.Picture && noise(w):
-		case sideways(w, p):
+		case sideways(w, p) || margin(w, turned):
 			upright = append(upright, w)
 		default:
 			level = append(level, w)
@@ -47,6 +53,14 @@ func noise(w page.Word) bool {
 func sideways(w page.Word, p page.Page) bool {
 	width, height := w.Box[2]-w.Box[0], w.Box[3]-w.Box[1]
 	return utf8.RuneCountInString(w.Text) > 2 && height > 2*width && p.Width > 0
+}
+
+// margin reports a short word in the same narrow column as words that run sideways.
+func margin(w page.Word, turned []page.Word) bool {
+	return slices.ContainsFunc(turned, func(t page.Word) bool {
+		width := t.Box[2] - t.Box[0]
+		return w.Box[0] >= t.Box[0]-width/3 && w.Box[2] <= t.Box[2]+width/3
+	})
 }
 
 // rowsOf groups words by height. A word joins the row whose word nearest to it
@@ -232,27 +246,25 @@ func (s *sheet) goesOn(p, c *cell, back int) bool {
 		return false
 	}
 	overlap := min(p.box[2], c.box[2]) - max(p.box[0], c.box[0])
-	if overlap <= 0 || ended(p.text) && !openQuote(p.text) {
+	open := openQuote(s.passages[p.passage].text)
+	if overlap <= 0 || ended(p.text) && !open {
 		return false
 	}
 	left := abs(p.box[0]-c.box[0]) <= height
 	centre := abs(p.box[0]+p.box[2]-c.box[0]-c.box[2]) <= 2*height
-	if openQuote(p.text) && (left || centre) {
+	if (left || centre) && (open || s.headline(p, c)) {
 		return true
 	}
 	if back > 1 || len(s.rows[c.row]) > 1 {
 		return false
 	}
 	first := c.words[0]
-	if left && len(s.rows[p.row]) > 1 && 2*gap < height && (runsOn(p.text) || startsLower(c.text) || strings.ContainsAny(p.text[len(p.text)-1:], "-,/&")) {
+	if left && len(s.rows[s.cells[s.passages[p.passage].cells[0]].row]) > 1 && 2*gap < height && (runsOn(p.text) || startsLower(c.text) || strings.ContainsAny(c.text[:1], "-0123456789") || strings.HasPrefix(c.text, "–") || strings.ContainsAny(p.text[len(p.text)-1:], "-,/&")) {
 		return true
 	}
 	long := utf8.RuneCountInString(p.text) >= 50
 	full := long && p.box[2]+(first.box[2]-first.box[0])+height/4 >= s.right(p, c)
 	if left && full {
-		return true
-	}
-	if (left || centre) && s.headline(p, c) {
 		return true
 	}
 	return (left || centre) && (startsLower(c.text) && (full || centre && (runsOn(p.text) || long)) || runsOn(p.text) && c.size*10 >= s.usual*12)
@@ -261,10 +273,11 @@ func (s *sheet) goesOn(p, c *cell, back int) bool {
 // headline reports that c goes on a line that is set large: one that fills most of
 // the width, or a name of a body of which the telling word stands in the next line.
 func (s *sheet) headline(p, c *cell) bool {
-	if c.size*20 < s.usual*23 {
+	first := p.row == c.row-1 && c.row < 3 && abs(p.size-c.size)*20 < p.size && abs(p.box[0]-c.box[0]) < p.size/2
+	if c.size*20 < s.usual*23 && !first {
 		return false
 	}
-	if (p.box[2]-p.box[0])*100 > s.width(p.page)*62 && c.box[2]-c.box[0] < p.box[2]-p.box[0] && !bodyWord.MatchString(fold(p.text)) {
+	if c.size*20 >= s.usual*23 && (p.box[2]-p.box[0])*100 > s.width(p.page)*62 && c.box[2]-c.box[0] < p.box[2]-p.box[0] && !bodyWord.MatchString(fold(p.text)) {
 		return true
 	}
 	body := bodyWord.MatchString(fold(c.text)) && !heading.MatchString(fold(c.text)) && !heading.MatchString(fold(p.text))

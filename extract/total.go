@@ -90,6 +90,9 @@ func (l *look) weighSums() []weighed {
 				w.score = 85
 			}
 		}
+		if len(l.sums) == 1 && l.kind == paper.Receipt {
+			w.score, w.why = max(w.score, 70), "it is the only sum"
+		}
 		if grossAfter.MatchString(" " + head(after, 14)) {
 			w.score += 15
 		}

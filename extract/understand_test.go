@@ -1,0 +1,270 @@
+package extract_test
+
+import (
+	"encoding/json"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"evidencevault/extract"
+	"evidencevault/extract/page"
+	"evidencevault/extract/paper"
+)
+
+// text returns a document of plain lines.
+func text(lines ...string) page.Document {
+	return page.Document{Type: "txt", Pages: []page.Page{{Number: 1, Lines: lines}}}
+}
+
+// certificate is clear in every field; tests change one thing of it.
+var certificate = []string{
+	"Marrowgate Safety Centre", "Certificate of Attendance", "Name: Ivor Pennyfeather", "Course: Slinging Signals",
+	"Date of course: 1 July 2026", "Hours: 4", "Issued: 3 July 2026",
+}
+
+// with returns the certificate with one line in place of another.
+func with(old, line string) []string {
+	out := slices.Clone(certificate)
+	out[slices.Index(out, old)] = line
+	return out
+}
+
+func TestCertificateIsClear(t *testing.T) {
+	r := extract.Understand(text(certificate...), extract.Hints{})[0]
+	want := map[paper.Field]string{
+		paper.FieldKind: "attendance", paper.FieldTitle: "Slinging Signals", paper.FieldProvider: "Marrowgate Safety Centre", paper.FieldAttendee: "Ivor Pennyfeather",
+		paper.FieldStart: "2026-07-01", paper.FieldEnd: "2026-07-01", paper.FieldIssue: "2026-07-03", paper.FieldDuration: "240",
+	}
+	got := map[paper.Field]string{}
+	for f, v := range r.Values {
+		got[f] = v.Text
+		if !v.Certain {
+			t.Errorf("%s is not certain", f)
+		}
+		if v.Place.Page != 1 || v.Place.Quote == "" {
+			t.Errorf("%s stands at %+v, want page 1 and a quote", f, v.Place)
+		}
+	}
+	if diff := cmp.Diff(want, got); diff != "" {
+		t.Errorf("values (-want +got):\n%s", diff)
+	}
+	if !r.Clear() {
+		t.Errorf("questions: %+v, want none", r.Questions)
+	}
+}
+
+func TestOrderOfDayAndMonth(t *testing.T) {
+	tests := []struct {
+		name, why string
+		lines     []string
+		want      string // of end_date; "" means it must be asked
+	}{
+		{"open", "nothing settles it", with("Issued: 3 July 2026", "Hall 4"), ""},
+		{"above twelve", "another date of the form has 25 in front", with("Issued: 3 July 2026", "Issued: 25/07/2026"), "2026-07-04"},
+		{"weekday", "4 July 2026 is a Saturday", with("Issued: 3 July 2026", "Hall 4"), "2026-07-04"},
+		{"spelt out", "the same day stands in words", with("Issued: 3 July 2026", "It was held on 4 July 2026."), "2026-07-04"},
+		{"sequence", "it cannot be issued before it was held", with("Issued: 3 July 2026", "Issued: 5 May 2026"), "2026-04-07"},
+		{"United States", "an American address", append(with("Issued: 3 July 2026", "Hall 4"), "Toledo, OH 43604"), "2026-04-07"},
+		{"United Kingdom", "a British telephone", append(with("Issued: 3 July 2026", "Hall 4"), "Telephone 01632 960 417"), "2026-07-04"},
+		{"spelling", "the spelling of a word settles nothing", append(with("Issued: 3 July 2026", "Hall 4"), "Our programme organised by colour"), ""},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			lines := slices.Clone(tt.lines)
+			day := "Date of course: 04/07/2026"
+			if tt.name == "weekday" {
+				day = "Date of course: Saturday, 04/07/2026"
+			}
+			lines[slices.Index(lines, "Date of course: 1 July 2026")] = day
+			r := extract.Understand(text(lines...), extract.Hints{})[0]
+			v := r.Values[paper.FieldEnd]
+			q, asked := r.Question(paper.FieldEnd)
+			if tt.want == "" {
+				if !asked || v.Certain {
+					t.Fatalf("%q was decided as %s (%s)", day, v.Text, tt.why)
+				}
+				if !strings.HasPrefix(q.Text, "Is 04/07/2026 the 4th of July 2026 or the 7th of April 2026?") || len(q.Candidates) != 2 {
+					t.Errorf("question %q with %d candidates", q.Text, len(q.Candidates))
+				}
+				return
+			}
+			if asked || !v.Certain || v.Text != tt.want {
+				t.Errorf("got %s, certain %v, asked %v; want %s: %s", v.Text, v.Certain, asked, tt.want, tt.why)
+			}
+		})
+	}
+}
+
+func TestDurationInOrder(t *testing.T) {
+	tests := []struct {
+		name, why, line, want string // want "" means it must be asked
+	}{
+		{"stated", "the stated total", "Duration: 4 hours", "240"},
+		{"attended first", "what was attended goes before what was planned", "Scheduled hours: 6, hours attended: 5", "300"},
+		{"clock", "less the break that is listed", "Time: 09:00 to 12:30 (break 10:30 to 10:45)", "195"},
+		{"count times length", "lessons with their length", "Duration: 4 lessons of 45 minutes", "180"},
+		{"lessons alone", "their length is not told", "Duration: 4 teaching units", ""},
+		{"a span", "it is not one duration", "Duration: 45–60 minutes", ""},
+		{"disagree", "clock and total differ and no break is listed", "Time: 09:00 to 12:00, no breaks. Total time: 5 hours", ""},
+		{"credits", "credits are never turned into time", "CPD hours: 4", "none"},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			r := extract.Understand(text(with("Hours: 4", tt.line)...), extract.Hints{})[0]
+			v, found := r.Values[paper.FieldDuration]
+			_, asked := r.Question(paper.FieldDuration)
+			switch {
+			case tt.want == "none":
+				if found {
+					t.Errorf("%q gave %s: %s", tt.line, v.Text, tt.why)
+				}
+			case tt.want == "":
+				if !asked || v.Certain {
+					t.Errorf("%q was not asked about, got %s: %s", tt.line, v.Text, tt.why)
+				}
+			case v.Text != tt.want || asked:
+				t.Errorf("%q gave %s, asked %v; want %s: %s", tt.line, v.Text, asked, tt.want, tt.why)
+			}
+		})
+	}
+}
+
+func TestHolder(t *testing.T) {
+	tests := []struct {
+		name, why string
+		hints     extract.Hints
+		asked     bool
+	}{
+		{"unknown", "who reads without a vault is never asked", extract.Hints{}, false},
+		{"the same", "the paper names the holder", extract.Hints{Holder: "Ivor Pennyfeather"}, false},
+		{"former", "a former name is the holder's", extract.Hints{Holder: "Ivor Marsh", FormerNames: []string{"Pennyfeather, Ivor"}}, false},
+		{"another", "it may be somebody else's paper", extract.Hints{Holder: "Wilf Garrad"}, true},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			r := extract.Understand(text(certificate...), tt.hints)[0]
+			if _, asked := r.Question(paper.FieldAttendee); asked != tt.asked {
+				t.Errorf("asked %v, want %v: %s", asked, tt.asked, tt.why)
+			}
+		})
+	}
+}
+
+func TestSeveralPapersInOneScan(t *testing.T) {
+	second := slices.Clone(certificate)
+	second[3] = "Course: Load Charts"
+	programme := []string{"Programme of the day", "09:00 Welcome", "10:00 Practice", "12:00 Lunch"}
+	doc := page.Document{Type: "pdf", Pages: []page.Page{onPage(1, certificate), onPage(2, programme), onPage(3, second)}}
+	got := extract.Understand(doc, extract.Hints{})
+	var spans [][2]int
+	for _, r := range got {
+		spans = append(spans, [2]int{r.From, r.To})
+	}
+	if diff := cmp.Diff([][2]int{{1, 2}, {3, 3}}, spans); diff != "" {
+		t.Fatalf("papers (-want +got):\n%s", diff)
+	}
+	if title := got[1].Values[paper.FieldTitle]; title.Text != "Load Charts" || title.Place.Page != 3 {
+		t.Errorf("second title %+v, want Load Charts on page 3", title)
+	}
+	one := extract.Understand(doc, extract.Hints{Pages: [2]int{3, 3}})
+	if len(one) != 1 || one[0].From != 3 {
+		t.Errorf("pages 3 to 3 gave %d readings from %d", len(one), one[0].From)
+	}
+}
+
+// onPage sets lines on a page of that number.
+func onPage(number int, lines []string) page.Page {
+	p := invented{lines: lines}.asPage().Pages[0]
+	p.Number = number
+	return p
+}
+
+func TestDoubtfulLettersAreNotCertain(t *testing.T) {
+	tests := []struct {
+		name, why string
+		change    func(*page.Page)
+	}{
+		{"recognition", "the digits were recognised badly", func(p *page.Page) {
+			p.Picture = true
+			for i := range p.Words {
+				p.Words[i].Confidence = 90
+				if p.Words[i].Text == "4" {
+					p.Words[i].Confidence = 31
+				}
+			}
+		}},
+		{"second opinion", "the second opinion reads other digits", func(p *page.Page) {
+			p.Second = strings.Replace(strings.Join(certificate, " "), "Hours: 4", "Hours: 40", 1)
+			p.Second = strings.ReplaceAll(p.Second, " 4 ", " ")
+			p.Second = strings.Replace(p.Second, "Hours: 40", "Hours: 9", 1)
+		}},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			p := onPage(1, certificate)
+			tt.change(&p)
+			r := extract.Understand(page.Document{Type: "pdf", Pages: []page.Page{p}}, extract.Hints{})[0]
+			if v := r.Values[paper.FieldDuration]; v.Certain || v.Text != "240" {
+				t.Errorf("duration %s is certain %v: %s", v.Text, v.Certain, tt.why)
+			}
+			if v := r.Values[paper.FieldTitle]; !v.Certain {
+				t.Error("the title is not certain, though it can be read")
+			}
+		})
+	}
+}
+
+func TestHiddenWordsAreNotRead(t *testing.T) {
+	p := onPage(1, certificate)
+	hidden := onPage(1, []string{"Hours: 40"}).Words
+	for i := range hidden {
+		hidden[i].Hidden = true
+		hidden[i].Box[1] += 40000
+		hidden[i].Box[3] += 40000
+	}
+	p.Words = append(p.Words, hidden...)
+	r := extract.Understand(page.Document{Type: "pdf", Pages: []page.Page{p}}, extract.Hints{})[0]
+	if v := r.Values[paper.FieldDuration]; v.Text != "240" || !v.Certain {
+		t.Errorf("duration %s, certain %v; want 240: what is hidden counts for nothing", v.Text, v.Certain)
+	}
+}
+
+func TestTroubles(t *testing.T) {
+	tests := []struct {
+		give page.Trouble
+		want paper.Outcome
+	}{
+		{page.Unreadable, paper.OutcomeUnreadable}, {page.Password, paper.OutcomePassword}, {page.TooLarge, paper.OutcomeTooLarge},
+		{page.Empty, paper.OutcomeNotEvidence}, {page.Other, paper.OutcomeUnreadable},
+	}
+	for _, tt := range tests {
+		r := extract.Understand(page.Document{Trouble: tt.give}, extract.Hints{})[0]
+		if r.Outcome != tt.want || r.Reason == "" {
+			t.Errorf("%s: outcome %q, reason %q; want %q and a reason", tt.give, r.Outcome, r.Reason, tt.want)
+		}
+	}
+}
+
+func TestPlaceIsOnThePage(t *testing.T) {
+	p := onPage(1, certificate)
+	r := extract.Understand(page.Document{Type: "pdf", Pages: []page.Page{p}}, extract.Hints{})[0]
+	v := r.Values[paper.FieldIssue]
+	var box paper.Box
+	for _, w := range p.Words[len(p.Words)-3:] {
+		box = box.Union(paper.Box(w.Box))
+	}
+	if v.Place.Quote != "3 July 2026" || v.Place.Box != box {
+		t.Errorf("issue date stands at %+v, want %v", v.Place, box)
+	}
+	line, err := json.Marshal(paper.LineOf("x.pdf", r))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{`"duration_minutes":240`, `"credits":null`, `"pages":[1,1]`, `"outcome":"reads anyway"`, `"questions":[]`} {
+		if !strings.Contains(string(line), want) {
+			t.Errorf("the line lacks %s:\n%s", want, line)
+		}
+	}
+}
