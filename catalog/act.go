@@ -103,7 +103,10 @@ func (c *Catalog) attempt(ctx context.Context, keyless bool, fn func(*Tx) error)
 	if err := stop.At(stop.Begun); err != nil {
 		return false, err
 	}
-	if err := errors.Join(fn(tx), tx.failed); err != nil || tx.size == found.size {
+	if err = fn(tx); err == nil {
+		err = tx.failed
+	}
+	if err != nil || tx.size == found.size {
 		return false, err
 	}
 	root, err := seal.Root(tx.size, treeReader(ctx, sqlTx))

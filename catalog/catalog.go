@@ -234,18 +234,18 @@ func (c *Catalog) start(ctx context.Context) error {
 	return err
 }
 
-// update migrates, under the vault's lock.
+// update migrates where it is needed, under the vault's lock.
 func (c *Catalog) update(ctx context.Context) (err error) {
-	if c.o.ReadOnly {
-		list, err := steps(schemaFiles)
-		if err != nil {
-			return err
-		}
-		id, version, err := versionOf(ctx, c.q)
-		if err == nil && (id != applicationID || version != len(list)) {
-			err = fmt.Errorf("%s: %w: it has schema version %d, want %d; open it once for writing, so that it is brought up to date", c.path, ErrSchema, version, len(list))
-		}
+	list, err := steps(schemaFiles)
+	if err != nil {
 		return err
+	}
+	id, version, err := versionOf(ctx, c.q)
+	if err != nil || id == applicationID && version == len(list) {
+		return err
+	}
+	if c.o.ReadOnly {
+		return fmt.Errorf("%s: %w: it has schema version %d, want %d; open it once for writing, so that it is brought up to date", c.path, ErrSchema, version, len(list))
 	}
 	l, err := lock(ctx, filepath.Join(c.dir, writingFile), true, busyWait*time.Millisecond)
 	if err != nil {

@@ -165,7 +165,8 @@ func codeOf(err error) int {
 	return 0
 }
 
-// sqlError puts what SQLite says into the words of this package. It keeps err in the chain.
+// sqlError puts what SQLite says into the words of this package. It keeps err in the
+// chain, but for a lock: that another program holds the vault is all there is to say.
 func sqlError(err error) error {
 	code := codeOf(err)
 	switch {
@@ -174,7 +175,7 @@ func sqlError(err error) error {
 	case code&0xff == codeConstraint:
 		return fmt.Errorf("%w: %w", ErrBody, err)
 	case code&0xff == codeBusy:
-		return fmt.Errorf("%s: %w; try again: %w", dbFile, ErrBusy, err)
+		return fmt.Errorf("%s: %w; try again", dbFile, ErrBusy)
 	case code&0xff == codeFull:
 		return fmt.Errorf("%s: %w; make room, nothing was changed: %w", dbFile, evidence.ErrDiskFull, err)
 	case code&0xff == codeReadOnly:

@@ -298,8 +298,8 @@ func TestRefusedEventChangesNothing(t *testing.T) {
 			}
 			return nil // even a caller that passes over the error cannot commit half an act
 		})
-		if !errors.Is(err, test.want) {
-			t.Errorf("%s: the act gives %v, want %v", name, err, test.want)
+		if !errors.Is(err, test.want) || strings.Contains(err.Error(), "\n") {
+			t.Errorf("%s: the act gives %v, want %v in one line", name, err, test.want)
 		}
 	}
 	stop := errors.New("changed my mind")

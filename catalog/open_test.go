@@ -234,6 +234,34 @@ func TestReadOnlyWritesNothing(t *testing.T) {
 		t.Errorf("claims: %v, %v", list, err)
 	}
 	clean(t, r)
+	if err := errors.Join(r.Close(), c.Close()); err != nil {
+		t.Fatal(err)
+	}
+	before := dbSum(t, c.Dir())
+	alone, err := catalog.Open(ctx, c.Dir(), o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	clean(t, alone)
+	if err := alone.Close(); err != nil {
+		t.Fatal(err)
+	}
+	if after := dbSum(t, c.Dir()); after != before {
+		t.Errorf("reading changed the database: %s, then %s", before, after)
+	}
+	entries, err := os.ReadDir(c.Dir())
+	for _, e := range entries {
+		if strings.HasPrefix(e.Name(), "catalog.db-") {
+			info, ierr := e.Info()
+			if ierr != nil || info.Mode().Perm()&0o077 != 0 || strings.HasSuffix(e.Name(), "-wal") && info.Size() > 0 {
+				t.Errorf("%s was left: %v, %v", e.Name(), info, ierr)
+			}
+		}
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	clean(t, catalogtest.Reopen(t, c))
 }
 
 func TestSchemesAreKeptByTheirBytes(t *testing.T) {

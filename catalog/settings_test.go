@@ -168,11 +168,17 @@ func snapshot(t *testing.T, dir string) string {
 			b.WriteString(info.ModTime().String() + " ")
 		}
 	}
+	return b.String() + dbSum(t, dir)
+}
+
+// dbSum is what sha256sum prints for the database, which is closed.
+func dbSum(t *testing.T, dir string) string {
+	t.Helper()
 	out, err := exec.Command("sha256sum", filepath.Join(dir, "catalog.db")).Output()
 	if err != nil {
 		t.Fatal(err)
 	}
-	return b.String() + string(out)
+	return string(out)
 }
 
 func TestMigrationCopiesFirstAndIsAllOrNothing(t *testing.T) {

@@ -281,7 +281,7 @@ func (f *verifier) schemes(ctx context.Context) error {
 
 // modes looks whether others may read what is private.
 func (f *verifier) modes() error {
-	if runtime.GOOS == "windows" || f.c.o.ReadOnly {
+	if runtime.GOOS == "windows" {
 		return nil
 	}
 	for _, name := range []string{".", storeFolder, schemeFolder, dbFile, dbFile + "-wal", seal.HeadFile, writingFile} {
@@ -319,16 +319,32 @@ func (f *verifier) evidence(ctx context.Context) error {
 			f.o.Progress(done, of)
 		}
 	}
-	return f.c.store.Walk(ctx, func(e evidence.Entry) error {
-		where := path.Join(storeFolder, e.Path)
-		switch {
-		case e.Wrong != "":
-			f.add(WhatEvidence, where, e.Wrong, "look at it, and take it out of the store if it is not yours", f.touch.ofEvidence(e.SHA256)...)
-		case !known[e.SHA256]:
-			f.add(WhatEvidence, where, "no event says that it was taken in; a program was stopped, or the newest events are lost", "start vaultd, which takes it in")
+	return f.strangers(ctx, known)
+}
+
+// strangers looks for what lies in the store and should not.
+func (f *verifier) strangers(ctx context.Context, known map[string]bool) error {
+	var unknown []evidence.Entry
+	err := f.c.store.Walk(ctx, func(e evidence.Entry) error {
+		if e.Wrong != "" {
+			f.add(WhatEvidence, path.Join(storeFolder, e.Path), e.Wrong, "look at it, and take it out of the store if it is not yours", f.touch.ofEvidence(e.SHA256)...)
+		} else if !known[e.SHA256] {
+			unknown = append(unknown, e)
 		}
 		return nil
 	})
+	if err != nil {
+		return err
+	}
+	for _, e := range unknown {
+		switch _, err := f.c.Evidence(ctx, e.SHA256); { // it may have been taken in meanwhile
+		case errors.Is(err, ErrUnknown):
+			f.add(WhatEvidence, path.Join(storeFolder, e.Path), "no event says that it was taken in; a program was stopped, or the newest events are lost", "start vaultd, which takes it in")
+		case err != nil:
+			return err
+		}
+	}
+	return nil
 }
 
 func (f *verifier) file(ctx context.Context, e Evidence) error {

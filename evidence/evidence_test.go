@@ -305,6 +305,10 @@ func TestCleanRemovesOnlyWhatNobodyHolds(t *testing.T) {
 	if _, err := w.Write([]byte("under ")); err != nil { // read, so its temporary file is there
 		t.Fatal(err)
 	}
+	listed := 0
+	if err := s.Walk(ctx, func(e evidence.Entry) error { listed++; return nil }); err != nil || listed != 1 {
+		t.Errorf("listed %d, %v, want the left one alone", listed, err)
+	}
 	if n, err := s.Clean(); err != nil || n != 1 {
 		t.Errorf("cleaned %d, %v, want the left one alone", n, err)
 	}
@@ -361,7 +365,7 @@ func TestWalkNamesWhatDoesNotBelong(t *testing.T) {
 		t.Errorf("fine: %v, want %s alone", fine, good.SHA256)
 	}
 	for _, want := range []struct{ path, part string }{
-		{"notes.txt", "not belong"}, {"zz", "not belong"}, {".incoming-left", "under way"},
+		{"notes.txt", "not belong"}, {"zz", "not belong"}, {".incoming-left", "left"},
 		{good.SHA256[:2] + "/stranger.pdf", "not belong"},
 		{linked.SHA256[:2] + "/" + linked.SHA256 + linked.Ext, "no ordinary file"},
 		{loose.SHA256[:2] + "/" + loose.SHA256 + loose.Ext, "0640"},

@@ -2,6 +2,7 @@ package evidence
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io/fs"
 	"os"
@@ -24,8 +25,8 @@ var folderName = regexp.MustCompile(`^[0-9a-f]{2}$`)
 
 // Walk calls fn for every evidence in the store and for whatever does not belong
 // there, in the order of their names, until fn returns an error, which it returns. Contents
-// are not read: see [Store.Check]. The error wraps [ErrUnreadable] if a folder cannot
-// be listed. Temporary files of copies that are under way are listed too.
+// are not read: see [Store.Check]. A copy that is under way is passed over. The error
+// wraps [ErrUnreadable] if a folder cannot be listed.
 func (s *Store) Walk(ctx context.Context, fn func(Entry) error) error {
 	return s.walk(ctx, ".", func(e Entry, info fs.FileInfo) error {
 		if info != nil && info.IsDir() && folderName.MatchString(e.Path) {
@@ -41,7 +42,10 @@ func (s *Store) Walk(ctx context.Context, fn func(Entry) error) error {
 			e.Wrong = "it does not belong in the store"
 		}
 		if strings.HasPrefix(e.Path, tempPrefix) {
-			e.Wrong = "a copy that is under way, or was left by a stopped program"
+			if s.underWay(e.Path) {
+				return nil
+			}
+			e.Wrong = "a copy that a stopped program left; vaultd removes it at its next start"
 		}
 		return fn(e)
 	})
@@ -98,4 +102,14 @@ func (s *Store) walk(ctx context.Context, folder string, fn func(Entry, fs.FileI
 		}
 	}
 	return nil
+}
+
+// underWay reports whether somebody writes a temporary file just now.
+func (s *Store) underWay(name string) bool {
+	f, err := s.root.Open(name)
+	if err != nil {
+		return os.IsNotExist(err)
+	}
+	free, err := tryLock(f)
+	return errors.Join(err, f.Close()) == nil && !free
 }
