@@ -1,0 +1,85 @@
+package audit
+
+import (
+	"evidencevault/credit"
+	"evidencevault/extract/paper"
+)
+
+// Dossier is everything that the index says, gathered once, so that its forms
+// (HTML, CSV, JSON) cannot come to differ.
+type Dossier struct {
+	Holder        string           `json:"holder"`
+	Certification string           `json:"certification"` // the vault's short name of it
+	Title         string           `json:"title"`         // as the body calls it
+	Body          string           `json:"body"`
+	Number        string           `json:"number,omitempty"`
+	Scheme        SchemeRef        `json:"scheme"`
+	On            credit.Date      `json:"on"` // the day for which the figures hold
+	Statement     credit.Statement `json:"standing"`
+	Claims        []Entry          `json:"claims"`
+	Exceptions    []Exception      `json:"exceptions"`
+	Originals     []Original       `json:"originals"`
+	Head          string           `json:"head"` // the signed head of the vault's log
+}
+
+// SchemeRef says under which rules the figures were worked out.
+type SchemeRef struct {
+	ID      string `json:"id"`
+	Version string `json:"version"`
+	File    string `json:"file"`
+	SHA256  string `json:"sha256"`
+	Source  string `json:"source,omitempty"`
+}
+
+// Entry is one claim with its rule and its proofs.
+type Entry struct {
+	ID            string          `json:"id"`
+	Activity      string          `json:"activity"`
+	Category      string          `json:"category"`
+	CategoryTitle string          `json:"category_title"`
+	Title         string          `json:"title,omitempty"`
+	Provider      string          `json:"provider,omitempty"`
+	Start         credit.Date     `json:"start_date,omitzero"`
+	End           credit.Date     `json:"end_date,omitzero"`
+	Minutes       *credit.Minutes `json:"duration_minutes,omitempty"` // nil: not stated
+	Awarded       credit.Amount   `json:"awarded"`
+	Counted       credit.Amount   `json:"counted"`
+	Rule          Rule            `json:"rule"`
+	Why           []string        `json:"derivation"` // how the figure came about, line by line
+	Proofs        []Proof         `json:"proofs"`
+}
+
+// Rule is where in the scheme a claim's figure comes from.
+type Rule struct {
+	File   string `json:"file"`
+	Line   int    `json:"line"`
+	Source string `json:"source,omitempty"` // the body's rule book, edition, section
+}
+
+// Proof is one field of a claim and the place that shows it.
+type Proof struct {
+	Field  string        `json:"field"`
+	Value  string        `json:"value"`
+	File   string        `json:"file"`   // the name under which the original came
+	Copy   string        `json:"copy"`   // relative to the index
+	Link   string        `json:"link"`   // Copy, with the page where the format has pages
+	SHA256 string        `json:"sha256"` // of the original, lower-case hex
+	Page   int           `json:"page"`
+	Box    *paper.Points `json:"box"` // points, origin top left; null without a place
+	Quote  string        `json:"quote,omitempty"`
+	By     string        `json:"by"` // program or person
+}
+
+// Exception is something an auditor would ask about, in plain words.
+type Exception struct {
+	Claim string `json:"claim,omitempty"`
+	Text  string `json:"text"`
+}
+
+// Original is one evidence that is handed over, unaltered.
+type Original struct {
+	SHA256 string   `json:"sha256"`
+	Size   int64    `json:"size"`
+	Names  []string `json:"names"` // under which it came
+	Copy   string   `json:"copy"`  // relative to the index
+}

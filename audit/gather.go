@@ -1,0 +1,171 @@
+package audit
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"maps"
+	"path"
+	"slices"
+	"strings"
+
+	"evidencevault/catalog"
+	"evidencevault/catalog/seal"
+	"evidencevault/credit"
+	"evidencevault/extract/paper"
+	"evidencevault/journal"
+)
+
+// Gather collects what the index of one certification says, with the figures of the
+// day on; "" is the only certification that the vault has.
+func Gather(ctx context.Context, j *journal.Journal, certification string, on credit.Date) (Dossier, error) {
+	c, err := j.Certified(ctx, certification, on)
+	if err != nil {
+		return Dossier{}, err
+	}
+	holder, err := j.Catalog().Holder(ctx)
+	if err != nil {
+		return Dossier{}, err
+	}
+	standing, err := j.Standing(ctx, on, c.Name)
+	if err != nil {
+		return Dossier{}, err
+	}
+	if len(standing) != 1 {
+		return Dossier{}, fmt.Errorf("certification %s: %d standings, want 1", c.Name, len(standing))
+	}
+	claims, err := j.Claims(ctx, journal.ClaimsFilter{Certification: c.Name, On: on})
+	if err != nil {
+		return Dossier{}, err
+	}
+	head, err := seal.ReadHead(j.Catalog().Dir())
+	if err != nil {
+		return Dossier{}, err
+	}
+	file, err := schemeFile(ctx, j.Catalog(), c.Cycle.Scheme)
+	if err != nil {
+		return Dossier{}, err
+	}
+	d := Dossier{
+		Holder: holder.Name, Certification: c.Name, Title: c.Title, Body: c.Scheme.Body, Number: c.Number, On: on,
+		Scheme:    SchemeRef{ID: c.Scheme.ID, Version: c.Scheme.Version, File: file, SHA256: c.Cycle.Scheme, Source: c.Scheme.Source},
+		Statement: standing[0], Head: string(head),
+	}
+	g := gatherer{cat: j.Catalog(), scheme: c.Scheme, statement: standing[0], copies: map[string]*Original{}}
+	for _, claim := range claims {
+		entry, err := g.entry(ctx, claim)
+		if err != nil {
+			return Dossier{}, err
+		}
+		d.Claims = append(d.Claims, entry)
+		d.Exceptions = append(d.Exceptions, exceptions(claim, standing[0])...)
+	}
+	slices.SortStableFunc(d.Claims, func(x, y Entry) int { return x.End.Compare(y.End) })
+	d.Originals = g.originals()
+	return d, nil
+}
+
+func schemeFile(ctx context.Context, cat *catalog.Catalog, sha256 string) (string, error) {
+	kept, err := cat.Schemes(ctx)
+	if err != nil {
+		return "", err
+	}
+	for _, k := range kept {
+		if k.SHA256 == sha256 {
+			return k.File, nil
+		}
+	}
+	return sha256 + ".toml", nil
+}
+
+// gatherer turns claims into entries and collects the originals they need.
+type gatherer struct {
+	cat       *catalog.Catalog
+	scheme    credit.Scheme
+	statement credit.Statement
+	copies    map[string]*Original // by SHA-256
+}
+
+func (g *gatherer) entry(ctx context.Context, c journal.Claim) (Entry, error) {
+	e := Entry{
+		ID: c.ID, Activity: c.Activity, Category: c.Category, CategoryTitle: c.Category, Title: c.Title, Provider: c.Provider,
+		Start: c.Start, End: c.End, Minutes: c.Duration, Awarded: c.Awarded, Counted: c.Counted,
+		Why: []string{}, Proofs: []Proof{},
+	}
+	if cat, ok := g.scheme.Category(c.Category); ok {
+		e.CategoryTitle = cmp.Or(cat.Title, cat.ID)
+		e.Rule = Rule{File: cat.File, Line: cat.Line, Source: cat.Source}
+	}
+	for _, step := range g.statement.OfClaim(c.ID) {
+		e.Why = append(e.Why, step.String())
+	}
+	for _, p := range c.Proofs {
+		original, err := g.original(ctx, p.SHA256, c)
+		if err != nil {
+			return Entry{}, err
+		}
+		proof := Proof{Field: string(p.Field), Value: p.Value, File: p.File, Copy: original.Copy, Link: original.Copy,
+			SHA256: p.SHA256, Page: p.Page, Box: p.Box, Quote: p.Quote, By: p.By}
+		if path.Ext(original.Copy) == ".pdf" {
+			proof.Link = fmt.Sprintf("%s#page=%d", original.Copy, p.Page)
+		}
+		e.Proofs = append(e.Proofs, proof)
+	}
+	return e, nil
+}
+
+// original returns the copy of an evidence, named after the first claim that needs it.
+func (g *gatherer) original(ctx context.Context, sha256 string, c journal.Claim) (*Original, error) {
+	if o, ok := g.copies[sha256]; ok {
+		return o, nil
+	}
+	e, err := g.cat.Evidence(ctx, sha256)
+	if err != nil {
+		return nil, err
+	}
+	o := &Original{SHA256: sha256, Size: e.Size, Copy: copyName(c.End.String(), c.Title, sha256, e.Ext)}
+	for _, n := range e.Names {
+		o.Names = append(o.Names, n.Name.String())
+	}
+	g.copies[sha256] = o
+	return o, nil
+}
+
+func (g *gatherer) originals() []Original {
+	out := make([]Original, 0, len(g.copies))
+	for _, sum := range slices.Sorted(maps.Keys(g.copies)) {
+		out = append(out, *g.copies[sum])
+	}
+	slices.SortStableFunc(out, func(x, y Original) int { return strings.Compare(x.Copy, y.Copy) })
+	return out
+}
+
+// exceptions says in plain words what an auditor would ask about a claim.
+func exceptions(c journal.Claim, s credit.Statement) []Exception {
+	var out []Exception
+	say := func(format string, args ...any) {
+		out = append(out, Exception{Claim: c.ID, Text: fmt.Sprintf(format, args...)})
+	}
+	if !c.Proven {
+		say("no document of a kind that the category accepts proves it.")
+	}
+	if c.Outside {
+		say("its date lies outside the cycle, so it counts nothing.")
+	}
+	var set []string
+	for _, p := range c.Proofs {
+		name := strings.ReplaceAll(string(p.Field), "_", " ")
+		if p.By == paper.ByPerson && !slices.Contains(set, name) {
+			set = append(set, name)
+		}
+	}
+	if len(set) > 0 {
+		say("set by the holder, not read in the document: %s.", strings.Join(set, ", "))
+	}
+	for _, cut := range s.Cuts {
+		if cut.Claim == c.ID {
+			say("%s was cut by the rule %s.", cut.Amount, cut.Rule)
+		}
+	}
+	return out
+}

@@ -1,0 +1,124 @@
+package audit
+
+import (
+	_ "embed"
+	"fmt"
+	"html/template"
+	"io"
+	"slices"
+	"strings"
+
+	"evidencevault/credit"
+)
+
+//go:embed template/index.html
+var indexHTML string
+
+//go:embed template/index.css
+var indexCSS string
+
+var indexTemplate = template.Must(template.New("index").Funcs(template.FuncMap{
+	"style":  func() template.CSS { return template.CSS(indexCSS) }, // our own file, not text from outside
+	"day":    longDay,
+	"span":   span,
+	"time":   clockTime,
+	"words":  func(field string) string { return strings.ReplaceAll(field, "_", " ") },
+	"firsts": firsts,
+	"units":  units,
+	"two":    func() credit.Amount { return credit.Whole(2) },
+}).Parse(indexHTML))
+
+// categoryLine is one row of the totals.
+type categoryLine struct {
+	Title            string
+	Claims           int
+	Awarded, Counted credit.Amount
+	Cap              string
+}
+
+// indexPage is what the template shows.
+type indexPage struct {
+	Dossier
+	Categories   []categoryLine
+	AwardedTotal credit.Amount
+}
+
+// WriteHTML writes the index as one HTML page that needs no other file to be read.
+// Links lead to the copies beside it.
+func (d Dossier) WriteHTML(w io.Writer) error {
+	page := indexPage{Dossier: d}
+	titles := map[string]string{}
+	claims := map[string]int{}
+	for _, e := range d.Claims {
+		titles[e.Category] = e.CategoryTitle
+		claims[e.Category]++
+		page.AwardedTotal = page.AwardedTotal.Add(e.Awarded)
+	}
+	for _, c := range d.Statement.Categories {
+		if claims[c.ID] == 0 {
+			continue
+		}
+		line := categoryLine{Title: titles[c.ID], Claims: claims[c.ID], Awarded: c.Awarded, Counted: c.Counted, Cap: "–"}
+		if c.Cap != nil {
+			line.Cap = c.Cap.String()
+		}
+		page.Categories = append(page.Categories, line)
+	}
+	return indexTemplate.Execute(w, page)
+}
+
+// longDay prints "5 March 2026".
+func longDay(d credit.Date) string {
+	if d.IsZero() {
+		return ""
+	}
+	y, m, day := d.YMD()
+	return fmt.Sprintf("%d %s %d", day, m, y)
+}
+
+// span prints the days of an activity: one, from–to, or what is known.
+func span(start, end credit.Date) string {
+	switch {
+	case start.IsZero() && end.IsZero():
+		return "no date"
+	case start.IsZero() || start == end:
+		return longDay(end)
+	case end.IsZero():
+		return "since " + longDay(start)
+	}
+	return longDay(start) + " to " + longDay(end)
+}
+
+// clockTime prints 450 minutes as "7 h 30 min".
+func clockTime(m *credit.Minutes) string {
+	if m == nil {
+		return "–"
+	}
+	h, rest := *m/60, *m%60
+	switch {
+	case h == 0:
+		return fmt.Sprintf("%d min", rest)
+	case rest == 0:
+		return fmt.Sprintf("%d h", h)
+	}
+	return fmt.Sprintf("%d h %d min", h, rest)
+}
+
+// units prints the unit as it goes with a: 1 point, 2 points, 12 CEU.
+func units(a credit.Amount, unit string) string {
+	if a.Equal(credit.Whole(1)) || unit == "" || strings.HasSuffix(unit, "s") || unit == strings.ToUpper(unit) {
+		return unit
+	}
+	return unit + "s"
+}
+
+// firsts returns the first proof of each file and page, in order.
+func firsts(proofs []Proof) []Proof {
+	var out []Proof
+	for _, p := range proofs {
+		if !slices.ContainsFunc(out, func(q Proof) bool { return q.Link == p.Link }) {
+			out = append(out, p)
+		}
+	}
+	return out
+}

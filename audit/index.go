@@ -1,0 +1,180 @@
+package audit
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"evidencevault/evidence"
+)
+
+// ErrFolder says that the folder for the index holds other things.
+var ErrFolder = errors.New("the folder is not empty, and what lies there is no index")
+
+const (
+	originals = "originals"
+	sums      = "SHA256SUMS"
+)
+
+// parts are the names that an index consists of, and nothing else.
+var parts = []string{"index.html", "index.csv", "index.json", sums, originals}
+
+// WriteIndex writes the dossier to the folder dir: index.html, index.csv,
+// index.json, SHA256SUMS and originals/, copies of the evidence with mode 0400.
+//
+// It is made beside dir and put in place when it is whole, so that a stop half-way
+// leaves either the index that was there or the new one. A dir that holds anything
+// but an index is refused with [ErrFolder]. Every copy is hashed while it is written;
+// an original that is missing or changed stops the index with an error that names it.
+func WriteIndex(ctx context.Context, store *evidence.Store, d Dossier, dir string) (err error) {
+	dir, err = filepath.Abs(dir)
+	if err != nil {
+		return err
+	}
+	there, err := replaceable(dir)
+	if err != nil {
+		return err
+	}
+	if err := os.MkdirAll(filepath.Dir(dir), 0o700); err != nil {
+		return err
+	}
+	fresh, err := os.MkdirTemp(filepath.Dir(dir), "."+filepath.Base(dir)+".making-")
+	if err != nil {
+		return err
+	}
+	defer os.RemoveAll(fresh) // gone already when it was put in place
+	if err := fill(ctx, store, d, fresh); err != nil {
+		return err
+	}
+	if !there {
+		return os.Rename(fresh, dir)
+	}
+	old := fresh + ".old"
+	if err := os.Rename(dir, old); err != nil {
+		return err
+	}
+	if err := os.Rename(fresh, dir); err != nil {
+		return errors.Join(err, os.Rename(old, dir))
+	}
+	return os.RemoveAll(old)
+}
+
+// replaceable reports whether dir exists, and refuses one that holds other things.
+func replaceable(dir string) (there bool, err error) {
+	info, err := os.Lstat(dir)
+	if errors.Is(err, os.ErrNotExist) {
+		return false, nil
+	}
+	if err != nil {
+		return false, err
+	}
+	if !info.IsDir() {
+		return false, fmt.Errorf("%s: is no folder; name another one", dir)
+	}
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		return false, err
+	}
+	for _, e := range entries {
+		if !slices.Contains(parts, e.Name()) {
+			return false, fmt.Errorf("%s: %w (%s); name another folder", dir, ErrFolder, e.Name())
+		}
+	}
+	return true, nil
+}
+
+func fill(ctx context.Context, store *evidence.Store, d Dossier, dir string) error {
+	root, err := os.OpenRoot(dir)
+	if err != nil {
+		return err
+	}
+	defer root.Close() // nothing is written through it after this
+	if err := root.Mkdir(originals, 0o700); err != nil {
+		return err
+	}
+	var list bytes.Buffer
+	for _, o := range d.Originals {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		if err := copyOriginal(store, root, o); err != nil {
+			return err
+		}
+		fmt.Fprintf(&list, "%s  %s\n", o.SHA256, o.Copy)
+	}
+	forms := []struct {
+		name  string
+		write func(io.Writer) error
+	}{
+		{"index.html", d.WriteHTML}, {"index.csv", d.WriteCSV}, {"index.json", d.WriteJSON},
+		{sums, func(w io.Writer) error { _, err := w.Write(list.Bytes()); return err }},
+	}
+	for _, f := range forms {
+		if err := writeForm(root, f.name, f.write); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func writeForm(root *os.Root, name string, write func(io.Writer) error) error {
+	var form bytes.Buffer
+	if err := write(&form); err != nil {
+		return fmt.Errorf("%s: %w", name, err)
+	}
+	f, err := root.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
+	if err != nil {
+		return err
+	}
+	if _, err := form.WriteTo(f); err != nil {
+		return errors.Join(err, f.Close())
+	}
+	return errors.Join(f.Sync(), f.Close())
+}
+
+// WriteJSON writes the dossier as indented JSON.
+func (d Dossier) WriteJSON(w io.Writer) error {
+	enc := json.NewEncoder(w)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("", " ")
+	return enc.Encode(d)
+}
+
+// copyName is the name of a copy that a person understands: the day, what it is,
+// and enough of the hash to tell two apart. It is plain ASCII, so that no checker,
+// archive or file system changes it: letters, digits, hyphens and one point.
+func copyName(day, title, sha256, ext string) string {
+	name := slug(title, 60)
+	if day != "" {
+		name = strings.Trim(day+"-"+name, "-")
+	}
+	if name == "" {
+		name = "file"
+	}
+	return originals + "/" + name + "-" + sha256[:12] + ext
+}
+
+// slug turns s into lower-case ASCII letters and digits with hyphens between, at
+// most n bytes.
+func slug(s string, n int) string {
+	var b strings.Builder
+	for _, r := range strings.ToLower(fold(s)) {
+		switch {
+		case r >= 'a' && r <= 'z', r >= '0' && r <= '9':
+			b.WriteRune(r)
+		case b.Len() > 0 && !strings.HasSuffix(b.String(), "-"):
+			b.WriteByte('-')
+		}
+		if b.Len() >= n {
+			break
+		}
+	}
+	return strings.Trim(b.String(), "-")
+}

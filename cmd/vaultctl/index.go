@@ -1,0 +1,111 @@
+package main
+
+import (
+	"fmt"
+	"path/filepath"
+
+	"github.com/spf13/cobra"
+
+	"evidencevault/audit"
+	"evidencevault/extract/page"
+	"evidencevault/journal"
+)
+
+func (a *app) indexCommand() *cobra.Command {
+	var out, on string
+	c := &cobra.Command{
+		Use:   "index -o DIR",
+		Short: "write the index: every credit with its rule and its proof",
+		Long: `index writes index.html, index.csv, index.json, SHA256SUMS and originals/, copies of
+the proofs. Links are relative and lead to file and page, so the folder can be handed
+over as it is. An index that lies in DIR already is replaced; anything else there is
+left alone, and refused. The folder holds personal data.`,
+		Example: "  vaultctl index -o ~/index",
+		Args:    a.args(cobra.NoArgs),
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			if out == "" {
+				return usagef("-o: name the folder to write")
+			}
+			day, err := a.parseOn(on)
+			if err != nil {
+				return err
+			}
+			return a.reading(cmd.Context(), func(j *journal.Journal) error {
+				return a.writeIndex(cmd, j, out, func() (audit.Dossier, error) {
+					return audit.Gather(cmd.Context(), j, a.certification, day)
+				})
+			})
+		},
+	}
+	c.Flags().StringVarP(&out, "output", "o", "", "the folder to write")
+	c.Flags().StringVar(&on, "on", "", "the day for which the figures hold, YYYY-MM-DD (else today)")
+	return c
+}
+
+func (a *app) writeIndex(cmd *cobra.Command, j *journal.Journal, out string, gather func() (audit.Dossier, error)) error {
+	d, err := gather()
+	if err != nil {
+		return err
+	}
+	if err := audit.WriteIndex(cmd.Context(), j.Catalog().Store(), d, out); err != nil {
+		return err
+	}
+	if a.json {
+		return a.printJSON(map[string]any{"folder": out, "claims": len(d.Claims), "originals": len(d.Originals), "exceptions": d.Exceptions})
+	}
+	a.printf("%d claims, %d original files: %s\n", len(d.Claims), len(d.Originals), safe(filepath.Join(out, "index.html")))
+	if n := len(d.Exceptions); n > 0 {
+		a.printf("%s that an auditor would ask about; the index lists them\n", count(n, "point", "points"))
+	}
+	return nil
+}
+
+// count prints n with the word that goes with it.
+func count(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, many)
+}
+
+func (a *app) verifyCommand() *cobra.Command {
+	c := &cobra.Command{
+		Use:   "verify",
+		Short: "check that nothing in the vault was changed, lost or added",
+		Long: `verify hashes every file in the store, makes all rows anew from the log and compares,
+and checks the log against the signed head. Findings say which claim is touched and
+end with 3. Notes say what is in force on this machine; they are no findings.
+
+What it proves: nothing was changed behind the program's back by anyone who lacks the
+vault's key. Whoever can use your account can use the key.`,
+		Example: "  vaultctl verify\n  vaultctl verify --json",
+		Args:    a.args(cobra.NoArgs),
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			r := page.NewReader(page.Options{})
+			defer closeInto(new(error), r) // nothing was read through it
+			held, err := r.Confinement(cmd.Context())
+			if err != nil {
+				return err
+			}
+			report, err := audit.Verify(cmd.Context(), a.dir(), held.Lines)
+			if err != nil {
+				return err
+			}
+			a.see = len(report.Findings) > 0
+			if a.json {
+				return a.printJSON(report)
+			}
+			for _, n := range report.Notes {
+				a.printf("note     %s\n", safe(n))
+			}
+			for _, f := range report.Findings {
+				a.printf("finding  %s\n", safe(f.String()))
+			}
+			if len(report.Findings) == 0 {
+				a.printf("%d files, %d events: nothing was changed, lost or added\n", report.Evidence, report.Events)
+			}
+			return nil
+		},
+	}
+	return c
+}

@@ -1,0 +1,124 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+	"unicode"
+
+	"github.com/jedib0t/go-pretty/v6/table"
+	"github.com/jedib0t/go-pretty/v6/text"
+	"golang.org/x/term"
+)
+
+// printJSON prints v as indented JSON with a line end.
+func (a *app) printJSON(v any) error {
+	enc := json.NewEncoder(a.out)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("", "  ")
+	return enc.Encode(v)
+}
+
+func (a *app) printf(format string, args ...any) { fmt.Fprintf(a.out, format, args...) }
+
+// warn prints one line on standard error that is no failure.
+func (a *app) warn(format string, args ...any) {
+	fmt.Fprintf(a.err, "vaultctl: %s: %s\n", a.verb, safe(fmt.Sprintf(format, args...)))
+}
+
+// column is one column of a table: its heading, and whether it holds numbers.
+type column struct {
+	head   string
+	number bool
+	most   int // greatest width on a terminal; 0: no limit
+}
+
+// table prints rows under columns: aligned, without rules or colour, cut to the
+// terminal's width where there is one.
+func (a *app) table(columns []column, rows [][]string) {
+	t := table.NewWriter()
+	t.SetOutputMirror(nil)
+	style := table.StyleDefault
+	style.Options = table.Options{}
+	style.Box = table.BoxStyle{PaddingRight: "  "}
+	style.Format.Header = text.FormatDefault
+	style.Format.Footer = text.FormatDefault
+	t.SetStyle(style)
+	width := a.width()
+	head := make(table.Row, len(columns))
+	configs := make([]table.ColumnConfig, len(columns))
+	for i, c := range columns {
+		head[i] = c.head
+		configs[i] = table.ColumnConfig{Number: i + 1}
+		if c.number {
+			configs[i].Align, configs[i].AlignHeader = text.AlignRight, text.AlignRight
+		}
+		if width > 0 && c.most > 0 {
+			configs[i].WidthMax = c.most
+			configs[i].WidthMaxEnforcer = cut
+		}
+	}
+	t.AppendHeader(head)
+	t.SetColumnConfigs(configs)
+	for _, row := range rows {
+		cells := make(table.Row, len(row))
+		for i, cell := range row {
+			cells[i] = safe(cell)
+		}
+		t.AppendRow(cells)
+	}
+	for line := range strings.SplitSeq(t.Render(), "\n") {
+		line = strings.TrimRight(line, " ")
+		if width > 0 {
+			line = cut(line, width)
+		}
+		fmt.Fprintln(a.out, line)
+	}
+}
+
+// cut shortens s to width columns, with a mark where something is missing.
+func cut(s string, width int) string {
+	if width < 2 || text.StringWidthWithoutEscSequences(s) <= width {
+		return s
+	}
+	return strings.TrimRight(text.Trim(s, width-1), " ") + "…"
+}
+
+// width is the terminal's width in columns, 0 when the output is no terminal.
+func (a *app) width() int {
+	if f, ok := a.out.w.(*os.File); ok && term.IsTerminal(int(f.Fd())) {
+		if w, _, err := term.GetSize(int(f.Fd())); err == nil && w > 20 {
+			return w
+		}
+		return 80
+	}
+	return 0
+}
+
+// interactive reports whether a person can be asked.
+func (a *app) interactive() bool {
+	return a.in != nil && term.IsTerminal(int(a.in.Fd())) && a.width() > 0
+}
+
+// safe replaces what could steer a terminal or turn text round: control
+// characters, and the marks that change the direction of writing.
+func safe(s string) string {
+	return strings.Map(func(r rune) rune {
+		switch {
+		case r == '\n':
+			return '\n'
+		case unicode.IsControl(r), r >= 0x202A && r <= 0x202E, r >= 0x2066 && r <= 0x2069, r == 0x200E, r == 0x200F, r == unicode.ReplacementChar:
+			return '�'
+		}
+		return r
+	}, s)
+}
+
+// closeInto closes c and keeps its error in err if there is none yet.
+func closeInto(err *error, c io.Closer) {
+	if e := c.Close(); e != nil && *err == nil {
+		*err = e
+	}
+}

@@ -1,0 +1,156 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"github.com/adrg/xdg"
+	"github.com/spf13/cobra"
+)
+
+// The exit codes of the machine interface.
+const (
+	exitDone   = 0 // done; a target that is not met is no failure
+	exitFailed = 1 // failed, nothing was changed or the message says what was
+	exitUsage  = 2 // wrong usage
+	exitSee    = 3 // done, and there is something to see
+)
+
+// app is what every verb works with.
+type app struct {
+	in            *os.File
+	out           *countingWriter
+	err           io.Writer
+	now           func() time.Time
+	vault         string
+	certification string
+	json          bool
+	verb          string // the verb that runs, for its error line
+	see           bool   // done, and there is something to see: exit 3
+}
+
+// countingWriter remembers the first error, so that output that could not be
+// written is never taken for success.
+type countingWriter struct {
+	w   io.Writer
+	err error
+}
+
+func (c *countingWriter) Write(p []byte) (int, error) {
+	if c.err != nil {
+		return 0, c.err
+	}
+	n, err := c.w.Write(p)
+	c.err = err
+	return n, err
+}
+
+// usageError marks an error as wrong usage.
+type usageError struct{ error }
+
+func (u usageError) Unwrap() error { return u.error }
+
+func usagef(format string, args ...any) error { return usageError{fmt.Errorf(format, args...)} }
+
+// run does one call of vaultctl and returns its exit code.
+func run(ctx context.Context, args []string, in *os.File, out, stderr io.Writer) int {
+	a := &app{in: in, out: &countingWriter{w: out}, err: stderr, now: time.Now}
+	root := a.root()
+	root.SetArgs(args)
+	root.SetOut(a.out)
+	root.SetErr(stderr)
+	err := root.ExecuteContext(ctx)
+	if err == nil && a.out.err != nil {
+		err = fmt.Errorf("standard output: %w", a.out.err)
+	}
+	if err != nil {
+		fmt.Fprintln(stderr, a.errorLine(err))
+		if errors.As(err, &usageError{}) {
+			return exitUsage
+		}
+		return exitFailed
+	}
+	if a.see {
+		return exitSee
+	}
+	return exitDone
+}
+
+// errorLine is the one line on standard error: "vaultctl: what: why".
+func (a *app) errorLine(err error) string {
+	text := strings.ReplaceAll(safe(err.Error()), "\n", "; ")
+	if a.verb == "" {
+		return "vaultctl: " + text + "; see vaultctl help"
+	}
+	line := "vaultctl: " + a.verb + ": " + text
+	if errors.As(err, &usageError{}) {
+		line += "; see vaultctl " + a.verb + " --help"
+	}
+	return line
+}
+
+func (a *app) root() *cobra.Command {
+	root := &cobra.Command{
+		Use:   "vaultctl",
+		Short: "Keeps the proofs of a professional certification and counts what they earn",
+		Long: `vaultctl works on a vault: a folder that keeps every certificate and receipt
+unaltered, says what was read in them, counts the credits under the certifying
+body's rules, and writes the index that an auditor can follow.
+
+The body's current rules decide; the vault's count is an aid. Reading can err:
+confirm what was read. A vault holds personal data.`,
+		Example: `  vaultctl setup --holder "Mirela Tannhof" --scheme demo --start 2024-07-01
+  vaultctl add ~/certificates --dry-run
+  vaultctl waiting
+  vaultctl confirm P3 --category course
+  vaultctl standing`,
+		SilenceUsage:      true,
+		SilenceErrors:     true,
+		CompletionOptions: cobra.CompletionOptions{HiddenDefaultCmd: true},
+		PersistentPreRunE: func(cmd *cobra.Command, _ []string) error {
+			a.verb = strings.TrimPrefix(cmd.CommandPath(), "vaultctl ")
+			return nil
+		},
+		Args: cobra.NoArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
+	}
+	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
+		a.verb = strings.TrimPrefix(cmd.CommandPath(), "vaultctl ")
+		return usageError{err}
+	})
+	flags := root.PersistentFlags()
+	flags.StringVar(&a.vault, "vault", "", "the vault's folder (else EVIDENCE_VAULT_DIR, else a folder of yours)")
+	flags.StringVar(&a.certification, "certification", "", "which certification, where the vault has several")
+	flags.BoolVar(&a.json, "json", false, "print JSON instead of text")
+	root.AddCommand(a.verbs()...)
+	return root
+}
+
+// dir is the vault's folder: --vault, else EVIDENCE_VAULT_DIR, else the XDG data folder.
+func (a *app) dir() string {
+	if a.vault != "" {
+		return a.vault
+	}
+	if dir := os.Getenv("EVIDENCE_VAULT_DIR"); dir != "" {
+		return dir
+	}
+	return filepath.Join(xdg.DataHome, "evidence-vault")
+}
+
+// args wraps a check of the arguments so that its error is one of usage, and the
+// error line names the verb.
+func (a *app) args(check cobra.PositionalArgs) cobra.PositionalArgs {
+	return func(cmd *cobra.Command, given []string) error {
+		a.verb = strings.TrimPrefix(cmd.CommandPath(), "vaultctl ")
+		if err := check(cmd, given); err != nil {
+			return usageError{err}
+		}
+		return nil
+	}
+}
