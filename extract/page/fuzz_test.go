@@ -94,7 +94,7 @@ func FuzzTablesOfLetters(f *testing.F) {
 	f.Fuzz(func(t *testing.T, out string, turn int) {
 		turn &= 3
 		p := &Page{Width: 60_000, Height: 80_000}
-		ws, err := tsvWords(out, picture{width: 1000, height: 1000}, p, turn)
+		ws, _, err := tsvWords(out, picture{width: 1000, height: 1000}, p, turn)
 		if err != nil {
 			return
 		}

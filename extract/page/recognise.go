@@ -169,11 +169,14 @@ func (r *Reader) recognisePage(ctx context.Context, c *confine.Child, l letters,
 			best = other
 		}
 	}
-	block, err := r.letters(ctx, l, best.pic, p, best.turn, asBlock)
-	if err != nil {
-		return err
+	if best.left {
+		block, _, err := r.letters(ctx, l, best.pic, p, best.turn, asBlock)
+		if err != nil {
+			return err
+		}
+		best.words = withMissed(best.words, block)
 	}
-	p.Words, p.Picture = together(p.Words, withMissed(best.words, block)), true
+	p.Words, p.Picture = together(p.Words, best.words), true
 	return nil
 }
 
@@ -267,6 +270,7 @@ type attempt struct {
 	pic   picture
 	turn  int // quarters, clockwise, by which the page was turned for it
 	words []Word
+	left  bool // a part was taken for a picture
 }
 
 // worth counts the letters of words that were read with some confidence.
@@ -300,8 +304,8 @@ func (r *Reader) reads(ctx context.Context, c *confine.Child, l letters, p *Page
 	if pic.blank || pic.width == 0 || pic.height == 0 {
 		return attempt{pic: picture{blank: true}}, nil
 	}
-	ws, err := r.letters(ctx, l, pic, p, turn, asPage)
-	return attempt{pic: pic, turn: turn, words: ws}, err
+	ws, left, err := r.letters(ctx, l, pic, p, turn, asPage)
+	return attempt{pic: pic, turn: turn, words: ws, left: left}, err
 }
 
 // The ways in which the program takes a page, and how sure it must be of a word that
@@ -314,12 +318,12 @@ const (
 )
 
 // letters recognises the words of one picture, with boxes on the page.
-func (r *Reader) letters(ctx context.Context, l letters, pic picture, p *Page, turn int, mode string) ([]Word, error) {
+func (r *Reader) letters(ctx context.Context, l letters, pic picture, p *Page, turn int, mode string) (ws []Word, left bool, err error) {
 	timed, stop := context.WithTimeout(ctx, r.o.PageTime)
 	defer stop()
 	out, err := run(timed, l.path, r.o.PageTime, pic.png, "stdin", "stdout", "--dpi", strconv.Itoa(pic.dpi), "--psm", mode, "-l", strings.Join(l.languages, "+"), "tsv")
 	if err != nil {
-		return nil, fmt.Errorf("tesseract gave nothing: %w", err)
+		return nil, false, fmt.Errorf("tesseract gave nothing: %w", err)
 	}
 	return tsvWords(string(out), pic, p, turn)
 }

@@ -12,33 +12,37 @@ import (
 const tsvHead = "level\tpage_num\tblock_num\tpar_num\tline_num\tword_num\tleft\ttop\twidth\theight\tconf\ttext"
 
 // tsvWords reads the table that tesseract prints, with boxes on the page as it is
-// displayed, before the quarter turns that were made to read it.
-func tsvWords(out string, pic picture, p *Page, turn int) ([]Word, error) {
+// displayed, before the quarter turns that were made to read it. left says that the
+// program took a part of the page, larger than a rule, for a picture and left it out.
+func tsvWords(out string, pic picture, p *Page, turn int) (ws []Word, left bool, err error) {
 	lines := strings.Split(strings.ReplaceAll(out, "\r\n", "\n"), "\n")
 	if len(lines) == 0 || lines[0] != tsvHead {
-		return nil, fmt.Errorf("tesseract answered with a table of another form than is known: %q", plain(lines[0], 80))
+		return nil, false, fmt.Errorf("tesseract answered with a table of another form than is known: %q", plain(lines[0], 80))
 	}
-	var ws []Word
 	for i, line := range lines[1:] {
 		if line == "" {
 			continue
 		}
 		cells := strings.Split(line, "\t")
 		if len(cells) != 12 {
-			return nil, fmt.Errorf("line %d of tesseract's table has %d cells: 12 were wanted", i+2, len(cells))
+			return nil, false, fmt.Errorf("line %d of tesseract's table has %d cells: 12 were wanted", i+2, len(cells))
 		}
 		if cells[0] != "5" {
 			continue
 		}
 		w, err := tsvWord(cells, pic, p, turn)
 		if err != nil {
-			return nil, fmt.Errorf("line %d of tesseract's table: %w", i+2, err)
+			return nil, false, fmt.Errorf("line %d of tesseract's table: %w", i+2, err)
+		}
+		if strings.TrimSpace(cells[11]) == "" {
+			least := p.Width * pic.dpi / 8 / pic.width
+			left = left || min(w.Box[2]-w.Box[0], w.Box[3]-w.Box[1]) > least
 		}
 		if w.Text != "" && (lettered(w.Text) || w.Confidence >= 40) {
 			ws = append(ws, w)
 		}
 	}
-	return ws, nil
+	return ws, left, nil
 }
 
 func tsvWord(cells []string, pic picture, p *Page, turn int) (Word, error) {
