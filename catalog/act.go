@@ -19,6 +19,8 @@ import (
 // wraps [ErrBusy]. It wraps [ErrLog], [ErrKey] or [ErrReadOnly] when nothing may be
 // written.
 //
+// fn must ask through its Tx and must not call Act again, which would wait for itself.
+//
 // When the head could not be signed the error says so: the act is in the log, and the
 // next one, or the next start, takes it over.
 func (c *Catalog) Act(ctx context.Context, fn func(*Tx) error) error { return c.act(ctx, false, fn) }

@@ -77,12 +77,17 @@ func openDB(path, mode string) (*sql.DB, error) {
 		return nil, fmt.Errorf("open %s: %w", path, err)
 	}
 	db := sql.OpenDB(checked{base, path, mode != "ro"})
-	db.SetMaxOpenConns(poolSize)
+	db.SetMaxOpenConns(mostConns)
 	db.SetMaxIdleConns(poolSize)
 	return db, nil
 }
 
-const poolSize = 4
+// poolSize connections are kept open. There may be more at once, so that a reader who
+// asks a second question while its first transaction is open does not wait for itself.
+const (
+	poolSize  = 4
+	mostConns = 32
+)
 
 // checked opens connections and reads their settings back.
 type checked struct {

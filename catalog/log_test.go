@@ -260,3 +260,53 @@ func TestKeyRenewedWithoutTheOldOneIsABreak(t *testing.T) {
 		t.Errorf("found %+v, %v, want the break alone", found, err)
 	}
 }
+
+// A vault that was set back to an earlier day is consistent in itself: only a head that
+// was kept elsewhere tells.
+func TestVaultSetBackIsSeenAgainstANewerHead(t *testing.T) {
+	c, _, _ := full(t)
+	older, err := os.ReadFile(filepath.Join(c.Dir(), "head"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := c.Close(); err != nil {
+		t.Fatal(err)
+	}
+	dir := filepath.Join(t.TempDir(), "vault")
+	if err := os.CopyFS(dir, os.DirFS(c.Dir())); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.Chmod(filepath.Join(dir, "key"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	c, err = catalog.Open(ctx, c.Dir(), catalogtest.Options())
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer c.Close()
+	catalogtest.Act(t, c, &catalog.FactSet{Name: "x", Value: "1"})
+	newer, err := os.ReadFile(filepath.Join(c.Dir(), "head"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, head := range map[string][]byte{"older": older, "present": newer} {
+		if err := c.Against(ctx, head); err != nil {
+			t.Errorf("against its %s head: %v", name, err)
+		}
+	}
+	back, err := catalog.Open(ctx, dir, catalogtest.Options())
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer back.Close()
+	if err := back.Trouble(); err != nil {
+		t.Errorf("from inside it cannot be seen, but: %v", err)
+	}
+	if err := back.Against(ctx, newer); !errors.Is(err, catalog.ErrLog) {
+		t.Errorf("against the newer head: %v, want ErrLog", err)
+	}
+	other := catalogtest.New(t)
+	if err := other.Against(ctx, older); !errors.Is(err, catalog.ErrLog) {
+		t.Errorf("against another vault's head: %v, want ErrLog", err)
+	}
+}
