@@ -106,14 +106,18 @@ var (
 )
 
 func (l *look) collectDays(passage int, text string) {
-	ranges := find.Ranges(text, l.langs)
-	var found []day
+	ranges, dates := find.Ranges(text, l.langs), find.Dates(text, l.langs)
+	found := joinedDays(passage, text, ranges, dates)
+	joined := len(found)
 	for _, r := range ranges {
 		if r.Lack != find.NoYear && len(r.Readings) > 0 {
 			found = append(found, day{at: at{passage, r.Span}, spans: r.Readings, open: r.Open, week: r.Week, numeric: r.Form == find.Numeric, lack: r.Lack})
 		}
 	}
-	for _, f := range find.Dates(text, l.langs) {
+	for _, f := range dates {
+		if slices.ContainsFunc(found[:joined], func(d day) bool { return d.at.span.Overlaps(f.Span) }) {
+			continue
+		}
 		if f.Form == find.Relative || slices.ContainsFunc(ranges, func(r find.Range) bool { return r.Overlaps(f.Span) }) {
 			continue
 		}
@@ -131,6 +135,35 @@ func (l *look) collectDays(passage int, text string) {
 	for _, d := range found {
 		l.addDay(d, text)
 	}
+}
+
+var joins = regexp.MustCompile(`(?i)^\s*(?:,?\s*(?:tot en met|t/m|tot|bis zum|bis|until|through|up to|jusqu'au|hasta el|al))\s+(?:den\s+|the\s+|el\s+|le\s+)?$`)
+
+// joinedDays makes spans of two spelt days with a word such as "until" between them,
+// where the finder took each alone. A year that the first lacks is that of the second.
+func joinedDays(passage int, text string, ranges []find.Range, dates []find.Date) []day {
+	var out []day
+	for i := 1; i < len(dates); i++ {
+		a, b := dates[i-1], dates[i]
+		whole := find.Span{From: a.From, To: b.To}
+		if len(a.Readings) != 1 || len(b.Days()) != 1 || a.To > b.From || !joins.MatchString(text[a.To:b.From]) ||
+			slices.ContainsFunc(ranges, func(r find.Range) bool { return r.Overlaps(whole) }) {
+			continue
+		}
+		end, start := b.Days()[0], a.Readings[0].Day
+		if a.Lack == find.NoYear {
+			year, _, _ := end.YMD()
+			if d, ok := a.Readings[0].In(year); ok && !d.After(end) {
+				start = d
+			} else if d, ok := a.Readings[0].In(year - 1); ok {
+				start = d
+			}
+		}
+		if !start.IsZero() && !end.Before(start) {
+			out = append(out, day{at: at{passage, whole}, spans: []find.Stretch{{Start: start, End: end, From: a.Readings[0], To: b.Readings[0]}}})
+		}
+	}
+	return out
 }
 
 // addDay finds out what a day is said to be.

@@ -125,6 +125,8 @@ func (l *look) namesByLabel(add func(at, string, int, string)) {
 		score := 92
 		switch {
 		case p.role == isPerson:
+		case p.role == isPresent && !strings.ContainsAny(l.text(p.value), ",;"):
+			score = 80
 		case p.role == isEnd && p.label == "to" || p.role == isTitle && p.label == "for" || p.role == isAward || p.role == isIssue && strings.HasSuffix(p.label, "to"):
 			score = 80
 		default:

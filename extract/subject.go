@@ -121,7 +121,7 @@ func (l *look) grade(a at, score int) []guess {
 
 var (
 	paidForText = regexp.MustCompile(`(?i)\b(?:payment for|fee for|place on|registration for|enrol+ment (?:in|on|for)|attendance at|participation in|for|für|zur|zum|an der|am|pour|à la|au|por|para|voor|deelname aan)\s+(?:the |die |den |das |der |la |le |l['’]|el |los |de |het |your |Ihre Teilnahme an |)?(?:` + accented(eventWord) + `|Teilnahme an)?\s*(?:an (?:der|dem)|am|à la|au)?\s*:?\s*(\p{Lu}.{4,140})`)
-	chargeLine  = words(`totaal|te betalen|a payer|a pagar|zu zahlen|betrag|importe|vat|tax|ust|mwst|tva|iva|btw|discount|rabatt|remise|descuento|korting|subtotal|total|shipping|postage|porto|versand|surcharge|handling fee|booking fee|early booking|paid|net|zwischensumme|gesamt|netto|summe|lunch|catering|materials|course materials|book|unterlagen|sous-total|frais de dossier|exam fee|certificate fee|bearbeitungsgebuhr|invoice|rounding|fee`)
+	chargeLine  = words(`hst|gst|pst|qst|totaal|te betalen|a payer|a pagar|zu zahlen|betrag|importe|vat|tax|ust|mwst|tva|iva|btw|discount|rabatt|remise|descuento|korting|subtotal|total|shipping|postage|porto|versand|surcharge|handling fee|booking fee|early booking|paid|net|zwischensumme|gesamt|netto|summe|lunch|catering|materials|course materials|book|unterlagen|sous-total|frais de dossier|exam fee|certificate fee|bearbeitungsgebuhr|invoice|rounding|fee`)
 )
 
 // paidFor finds the one thing that was paid for; nothing when there are several.

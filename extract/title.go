@@ -111,16 +111,25 @@ func (l *look) titlesInText(i int, text string, add func(at, int, string)) {
 	}
 	for _, m := range marks {
 		rest := text[m[1]:]
-		if e := stopAt.FindStringIndex(rest); e != nil {
+		score := 68
+		if e := stopAt.FindStringIndex(rest); e != nil && (strings.ContainsAny(rest[e[0]:], "0123456789.,;()") || !withinTitle.MatchString(rest[e[0]:e[1]])) {
+			if inWord.MatchString(rest[e[0]:e[1]]) && capitalised(rest[e[1]:]) {
+				score = 62 // "Seals in Depth" or a course in a town
+			}
 			rest = rest[:e[0]]
 		}
 		rest = strings.TrimRight(l.undated(rest), " ,.:;")
 		if len(strings.Fields(rest)) < 2 && !allCaps(rest) || !capitalised(rest) || strings.ContainsAny(rest, "“„«") {
 			continue
 		}
-		add(whole.within(m[1], len(rest)), 68, "the sentence names it")
+		add(whole.within(m[1], len(rest)), score, "the sentence names it")
 	}
 }
+
+// withinTitle are words that may as well go on a title, as in "Seals in Depth".
+var withinTitle = regexp.MustCompile(`^\s+(?:in|for|on|at|im|with|mit|de|en|con|van|te)\s+$`)
+
+var inWord = regexp.MustCompile(`^\s+(?:in|en|im|à)\s+$`)
 
 // undated cuts text before the first day in it.
 func (l *look) undated(text string) string {
