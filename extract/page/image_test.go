@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"encoding/binary"
+	"errors"
 	"image"
 	"image/color"
 	"image/jpeg"
@@ -211,6 +212,20 @@ func TestPicture(t *testing.T) {
 		cfg, err := png.DecodeConfig(bytes.NewReader(b))
 		if err != nil || abs(cfg.Width-tt.width) > 1 || abs(cfg.Height-tt.height) > 1 {
 			t.Errorf("%s page %d: %d × %d pixels (%v): want %d × %d", tt.file, tt.page, cfg.Width, cfg.Height, err, tt.width, tt.height)
+		}
+	}
+}
+
+func TestPictureOfALockedPage(t *testing.T) {
+	for password, want := range map[string]error{"": page.ErrLocked, "wrong": page.ErrLocked, "view": nil} {
+		f, err := os.Open("testdata/hard/enc-aes-256-user-view.pdf")
+		if err != nil {
+			t.Fatal(err)
+		}
+		b, err := reader(t).Picture(context.Background(), f, 1, 72, password)
+		f.Close()
+		if !errors.Is(err, want) || (want == nil && len(b) == 0) {
+			t.Errorf("password %q: %d bytes, error %v: want %v", password, len(b), err, want)
 		}
 	}
 }

@@ -86,6 +86,9 @@ var ErrClosed = errors.New("the reader is closed")
 // ErrNoPicture says that there is no picture of that page.
 var ErrNoPicture = errors.New("there is no picture of it")
 
+// ErrLocked says that the document opens only with its password.
+var ErrLocked = errors.New("it opens only with its password")
+
 // Close ends all children. What is being read is finished first.
 func (r *Reader) Close() error {
 	for range cap(r.slots) {
@@ -143,7 +146,8 @@ func (r *Reader) Read(ctx context.Context, src io.Reader, q Request) (Document, 
 
 // Picture returns one page as a PNG, dpi dots to the inch of the page as displayed.
 // It is made by us and holds nothing of the document but what is seen. The error
-// matches [ErrNoPicture] where the format or the page has none.
+// matches [ErrNoPicture] where the format or the page has none, and [ErrLocked] where
+// the password is wanted.
 func (r *Reader) Picture(ctx context.Context, src io.Reader, pageNumber, dpi int, password string) ([]byte, error) {
 	in, size, err := seekable(src, r.o.Bytes)
 	if err != nil {
@@ -206,6 +210,8 @@ func (r *Reader) picture(ctx context.Context, c *confine.Child, o order, in io.R
 			return picture{}, err
 		}
 		return picture{}, fmt.Errorf("page %d: %w: %s", o.Page, ErrNoPicture, doc.Reason)
+	case a.Document.Trouble == Password:
+		return picture{}, fmt.Errorf("page %d: %w: %s", o.Page, ErrLocked, a.Document.Reason)
 	case a.Document.Trouble != None || len(png) == 0:
 		return picture{}, fmt.Errorf("page %d: %w: %s", o.Page, ErrNoPicture, a.Document.Reason)
 	}
