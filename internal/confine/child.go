@@ -63,7 +63,9 @@ func Start(ctx context.Context, s Spec) (*Child, error) {
 	if err != nil {
 		return nil, c.failedStart(ctx, err)
 	}
-	defer c.killWhen(ctx)()
+	ready, cancel := context.WithTimeout(ctx, startTime)
+	defer cancel()
+	defer c.killWhen(ready)()
 	if err := sendPart(c.to, bytes.NewReader(first)); err != nil {
 		return nil, c.failedStart(ctx, err)
 	}
@@ -78,6 +80,10 @@ func Start(ctx context.Context, s Spec) (*Child, error) {
 	c.in.Namespaces = own
 	return c, nil
 }
+
+// startTime is how long a child may take until it is ready; compiling the PDF engine
+// for the first time takes some seconds, on a busy machine many.
+const startTime = 2 * time.Minute
 
 func (c *Child) failedStart(ctx context.Context, err error) error {
 	c.Close()
