@@ -10,7 +10,8 @@ import (
 )
 
 // Confirm confirms papers: each becomes a claim, a transcript one for each row, a
-// receipt a cost. References are those of [ParseRefs].
+// receipt a cost. References are those of [ParseRefs]; a receipt (R3) that has no
+// certificate yet is tied to the activity CostOf, as a proposal says.
 //
 // All papers are looked at first, and nothing is changed while a question that matters
 // is open on one of them: the error is then an [*OpenError]. It is a [*StateError] when
@@ -19,14 +20,14 @@ import (
 func (j *Journal) Confirm(ctx context.Context, ids []string, o ConfirmOptions) (ConfirmResult, error) {
 	var papers []named
 	err := j.cat.Read(ctx, func(v *catalog.View) (err error) {
-		if papers, err = resolve(ctx, v, ids, catalog.LetterPaper); err != nil {
+		if papers, err = resolve(ctx, v, ids, catalog.LetterPaper, catalog.LetterReceipt); err != nil {
 			return err
 		}
 		if o.Row > 0 && len(papers) > 1 {
 			return fmt.Errorf("--row %d: %w: it takes one paper, not %d", o.Row, ErrReference, len(papers))
 		}
 		for _, p := range papers {
-			if _, err := j.plan(ctx, v, p.id, o); err != nil {
+			if err := j.look(ctx, v, p, o); err != nil {
 				return err
 			}
 		}
@@ -37,7 +38,7 @@ func (j *Journal) Confirm(ctx context.Context, ids []string, o ConfirmOptions) (
 	}
 	var done made
 	for i, p := range papers {
-		if err := j.confirmOne(ctx, p.id, o, &done); err != nil {
+		if err := j.confirmOne(ctx, p, o, &done); err != nil {
 			if i > 0 {
 				err = fmt.Errorf("%w; confirmed before that: %v", err, papers[:i])
 			}
@@ -45,6 +46,22 @@ func (j *Journal) Confirm(ctx context.Context, ids []string, o ConfirmOptions) (
 		}
 	}
 	return j.confirmed(ctx, done)
+}
+
+// look finds what keeps a paper from being confirmed, or a receipt from being tied.
+func (j *Journal) look(ctx context.Context, v *catalog.View, n named, o ConfirmOptions) error {
+	if n.letter == catalog.LetterPaper {
+		_, err := j.plan(ctx, v, n.id, o)
+		return err
+	}
+	if o.CostOf == "" {
+		return fmt.Errorf("%s: %w: it was confirmed from its paper already; say of which activity it is a cost with --cost-of A7", n, ErrReference)
+	}
+	if _, err := receiptOf(ctx, v, n.text); err != nil {
+		return err
+	}
+	_, err := activityOf(ctx, v, o.CostOf)
+	return err
 }
 
 // String prints the reference as it was given.
@@ -57,11 +74,16 @@ type made struct {
 	warnings          []Warning
 }
 
-func (j *Journal) confirmOne(ctx context.Context, id string, o ConfirmOptions, done *made) error {
+func (j *Journal) confirmOne(ctx context.Context, n named, o ConfirmOptions, done *made) error {
+	if n.letter == catalog.LetterReceipt {
+		done.receipts = append(done.receipts, n.id)
+		_, err := j.Tie(ctx, n.text, o.CostOf)
+		return err
+	}
 	var got made
 	err := j.cat.Act(ctx, func(tx *catalog.Tx) error {
 		got = made{}
-		p, err := j.plan(ctx, &tx.View, id, o)
+		p, err := j.plan(ctx, &tx.View, n.id, o)
 		if err != nil {
 			return err
 		}
@@ -152,7 +174,7 @@ func (j *Journal) clearOne(ctx context.Context, p WaitingPaper, o ConfirmOptions
 		return err
 	}
 	if p.Kind != string(paper.NotEvidence) {
-		err = j.confirmOne(ctx, n.id, o, done)
+		err = j.confirmOne(ctx, n, o, done)
 	} else if err = j.setAside(ctx, n, whyClear); err == nil {
 		done.setAside = append(done.setAside, p.ID)
 	}

@@ -85,7 +85,7 @@ func TestOpenQuestionRefuses(t *testing.T) {
 			if got := strings.Join(names, " "); got != tt.open || open.Paper != "P1" {
 				t.Errorf("%s: open %q of %s, want %q", tt.why, got, open.Paper, tt.open)
 			}
-			if !strings.Contains(err.Error(), "P1: ") || !strings.Contains(err.Error(), "answer with --") {
+			if !strings.Contains(err.Error(), "P1: ") || !strings.Contains(err.Error(), "nswer with --") {
 				t.Errorf("the message names no paper or no way out: %v", err)
 			}
 			if v.state() != before {

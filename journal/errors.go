@@ -59,7 +59,12 @@ func (e *OpenError) Error() string {
 		what = fmt.Sprintf("%s row %d", e.Paper, e.Row)
 	}
 	text := strings.TrimRight(strings.ReplaceAll(e.Questions[0].Text, "\n", " "), ".")
-	return fmt.Sprintf("%s: %v: %s: %s%s; answer with %s", what, ErrOpen, strings.Join(names, ", "), text, choices(e.Questions[0].Candidates), strings.Join(flags, " "))
+	text += choices(e.Questions[0].Candidates)
+	then := "; answer"
+	if strings.HasSuffix(text, "?") {
+		then = " Answer"
+	}
+	return fmt.Sprintf("%s: %v: %s: %s%s with %s", what, ErrOpen, strings.Join(names, ", "), text, then, strings.Join(flags, " "))
 }
 
 // choices lists candidates in brackets, unless there are none.

@@ -87,7 +87,11 @@ func (b *book) tellClaim(e catalog.Event) (string, error) {
 	switch e.Kind {
 	case kindActivityMade:
 		body, err := decode[catalog.ActivityMade](e)
-		return "made as " + catalog.Activity{Number: body.Number}.Ref(), err
+		text := "made as " + catalog.Activity{Number: body.Number}.Ref()
+		if body.Paper != "" {
+			text += " from " + b.papers[body.Paper].Ref()
+		}
+		return strings.TrimSuffix(text+", "+strings.TrimSuffix(rowText(body.Row), ": "), ", "), err
 	case kindActivityChanged:
 		body, err := decode[catalog.ActivityChanged](e)
 		return "changed: " + tellFields(body.Fields), err

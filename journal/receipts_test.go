@@ -37,6 +37,13 @@ func TestReceiptWaitsForItsCertificate(t *testing.T) {
 	if m := list[0].Proposal[0]; m.Activity != "A1" || len(m.Why) != 3 {
 		t.Fatalf("%+v", m)
 	}
+	if r := v.confirm(journal.ConfirmOptions{CostOf: "A1"}, "R1"); len(r.Receipts) != 1 || r.Receipts[0].CostOf != "A1" {
+		t.Fatalf("confirming the proposal: %+v", r)
+	}
+	v.undo("R1")
+	if _, err := v.Confirm(v.ctx, []string{"R1"}, journal.ConfirmOptions{}); !errors.Is(err, journal.ErrReference) || !strings.Contains(err.Error(), "--cost-of") {
+		t.Fatalf("a receipt without an activity: %v", err)
+	}
 	tied, err := v.Tie(v.ctx, "R1", "C1")
 	if err != nil || tied.CostOf != "A1" || tied.State != journal.ReceiptCost || tied.Days != nil {
 		t.Fatalf("%+v, %v", tied, err)
@@ -51,6 +58,18 @@ func TestReceiptWaitsForItsCertificate(t *testing.T) {
 	v.undo(bill)
 	if got := v.waits(); got != "P1 waiting" {
 		t.Fatal(got)
+	}
+}
+
+func TestLetterWithoutATitle(t *testing.T) {
+	v := newVault(t)
+	r := without(receipt("A", "", "5.00 EUR", "2026-02-20"), paper.FieldTitle)
+	r.Values[paper.FieldEnd] = paper.Value{Text: "2026-03-03", Certain: true}
+	v.confirm(journal.ConfirmOptions{}, v.take("slip.pdf", r))
+	letter, err := v.Letter(v.ctx, "R1")
+	want := "I have your receipt of 20 February 2026 over 5.00 EUR for a course held on 3\nMarch 2026, but no certificate."
+	if err != nil || !strings.Contains(letter, want) || !strings.Contains(letter, "Dear Sir or Madam") {
+		t.Fatalf("%v\n%s", err, letter)
 	}
 }
 
