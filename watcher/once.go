@@ -36,9 +36,11 @@ func Once(ctx context.Context, dirs []string, o Options, take func(context.Conte
 	return append(left, more...), err
 }
 
-// Each does for the files given what [Once] does for folders. Files that are being
-// written are left after five times the settling time.
+// Each does for the files given what [Once] does for folders; somebody named them, so
+// that by-products are taken too. Files that are being written are left after five
+// times the settling time.
 func Each(ctx context.Context, files []File, o Options, take func(context.Context, File) error) ([]Left, error) {
+	o.All = true
 	t := newTracker(o)
 	for _, f := range files {
 		t.see(Found{File: f, What: Ordinary}, time.Now())
