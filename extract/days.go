@@ -372,6 +372,11 @@ func (l *look) issueDate(start, end *pick) *pick {
 			found = append(found, starts(d))
 		}
 	}
+	if len(found) == 0 && l.kind == paper.Receipt {
+		for _, d := range l.daysOf(isBare) {
+			found = append(found, starts(d))
+		}
+	}
 	if len(found) == 0 {
 		for _, d := range l.daysOf(isAward) {
 			if d.lack == find.Whole {

@@ -178,7 +178,8 @@ func (l *look) addDay(d day, text string) {
 		inner = text[p.value.span.From:d.at.span.From]
 		d.label = p.label
 	}
-	d.alone = strings.Trim(after, " .,") == "" && placeBefore(before)
+	d.alone = strings.Trim(after, " .,") == "" && placeBefore(before) &&
+		(len(strings.Fields(before)) < 2 && !capitalised(before+" x") || strings.TrimSpace(before) == "" || placeGiven(before) || heading.MatchString(fold(before)))
 	cue, near := cueOf(before, after)
 	switch {
 	case labelled && p.role != noRole && len(inner) < 40 && (cue == noRole || cue == isEvent || !near || inner == "" || p.how == inline && len(strings.Fields(inner)) < 2):

@@ -245,6 +245,9 @@ func (l *look) clockTime() (timed, bool) {
 		if l.inSeries(c.at) || slices.ContainsFunc(seen, func(o clockHit) bool { return o.clock.From < c.clock.To && c.clock.From < o.clock.To }) {
 			continue
 		}
+		if p, ok := l.labelOf(c.at); ok && p.role == isBreak {
+			continue
+		}
 		before, _ := l.around(c.at)
 		if doors.MatchString(tail(before, 20)+" ") || c.clock.Minutes <= 0 {
 			continue
@@ -306,11 +309,33 @@ func (l *look) labelledClock() (find.Clock, at, bool) {
 
 var oneClock = regexp.MustCompile(`(?i)^\s*\d{1,2}(?:[:.h]\s?\d\d)?\s*(?:[ap]\.?m\.?|uhr|uur|h)?\s*$`)
 
+// pausesIn adds up the clock times, or else the lengths, in the value of a label for breaks.
+func (l *look) pausesIn(value at) credit.Minutes {
+	var sum credit.Minutes
+	for _, c := range l.clocks {
+		if c.at.passage == value.passage && c.at.span.Within(value.span) {
+			sum += c.clock.Minutes
+		}
+	}
+	if sum > 0 {
+		return sum
+	}
+	for _, h := range l.lengths {
+		if h.at.passage == value.passage && h.at.span.Within(value.span) {
+			sum += h.length.Minutes
+		}
+	}
+	return sum
+}
+
 // otherBreaks adds up the breaks that stand apart from the clock times.
 func (l *look) otherBreaks() credit.Minutes {
 	var sum credit.Minutes
+	for _, p := range l.withRole(isBreak) {
+		sum += l.pausesIn(p.value)
+	}
 	for i, p := range l.passages {
-		if l.inSeries(l.passageAt(i)) || slices.ContainsFunc(l.clocks, func(c clockHit) bool { return c.at.passage == i && !doors.MatchString(l.folded[i]) }) {
+		if q, ok := l.labelOf(l.passageAt(i)); ok && q.role == isBreak || l.inSeries(l.passageAt(i)) || slices.ContainsFunc(l.clocks, func(c clockHit) bool { return c.at.passage == i && !doors.MatchString(l.folded[i]) }) {
 			continue
 		}
 		for _, b := range find.Breaks(p.text, l.langs) {

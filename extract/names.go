@@ -6,6 +6,7 @@ import (
 	"strings"
 	"unicode"
 
+	"evidencevault/extract/find"
 	"evidencevault/extract/paper"
 )
 
@@ -241,6 +242,9 @@ func (l *look) namesAlone(add func(at, string, int, string)) {
 		if l.boxed && c.size*10 >= size*12 {
 			score += 16
 		}
+		if l.kind == paper.Receipt && l.addressed(i) {
+			score = 66
+		}
 		if before := l.before(i); before >= 0 {
 			text := fold(l.cells[before].text)
 			if lastMatch(givenTo, text+" ") >= len(text)-2 || strings.HasSuffix(text, ", dass") || strings.HasSuffix(text, " que") {
@@ -253,6 +257,17 @@ func (l *look) namesAlone(add func(at, string, int, string)) {
 		add(l.whole(i).within(from, to-from), name, score, "the name stands on a line of its own")
 	}
 }
+
+// addressed reports that an address stands beneath a name.
+func (l *look) addressed(ci int) bool {
+	below := l.below(l.cells[ci].row, ci)
+	if below < 0 || !l.boxed {
+		below = l.after(ci)
+	}
+	return below >= 0 && street.MatchString(l.cells[below].text) && len(find.Dates(l.cells[below].text, nil)) == 0 && len(find.Amounts(l.cells[below].text, nil)) == 0
+}
+
+var street = regexp.MustCompile(`^\p{Lu}[\p{L}.' -]+ \d{1,4}\s?[a-z]?$|^\d{1,4}[a-z]?,? \p{Lu}[\p{L}.' -]+$|^(?:rue|calle|avenue) `)
 
 // before returns the cell of the row above that is nearest, or -1.
 func (s *sheet) before(ci int) int {

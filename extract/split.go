@@ -34,7 +34,7 @@ func begins(doc page.Document, p page.Page, h Hints) bool {
 		return false
 	}
 	l.kind = list[0].kind
-	if !l.certifies() {
+	if !l.certifies() && !provesHead.MatchString(l.headings()) {
 		return false
 	}
 	names := best(l.findAttendee())

@@ -161,6 +161,14 @@ func (l *look) paidFor() []guess {
 			}
 		}
 	}
+	if len(list) == 0 && len(items) == 0 {
+		for _, g := range l.titles() {
+			if g.score >= 30 && len(strings.Fields(g.text)) > 3 && !chargeLine.MatchString(fold(g.text)) && !strings.ContainsAny(g.text, "0123456789€£$·") {
+				g.sure = false
+				list = append(list, g)
+			}
+		}
+	}
 	for i, p := range l.passages {
 		if len(items) > 0 || l.inTable(p.cells[0]) {
 			continue

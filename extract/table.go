@@ -2,6 +2,7 @@ package extract
 
 import (
 	"slices"
+	"strings"
 
 	"evidencevault/extract/find"
 )
@@ -38,7 +39,7 @@ func (s *sheet) isHead(row []int) bool {
 	known := 0
 	for _, ci := range row {
 		text := s.cells[ci].text
-		if len(find.Dates(text, nil)) > 0 || len(text) > 40 {
+		if len(find.Dates(text, nil)) > 0 || len(text) > 40 || strings.HasSuffix(text, ":") {
 			return false
 		}
 		if roleOf(text) != noRole {

@@ -65,6 +65,9 @@ func (l *look) titlesByLabel(add func(at, int, string)) {
 			add(p.value.within(from, to-from), score+3, "it stands with the label "+quoted(p.label))
 			continue
 		}
+		if d := find.Durations(text, l.langs); len(d) > 0 && d[0].From == 0 && d[0].To == len(text) {
+			continue
+		}
 		if roleOf(text) != noRole || l.isName(text) {
 			score -= 40
 		}
@@ -101,7 +104,7 @@ func (l *look) titlesInText(i int, text string, add func(at, int, string)) {
 		return
 	}
 	if intro.MatchString(strings.TrimRight(text, " :")) || strings.HasSuffix(text, ":") && introLine.MatchString(fold(text)) {
-		if next := l.nextPassage(i); next >= 0 && !l.isName(l.passages[next].text) && roleOf(l.passages[next].text) == noRole && !heading.MatchString(fold(l.passages[next].text)) {
+		if next := l.nextPassage(i); next >= 0 && !l.isName(l.passages[next].text) && roleOf(l.passages[next].text) == noRole && !heading.MatchString(fold(l.passages[next].text)) && !quotesRE.MatchString(l.passages[next].text) {
 			add(l.passageAt(next), 84, "the line before announces it")
 		}
 	}
@@ -169,7 +172,7 @@ func (l *look) titlesAlone(add func(at, int, string)) {
 		if len(strings.Fields(text)) > 16 || l.inTable(ci) || strings.HasSuffix(text, ":") || strings.HasSuffix(text, ".") || len(strings.Fields(text)) < 2 {
 			continue
 		}
-		if p, labelled := l.labelOf(l.whole(ci)); labelled && p.role != noRole || roleOf(text) != noRole || beginsItem(text) || startsLower(text) || endsGiving(text) {
+		if p, labelled := l.labelOf(l.whole(ci)); labelled && p.role != noRole || roleOf(text) != noRole || beginsItem(text) && l.hasPair(ci) || startsLower(text) || endsGiving(text) {
 			continue
 		}
 		score := 30
