@@ -27,8 +27,10 @@ type SchemeRef struct {
 	ID      string `json:"id"`
 	Version string `json:"version"`
 	File    string `json:"file"`
+	Copy    string `json:"copy"` // relative to the index
 	SHA256  string `json:"sha256"`
 	Source  string `json:"source,omitempty"`
+	bytes   []byte
 }
 
 // Entry is one claim with its rule and its proofs.
@@ -60,7 +62,7 @@ type Rule struct {
 type Proof struct {
 	Field  string        `json:"field"`
 	Value  string        `json:"value"`
-	File   string        `json:"file"`   // the name under which the original came
+	File   string        `json:"file"`   // the name under which the original came; of a part: the whole's, and its own
 	Copy   string        `json:"copy"`   // relative to the index
 	Link   string        `json:"link"`   // Copy, with the page where the format has pages
 	SHA256 string        `json:"sha256"` // of the original, lower-case hex

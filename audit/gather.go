@@ -42,14 +42,13 @@ func Gather(ctx context.Context, j *journal.Journal, certification string, on cr
 	if err != nil {
 		return Dossier{}, err
 	}
-	file, err := schemeFile(ctx, j.Catalog(), c.Cycle.Scheme)
+	ref, err := schemeRef(ctx, j.Catalog(), c)
 	if err != nil {
 		return Dossier{}, err
 	}
 	d := Dossier{
 		Holder: holder.Name, Certification: c.Name, Title: c.Title, Body: c.Scheme.Body, Number: c.Number, On: on,
-		Scheme:    SchemeRef{ID: c.Scheme.ID, Version: c.Scheme.Version, File: file, SHA256: c.Cycle.Scheme, Source: c.Scheme.Source},
-		Statement: standing[0], Head: string(head),
+		Scheme: ref, Statement: standing[0], Head: string(head), Claims: []Entry{}, Exceptions: []Exception{},
 	}
 	g := gatherer{cat: j.Catalog(), scheme: c.Scheme, statement: standing[0], copies: map[string]*Original{}}
 	for _, claim := range claims {
@@ -65,17 +64,28 @@ func Gather(ctx context.Context, j *journal.Journal, certification string, on cr
 	return d, nil
 }
 
-func schemeFile(ctx context.Context, cat *catalog.Catalog, sha256 string) (string, error) {
+func schemeRef(ctx context.Context, cat *catalog.Catalog, c journal.Certified) (SchemeRef, error) {
+	ref := SchemeRef{ID: c.Scheme.ID, Version: c.Scheme.Version, File: rules, Copy: rules, SHA256: c.Cycle.Scheme, Source: c.Scheme.Source}
 	kept, err := cat.Schemes(ctx)
 	if err != nil {
-		return "", err
+		return ref, err
 	}
 	for _, k := range kept {
-		if k.SHA256 == sha256 {
-			return k.File, nil
+		if k.SHA256 == ref.SHA256 {
+			ref.File = k.File
 		}
 	}
-	return sha256 + ".toml", nil
+	ref.bytes, err = cat.SchemeBytes(ref.SHA256)
+	return ref, err
+}
+
+// nameOf is the name under which an evidence came; of a part of another one, the
+// whole's name and its own.
+func nameOf(n catalog.Name) string {
+	if n.Parent == "" || n.Part == "" {
+		return n.Name.String()
+	}
+	return n.Name.String() + ": " + n.Part.String()
 }
 
 // gatherer turns claims into entries and collects the originals they need.
@@ -104,7 +114,7 @@ func (g *gatherer) entry(ctx context.Context, c journal.Claim) (Entry, error) {
 		if err != nil {
 			return Entry{}, err
 		}
-		proof := Proof{Field: string(p.Field), Value: p.Value, File: p.File, Copy: original.Copy, Link: original.Copy,
+		proof := Proof{Field: string(p.Field), Value: p.Value, File: original.Names[0], Copy: original.Copy, Link: original.Copy,
 			SHA256: p.SHA256, Page: p.Page, Box: p.Box, Quote: p.Quote, By: p.By}
 		if path.Ext(original.Copy) == ".pdf" {
 			proof.Link = fmt.Sprintf("%s#page=%d", original.Copy, p.Page)
@@ -125,7 +135,7 @@ func (g *gatherer) original(ctx context.Context, sha256 string, c journal.Claim)
 	}
 	o := &Original{SHA256: sha256, Size: e.Size, Copy: copyName(c.End.String(), c.Title, sha256, e.Ext)}
 	for _, n := range e.Names {
-		o.Names = append(o.Names, n.Name.String())
+		o.Names = append(o.Names, nameOf(n))
 	}
 	g.copies[sha256] = o
 	return o, nil

@@ -76,7 +76,7 @@ func longDay(d credit.Date) string {
 	return fmt.Sprintf("%d %s %d", day, m, y)
 }
 
-// span prints the days of an activity: one, from–to, or what is known.
+// span prints the days of an activity the short way: "10 to 11 September 2024".
 func span(start, end credit.Date) string {
 	switch {
 	case start.IsZero() && end.IsZero():
@@ -85,6 +85,14 @@ func span(start, end credit.Date) string {
 		return longDay(end)
 	case end.IsZero():
 		return "since " + longDay(start)
+	}
+	y, m, day := start.YMD()
+	ey, em, _ := end.YMD()
+	switch {
+	case y == ey && m == em:
+		return fmt.Sprintf("%d to %s", day, longDay(end))
+	case y == ey:
+		return fmt.Sprintf("%d %s to %s", day, m, longDay(end))
 	}
 	return longDay(start) + " to " + longDay(end)
 }

@@ -21,13 +21,15 @@ var ErrFolder = errors.New("the folder is not empty, and what lies there is no i
 const (
 	originals = "originals"
 	sums      = "SHA256SUMS"
+	rules     = "scheme.toml"
 )
 
 // parts are the names that an index consists of, and nothing else.
-var parts = []string{"index.html", "index.csv", "index.json", sums, originals}
+var parts = []string{"index.html", "index.csv", "index.json", rules, sums, originals}
 
 // WriteIndex writes the dossier to the folder dir: index.html, index.csv,
-// index.json, SHA256SUMS and originals/, copies of the evidence with mode 0400.
+// index.json, scheme.toml (the rules, as they came), SHA256SUMS, and originals/, copies
+// of the evidence with mode 0400.
 //
 // It is made beside dir and put in place when it is whole, so that a stop half-way
 // leaves either the index that was there or the new one. A dir that holds anything
@@ -109,11 +111,13 @@ func fill(ctx context.Context, store *evidence.Store, d Dossier, dir string) err
 		}
 		fmt.Fprintf(&list, "%s  %s\n", o.SHA256, o.Copy)
 	}
+	fmt.Fprintf(&list, "%s  %s\n", d.Scheme.SHA256, rules)
 	forms := []struct {
 		name  string
 		write func(io.Writer) error
 	}{
 		{"index.html", d.WriteHTML}, {"index.csv", d.WriteCSV}, {"index.json", d.WriteJSON},
+		{rules, func(w io.Writer) error { _, err := w.Write(d.Scheme.bytes); return err }},
 		{sums, func(w io.Writer) error { _, err := w.Write(list.Bytes()); return err }},
 	}
 	for _, f := range forms {
