@@ -17,39 +17,52 @@ type Recovered struct {
 	Adopted   []Taken // evidence that was in the store without a row, and has one now
 }
 
-// Recover makes good what a stop left in the store: unfinished copies are removed, and
-// an evidence without a row gets one, unless its file still lies in a drop folder and
-// will be taken in with its name. Run it once at the start of whatever takes in. It may
-// run beside other programs: at worst an evidence gets the name of its hash besides its own.
-func (in *Intake) Recover(ctx context.Context) (Recovered, error) {
-	var out Recovered
-	if err := in.c.Trouble(); err != nil {
-		return out, err
-	}
-	var err error
-	if out.Temporary, err = in.c.Store().Clean(); err != nil {
-		return out, err
-	}
+// adopt gives a row to every evidence that a stop left in the store without one. It
+// runs after what is pending was read, for an attachment is recorded by reading its
+// message, and leaves what still lies in a drop folder: both come with their names.
+func (in *Intake) adopt(ctx context.Context) ([]Taken, error) {
 	orphans, err := in.orphans(ctx)
 	if err != nil || len(orphans) == 0 {
-		return out, err
+		return nil, err
 	}
 	if err := in.stillDropped(ctx, orphans); err != nil {
-		return out, err
+		return nil, err
 	}
+	var adopted []Taken
 	for sum, size := range orphans {
 		kept, err := in.describe(ctx, sum, size)
 		if err != nil {
-			return out, err
+			return adopted, err
 		}
-		taken, err := in.record(ctx, kept, catalog.FileName(sum[:12]+kept.Ext), nil)
+		taken, err := in.adoptOne(ctx, kept)
 		if err != nil {
-			return out, err
+			return adopted, err
 		}
-		out.Adopted = append(out.Adopted, taken)
-		in.took(taken)
+		if taken.New {
+			adopted = append(adopted, taken)
+			in.took(taken)
+		}
 	}
-	return out, nil
+	return adopted, nil
+}
+
+// adoptOne records an evidence under a name made of its hash, unless another program
+// has recorded it meanwhile.
+func (in *Intake) adoptOne(ctx context.Context, kept evidence.Kept) (Taken, error) {
+	taken := Taken{SHA256: kept.SHA256}
+	err := in.c.Act(ctx, func(tx *catalog.Tx) error {
+		_, err := tx.Evidence(ctx, kept.SHA256)
+		if !errors.Is(err, catalog.ErrUnknown) {
+			return err
+		}
+		taken.New, _, err = recordIn(ctx, tx, kept, catalog.FileName(kept.SHA256[:12]+kept.Ext), nil)
+		if err != nil {
+			return err
+		}
+		taken.Papers, err = tx.PapersOf(ctx, kept.SHA256)
+		return err
+	})
+	return taken, err
 }
 
 // orphans returns the evidence in the store that has no row, with its size.

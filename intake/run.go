@@ -39,7 +39,10 @@ func (r Report) ToSee() bool {
 func (in *Intake) Once(ctx context.Context) (Report, error) {
 	var report Report
 	var err error
-	if report.Recovered, err = in.Recover(ctx); err != nil {
+	if err = in.c.Trouble(); err != nil {
+		return report, err
+	}
+	if report.Recovered.Temporary, err = in.c.Store().Clean(); err != nil {
 		return report, err
 	}
 	drops, err := in.c.Drops(ctx)
@@ -53,7 +56,15 @@ func (in *Intake) Once(ctx context.Context) (Report, error) {
 			return report, fmt.Errorf("drop folder: %w", err)
 		}
 	}
-	report.Read, err = in.ReadPending(ctx)
+	if report.Read, err = in.ReadPending(ctx); err != nil {
+		return report, err
+	}
+	report.Recovered.Adopted, err = in.adopt(ctx)
+	if err != nil || len(report.Recovered.Adopted) == 0 {
+		return report, err
+	}
+	more, err := in.ReadPending(ctx)
+	report.Read = append(report.Read, more...)
 	return report, err
 }
 
@@ -214,7 +225,10 @@ var ErrNoDrop = errors.New("the vault has no drop folder; take files in with vau
 // it returns nil after what was under way has ended. The error is [ErrNoDrop], or that the
 // vault cannot be written to.
 func (in *Intake) Run(ctx context.Context) error {
-	if _, err := in.Recover(ctx); err != nil {
+	if err := in.c.Trouble(); err != nil {
+		return err
+	}
+	if _, err := in.c.Store().Clean(); err != nil {
 		return err
 	}
 	drops, err := in.c.Drops(ctx)
@@ -246,7 +260,7 @@ func (in *Intake) Run(ctx context.Context) error {
 }
 
 // keepReading reads what is pending when it is woken, and now and then: papers are also
-// made by other programs.
+// made by other programs. After the first time it adopts what a stop left.
 func (in *Intake) keepReading(ctx context.Context, wake <-chan struct{}) {
 	often := in.o.Poll
 	if often <= 0 {
@@ -254,8 +268,16 @@ func (in *Intake) keepReading(ctx context.Context, wake <-chan struct{}) {
 	}
 	tick := time.NewTicker(often)
 	defer tick.Stop()
+	adopted := false
 	for {
-		if _, err := in.ReadPending(ctx); err != nil && ctx.Err() == nil {
+		_, err := in.ReadPending(ctx)
+		if err == nil && !adopted {
+			_, err = in.adopt(ctx)
+			if adopted = err == nil; adopted {
+				continue // read what was adopted
+			}
+		}
+		if err != nil && ctx.Err() == nil {
 			in.hasRead(Read{Problem: err})
 		}
 		select {

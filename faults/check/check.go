@@ -173,9 +173,18 @@ func (v Vault) database() ([]string, error) {
 	if err != nil {
 		return nil, err
 	}
-	if !slices.Equal(mine, theirs) {
-		out = append(out, fmt.Sprintf("K5: papers and readings differ from the twin's\n  here  %s\n  there %s",
-			strings.Join(mine, "\n        "), strings.Join(theirs, "\n        ")))
+	for _, line := range mine {
+		if !slices.Contains(theirs, line) {
+			out = append(out, "K5: only here, not in the twin: "+line)
+		}
+	}
+	for _, line := range theirs {
+		if !slices.Contains(mine, line) {
+			out = append(out, "K5: only in the twin, not here: "+line)
+		}
+	}
+	if len(mine) != len(theirs) {
+		out = append(out, fmt.Sprintf("K5: %d papers, the twin has %d", len(mine), len(theirs)))
 	}
 	return out, nil
 }
