@@ -12,6 +12,7 @@ const (
 	maxMinutes = 10_000_000 // some 19 years without a break
 	maxCount   = 1_000_000
 	dayMinutes = 24 * 60
+	maxYears   = 100 // of a cycle
 )
 
 // ParseClaims reads the claims file of a calculation without a vault. The name is used
@@ -32,6 +33,9 @@ func ParseClaims(name string, data []byte) (credit.Input, []Problem) {
 		in.Cycle = credit.Period{Start: k.day("start"), End: k.day("end")}
 		if !in.Cycle.End.IsZero() && in.Cycle.End.Before(in.Cycle.Start) {
 			p.add(k.place("end"), "exchange the two", "the cycle ends on %v, before it begins on %v", in.Cycle.End, in.Cycle.Start)
+		}
+		if y := in.Cycle.Start.AddYears(maxYears); !in.Cycle.Start.IsZero() && (y.IsZero() || in.Cycle.End.After(y)) {
+			p.add(k.place("end"), "mend the year", "the cycle from %v to %v is longer than %d years", in.Cycle.Start, in.Cycle.End, maxYears)
 		}
 		k.done()
 	}

@@ -41,6 +41,7 @@ func TestProblemsOfClaims(t *testing.T) {
 		{"no day", "2025-03-04", "2026-02-30", `end_date of claim C1 is the text "2026-02-30"`},
 		{"end before start", `"end_date": "2025-03-04"`, `"end_date": "2025-03-01"`, "claim C1 ends on 2025-03-01, before it begins on 2025-03-03"},
 		{"cycle turned round", `"end": "2026-12-31"`, `"end": "2020-12-31"`, "c.json:2:36: the cycle ends on 2020-12-31"},
+		{"endless cycle", `"end": "2026-12-31"`, `"end": "9999-12-31"`, "is longer than 100 years"},
 		{"no amount", `"1.4"`, `"NaN"`, "value of credits of claim C1"},
 		{"over 0", `"1.4"`, `"1/0"`, "value of credits of claim C1"},
 		{"negative credit", `"1.4"`, `"-1.4"`, "-1.4, below 0"},
