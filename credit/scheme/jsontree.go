@@ -56,7 +56,8 @@ func readJSON(p *problems, data []byte) *node {
 }
 
 func plain(err error) string {
-	if errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF) {
+	cut := errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF)
+	if cut || strings.Contains(err.Error(), "unexpected end of JSON input") { // toolchains differ here
 		return "the file ends in the middle"
 	}
 	return strings.TrimPrefix(err.Error(), "json: ")
