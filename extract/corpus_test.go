@@ -134,3 +134,30 @@ func canonical(t *testing.T, path string, value json.RawMessage) string {
 	}
 	return ""
 }
+
+// TestMessageCarriesItsDocument reads a message whose attachment is the paper.
+func TestMessageCarriesItsDocument(t *testing.T) {
+	r := page.NewReader(page.Options{})
+	t.Cleanup(func() {
+		if err := r.Close(); err != nil {
+			t.Error(err)
+		}
+	})
+	papers, err := readFile(r, filepath.Join("testdata", "corpus", "files", "acceptance.eml"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(papers) != 2 {
+		t.Fatalf("%d papers, want the message and its attachment", len(papers))
+	}
+	message, attached := papers[0], papers[1]
+	if !message.Carrier || message.Part != nil || message.Reading.Kind() != paper.NotEvidence {
+		t.Errorf("the message: carrier %v, kind %s; want a carrier that proves nothing", message.Carrier, message.Reading.Kind())
+	}
+	if attached.Carrier || attached.Part == nil || attached.Part.Name != "decision.pdf" || attached.Reading.Part != "decision.pdf" || len(attached.Part.Data) == 0 {
+		t.Errorf("the attachment: %+v, want decision.pdf with its bytes", attached.Reading)
+	}
+	if attached.Reading.Kind() != paper.Publication {
+		t.Errorf("the attachment is %s, want publication", attached.Reading.Kind())
+	}
+}

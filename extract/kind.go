@@ -100,7 +100,6 @@ var (
 	paysWords   = words(`paid|payment|received|receipt|invoice|bezahlt|rechnung|quittung|reglee?|payee?|recu|facture|pagad[oa]|recibo|factura|betaald|factuur|kwitantie|beitrag|amount|total`)
 	distance    = signs[5].re
 	liveWords   = words(`webinar|live webinar|classroom|in person|held at|venue|prasenz|presencial|en presentiel|op locatie|room|raum|salle|sala|zaal`)
-	examWords   = words(`exam\w*|prufung\w*|examen|epreuves?|toets|tentamen`)
 	courseWords = words(`course|seminar|workshop|training|webinar|conference|congress|study day|lehrgang|schulung|kurs|tagung|formation|stage|seminaire|curso|taller|jornada|cursus|opleiding|studiedag`)
 )
 

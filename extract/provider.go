@@ -114,7 +114,11 @@ func (l *look) bodiesAtHead(add func(at, int, string)) {
 		case seen == 1 && l.kind == paper.Receipt && len(l.daysIn([]int{i})) == 0:
 			add(a, 66, "it stands at the head")
 		case seen == 1 && (name == "" || !l.isName(name) && l.out.Values[paper.FieldAttendee].Text != "" || to < len(text) || l.boxed && c.size*10 > size*11 || !l.boxed) && len(find.Dates(text, l.langs)) == 0:
-			add(a, 56, "it stands at the head")
+			score := 56
+			if name != "" && l.out.Values[paper.FieldAttendee].Text != "" {
+				score = 67 // it looks like a person's name, but the paper is about another
+			}
+			add(a, score, "it stands at the head")
 		case seen <= 4 && body:
 			add(a, 66, "it stands near the head and is named like an organisation")
 		case body && len(strings.Fields(text)) < 9 && i >= len(last)-4:
@@ -129,7 +133,9 @@ func (l *look) bodiesAtHead(add func(at, int, string)) {
 // label, part of a table, or a sentence.
 func (l *look) roleless(ci int) bool {
 	text := l.cells[ci].text
-	if roleOf(text) != noRole && !l.isBody(text) || l.inTable(ci) || strings.HasSuffix(text, ":") {
+	r := roleOf(text)
+	named := r == isSigner && len(strings.Fields(text)) > 2 // "Moorbrigg Rescue Trainers"
+	if r != noRole && !named && !l.isBody(text) || l.inTable(ci) || strings.HasSuffix(text, ":") {
 		return true
 	}
 	if p, ok := l.labelOf(l.whole(ci)); ok && p.role != noRole && p.role != isProvider {

@@ -83,7 +83,7 @@ func (p *Points) UnmarshalJSON(text []byte) error {
 	}
 	for i, n := range numbers {
 		whole, part, _ := strings.Cut(n.String(), ".")
-		hundredths, err := strconv.Atoi(whole + (part + "00")[:2])
+		hundredths, err := strconv.Atoi(whole + (part + "00")[:2]) // "-0.05" keeps its sign in whole
 		if err != nil || len(part) > 2 {
 			return fmt.Errorf("box %.60s: want numbers of points with at most two decimals", text)
 		}
