@@ -90,6 +90,7 @@ func Scan(ctx context.Context, dir string, o Options) ([]Found, error) {
 // walk calls found for every name at and below from, which is root or lies in it, and
 // enter for every folder before it is read. Only ctx ends it early.
 func walk(ctx context.Context, root, from string, o Options, enter func(string), found func(Found)) error {
+	closed := o.closed()
 	return filepath.WalkDir(from, func(path string, d fs.DirEntry, err error) error {
 		if ctx.Err() != nil {
 			return ctx.Err()
@@ -107,10 +108,11 @@ func walk(ctx context.Context, root, from string, o Options, enter func(string),
 			return nil
 		}
 		if path != root {
+			if info, err := d.Info(); err == nil && slices.ContainsFunc(closed, func(c fs.FileInfo) bool { return os.SameFile(c, info) }) {
+				return fs.SkipDir
+			}
 			if f, ok := passed(root, path, o); ok {
-				if f.Text != "" {
-					found(f)
-				}
+				found(f)
 				return fs.SkipDir
 			}
 		}
@@ -121,19 +123,27 @@ func walk(ctx context.Context, root, from string, o Options, enter func(string),
 	})
 }
 
-// passed reports whether path is not to be touched because of its name. A folder of
-// Options.Except has no reason: it is nobody's business.
-func passed(root, path string, o Options) (Found, bool) {
-	if slices.Contains(o.Except, path) {
-		return Found{}, true
+// closed returns the folders of Options.Except that are there. They are told by what
+// they are and not by their paths, which links can spell in more than one way.
+func (o Options) closed() []fs.FileInfo {
+	var list []fs.FileInfo
+	for _, path := range o.Except {
+		if info, err := os.Stat(path); err == nil {
+			list = append(list, info)
+		}
 	}
+	return list
+}
+
+// passed reports whether path is not to be touched because of its name.
+func passed(root, path string, o Options) (Found, bool) {
 	if rule, ok := ByProduct(filepath.Base(path)); ok && !o.All {
 		return Found{File: below(root, path), What: PassedOver, Text: rule.String()}, true
 	}
 	return Found{}, false
 }
 
-// look returns what path names now; false if it is gone or nobody's business.
+// look returns what path names now; false if it is gone.
 func look(root, path string, o Options) (Found, bool) {
 	file := below(root, path)
 	stamp, mode, err := lstamp(path)
@@ -146,7 +156,7 @@ func look(root, path string, o Options) (Found, bool) {
 	}
 	if f, ok := passed(root, path, o); ok {
 		f.File.Stamp = stamp
-		return f, f.Text != ""
+		return f, true
 	}
 	if !mode.IsRegular() {
 		return Found{File: file, What: NotOrdinary, Text: "it is " + describe(mode)}, true
