@@ -69,10 +69,24 @@ type round struct {
 	check.Vault
 }
 
+// newRound makes a vault whose drop folder holds the files.
 func newRound(t *testing.T) *round {
 	t.Helper()
 	base := t.TempDir()
-	r := &round{t: t, Vault: check.Vault{Dir: filepath.Join(base, "vault"), Drop: filepath.Join(base, "drop")}}
+	r := newRoundIn(t, filepath.Join(base, "vault"), filepath.Join(base, "drop"))
+	for name, data := range files() {
+		if err := os.WriteFile(filepath.Join(r.Drop, name), data, 0o600); err != nil {
+			t.Fatal(err)
+		}
+		r.Dropped = append(r.Dropped, check.Sum(data))
+	}
+	return r
+}
+
+// newRoundIn makes a vault with an empty drop folder, which it empties.
+func newRoundIn(t *testing.T, dir, drop string) *round {
+	t.Helper()
+	r := &round{t: t, Vault: check.Vault{Dir: dir, Drop: drop}}
 	if err := os.Mkdir(r.Drop, 0o700); err != nil {
 		t.Fatal(err)
 	}
@@ -90,12 +104,6 @@ func newRound(t *testing.T) *round {
 	if err := errors.Join(err, c.Close()); err != nil {
 		t.Fatal(err)
 	}
-	for name, data := range files() {
-		if err := os.WriteFile(filepath.Join(r.Drop, name), data, 0o600); err != nil {
-			t.Fatal(err)
-		}
-		r.Dropped = append(r.Dropped, check.Sum(data))
-	}
 	return r
 }
 
@@ -107,12 +115,7 @@ func (r *round) run(at string) (killed bool) {
 	var log bytes.Buffer
 	cmd.Stderr = &log
 	err := cmd.Run()
-	for line := range strings.Lines(log.String()) {
-		var said struct{ Message, SHA256 string }
-		if json.Unmarshal([]byte(line), &said) == nil && said.Message == "taken in" {
-			r.Acknowledged = append(r.Acknowledged, said.SHA256)
-		}
-	}
+	r.acknowledge(log.String())
 	if cmd.ProcessState.ExitCode() == -1 {
 		return true
 	}
@@ -120,6 +123,16 @@ func (r *round) run(at string) (killed bool) {
 		r.t.Errorf("vaultd stopped at %q: %v\n%s", at, err, log.String())
 	}
 	return false
+}
+
+// acknowledge notes what a log says was taken in.
+func (r *round) acknowledge(log string) {
+	for line := range strings.Lines(log) {
+		var said struct{ Message, SHA256 string }
+		if json.Unmarshal([]byte(line), &said) == nil && said.Message == "taken in" {
+			r.Acknowledged = append(r.Acknowledged, said.SHA256)
+		}
+	}
 }
 
 // look fails the test for every rule that is broken.
