@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"evidencevault/extract/find"
+	"evidencevault/extract/page"
 	"evidencevault/extract/paper"
 )
 
@@ -94,6 +95,9 @@ func (l *look) seconded(p paper.Place) bool {
 			continue
 		}
 		second := bare(pg.Second)
+		if slices.ContainsFunc(pg.Words, func(w page.Word) bool { return w.Form && w.Text != "" && strings.Contains(p.Quote, w.Text) }) {
+			return true // it does not see what was filled into a form
+		}
 		total, known := 0, 0
 		for _, w := range pg.Words {
 			if b := bare(w.Text); len(b) > 2 {

@@ -164,7 +164,7 @@ func (l *look) statedLengths() []timed {
 			t.level, t.why = 5, "it is said to be the time attended"
 		case h.role == isScheduled || plannedWord.MatchString(tail(before, 40)+" "):
 			t.level, t.why = 1, "it is the planned time"
-		case h.role == noRole && attendedWord.MatchString(before+" ") && !attendedWord.MatchString(" "+after+" ") && len(l.lengths) > 1 && attendedNear(before):
+		case h.role == noRole && attendedWord.MatchString(before+" ") && len(l.lengths) > 1 && attendedNear(before):
 			t.level, t.why = 5, "it is said to be the time attended"
 		case d.Each > 0:
 			t.level, t.why = 1, "count times length"

@@ -244,6 +244,9 @@ func (l *look) meetings() []guess {
 		}
 		if m := meetingIn.FindStringSubmatchIndex(text); m != nil {
 			found := strings.TrimRight(text[m[2]:m[3]], " ,.;")
+			if strings.HasPrefix(found, "this ") {
+				continue
+			}
 			list = append(list, guess{text: found, at: l.passageAt(i).within(m[2], len(found)), score: 76, why: "the sentence names it", sure: true})
 		}
 	}

@@ -32,7 +32,7 @@ func (l *look) titles() []guess {
 		a = l.clean(a)
 		text := l.text(a)
 		n := utf8.RuneCountInString(text)
-		if n < 3 || n > 170 || len(find.Dates(text, l.langs)) > 0 && n < 30 || !strings.ContainsFunc(text, isLetter) {
+		if n < 3 || n > 170 || codeLike.MatchString(text) || len(find.Dates(text, l.langs)) > 0 && n < 30 || !strings.ContainsFunc(text, isLetter) {
 			return
 		}
 		list = append(list, guess{text: strings.Join(strings.Fields(text), " "), at: a, score: score, why: why, sure: score >= 66})
@@ -44,6 +44,9 @@ func (l *look) titles() []guess {
 	l.titlesAlone(add)
 	return l.withoutOthers(list)
 }
+
+// codeLike is a number of registration, or what recognition makes of a signature.
+var codeLike = regexp.MustCompile(`^(?:[\p{Lu}\d/.-]*\d[\p{Lu}\d/.-]*|\p{Lu}{1,3}(?: \p{Lu}{1,3})*)$`)
 
 func isLetter(r rune) bool { return r > 64 }
 

@@ -168,6 +168,9 @@ func (l *look) putKind() {
 // putAttendee settles whom the paper is about, and compares with the holder.
 func (l *look) putAttendee() {
 	list := best(l.findAttendee())
+	if len(list) > 0 && list[0].score >= 50 && (len(list) == 1 || list[1].score < 40) {
+		list[0].sure = true // the one name that stands out
+	}
 	l.settle(paper.FieldAttendee, list, func(rivals []guess) string {
 		if len(rivals) > 1 {
 			return "Whom is it about: " + orList(rivals, func(g guess) string { return g.text }) + "?"
