@@ -104,13 +104,13 @@ func (a *app) confirmPapers(ctx context.Context, j *journal.Journal, ids []strin
 func (a *app) answer(open *journal.OpenError, o *journal.ConfirmOptions) error {
 	p := a.prompter()
 	for _, q := range open.Questions {
-		a.printf("\n%s\n", safe(q.Text))
+		fmt.Fprintf(a.err, "\n%s\n", safe(q.Text))
 		for i, c := range q.Candidates {
 			why := ""
 			if c.Why != "" {
 				why = "  (" + c.Why + ")"
 			}
-			a.printf("  %d  %s%s\n", i+1, safe(c.Text), safe(why))
+			fmt.Fprintf(a.err, "  %d  %s%s\n", i+1, safe(c.Text), safe(why))
 		}
 		got, err := p.askOne(string(q.Field), q)
 		if err != nil {
@@ -148,7 +148,7 @@ func (p *prompter) askOne(name string, q paper.Question) (string, error) {
 		if err == nil {
 			return value, nil
 		}
-		fmt.Fprintln(p.a.out, safe(err.Error()))
+		fmt.Fprintln(p.a.err, safe(err.Error()))
 	}
 }
 

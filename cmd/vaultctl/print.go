@@ -97,9 +97,10 @@ func (a *app) width() int {
 	return 0
 }
 
-// interactive reports whether a person can be asked.
+// interactive reports whether a person can be asked: standard input is a terminal.
+// Questions go to standard error, so that what is printed can be piped all the same.
 func (a *app) interactive() bool {
-	return a.in != nil && term.IsTerminal(int(a.in.Fd())) && a.width() > 0
+	return a.in != nil && term.IsTerminal(int(a.in.Fd()))
 }
 
 // safe replaces what could steer a terminal or turn text round: control

@@ -27,10 +27,10 @@ func (p *prompter) ask(text, otherwise string) (string, error) {
 	if otherwise != "" {
 		text += " [" + safe(otherwise) + "]"
 	}
-	fmt.Fprint(p.a.out, text+": ")
+	fmt.Fprint(p.a.err, text+": ")
 	line, err := p.in.ReadString('\n')
 	if errors.Is(err, io.EOF) && line == "" {
-		fmt.Fprintln(p.a.out)
+		fmt.Fprintln(p.a.err)
 		return "", errNoAnswer
 	}
 	if err != nil && !errors.Is(err, io.EOF) {

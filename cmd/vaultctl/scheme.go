@@ -60,6 +60,9 @@ a hint. It ends with 3 when there are any.`,
 				return err
 			}
 			s, problems := scheme.Parse(files[0], data)
+			if len(problems) == 0 {
+				problems = scheme.Check(files[0], data)
+			}
 			a.see = len(problems) > 0
 			if a.json {
 				if problems == nil {

@@ -17,6 +17,9 @@ import (
 // a person would.
 var programs string
 
+// trouble is the folder of the files that must not hurt, from here.
+var trouble, _ = filepath.Abs("../../extract/page/testdata/trouble") // without it the stories fail
+
 func TestMain(m *testing.M) {
 	os.Exit(func() int {
 		dir, err := os.MkdirTemp("", "programs-")
@@ -50,7 +53,8 @@ func TestStories(t *testing.T) {
 			return nil
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
-			"papers": writePapers,
+			"papers":  writePapers,
+			"trouble": writeTrouble,
 		},
 		RequireExplicitExec: true,
 	})
@@ -77,6 +81,15 @@ func writePapers(ts *testscript.TestScript, neg bool, args []string) {
 	for name := range left {
 		ts.Fatalf("the demo has no paper %q", name)
 	}
+}
+
+// writeTrouble is the story command "trouble DIR": it writes the files that must not
+// hurt into DIR.
+func writeTrouble(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 1 {
+		ts.Fatalf("usage: trouble DIR")
+	}
+	ts.Check(os.CopyFS(ts.MkAbs(args[0]), os.DirFS(trouble)))
 }
 
 // Every verb says what it does, with an example, and is named in a story: help that
