@@ -73,9 +73,11 @@ func refuse(path string, id, version, known int) error {
 }
 
 // look reads the header of the database file before it is opened in earnest, so that
-// one that is not ours is left without a changed byte or a new -wal beside it. One that
-// says nothing yet, but has a -wal, may have been made just now: it is let pass, and
-// judged once it is open.
+// one that is not ours is left without a changed byte or a new -wal beside it.
+//
+// Here the -wal is not read. So where there is one, the file alone may be half of what
+// a stopped checkpoint was writing, or of a database made just now, and look damaged or
+// empty: it is let pass unless it says that it is another's, and judged once it is open.
 func look(ctx context.Context, path string, known int) (err error) {
 	db, err := sql.Open("sqlite", fileURI(path)+"?mode=ro&immutable=1")
 	if err != nil {
@@ -83,14 +85,14 @@ func look(ctx context.Context, path string, known int) (err error) {
 	}
 	defer func() { err = errors.Join(err, db.Close()) }()
 	id, version, err := versionOf(ctx, db)
-	if err != nil {
-		if codeOf(err)&0xff == codeNotADB {
-			return fmt.Errorf("%s: %w: it is no database; it was not changed", path, ErrSchema)
-		}
-		return err
+	if err != nil && codeOf(err)&0xff == codeNotADB {
+		return fmt.Errorf("%s: %w: it is no database; it was not changed", path, ErrSchema)
 	}
-	if wal, err := os.Lstat(path + "-wal"); id == 0 && version == 0 && err == nil && wal.Size() > 0 {
+	if wal, walErr := os.Lstat(path + "-wal"); walErr == nil && wal.Size() > 0 && (err != nil || id == 0 && version == 0) {
 		return nil
+	}
+	if err != nil {
+		return err
 	}
 	return refuse(path, id, version, known)
 }
