@@ -61,12 +61,11 @@ type lengthHit struct {
 }
 
 type creditHit struct {
-	at     at
-	value  credit.Amount
-	unit   string
-	kind   string
-	total  bool
-	column bool // read in a table with rows for several things
+	at    at
+	value credit.Amount
+	unit  string
+	kind  string
+	total bool
 }
 
 type sumHit struct {

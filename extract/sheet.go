@@ -39,7 +39,6 @@ type cell struct {
 	words      []placed
 	passage    int // which passage holds it
 	from       int // where in the passage it begins
-	ends       []int
 }
 
 // placed is a word with its place in the text of its cell.

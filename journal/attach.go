@@ -136,8 +136,6 @@ func (p *plan) attach(ctx context.Context, tx *catalog.Tx, a catalog.Activity, v
 	return warnings, nil
 }
 
-func paperBy(v paper.Value) string { return by(v) }
-
 // agrees reports whether a paper's value is the activity's; words may differ in case
 // and punctuation.
 func agrees(f paper.Field, text, have string) bool {
