@@ -131,8 +131,8 @@ func TestDemoStanding(t *testing.T) {
 	}
 	for _, tt := range []struct{ id, why, awarded, counted string }{
 		{"C1", "100 h ÷ 4, at most 24", "25", "24"},
-		{"C2", "60 h ÷ 5, at most 10", "12", "10"},
-		{"C3", "30 h ÷ 6, but online and study together at most 12", "5", "2"},
+		{"C2", "60 h ÷ 5, at most 2.5", "12", "2.5"},
+		{"C3", "30 h ÷ 6, but online and study together at most 6", "5", "3.5"},
 		{"C4", "32 full months from 1 March 2024 to the day of the statement", "8", "8"},
 		{"C5", "the day before the cycle", "0", "0"},
 		{"C6", "the day after the day of the statement", "0", "0"},
@@ -142,7 +142,7 @@ func TestDemoStanding(t *testing.T) {
 		}
 	}
 	text := strings.Join(st.Explain("C3"), "\n")
-	for _, want := range []string{"demo.toml:", "section 3.8", "÷ 6 = 5", "alone allows 12, filled by C2 10, C3 2", "from 5 to 2", "no more"} {
+	for _, want := range []string{"demo.toml:", "section 3.8", "÷ 6 = 5", "alone allows 6, filled by C2 2.5 (5/2), C3 3.5 (7/2)", "from 5 to 3.5", "no more"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("the derivation of C3 does not say %q:\n%s", want, text)
 		}
