@@ -80,8 +80,8 @@ func foldHost(name string) string {
 
 // distract adds what looks like an answer and is none.
 func (s *sheet) distract() {
-	for n := s.weighted(30, 30, 25, 15); n > 0; n-- {
-		switch s.r.IntN(8) {
+	for _, which := range s.r.Perm(8)[:s.weighted(30, 30, 25, 15)] {
+		switch which {
 		case 0:
 			s.note(s.say("l.code"), s.code())
 		case 1:
@@ -101,7 +101,9 @@ func (s *sheet) distract() {
 				s.note(s.say("l.next"), s.day(s.f.end.AddDays(s.between(60, 200)), roleOther))
 			}
 		case 6:
-			s.note(s.say("l.teacher"), s.someone().full())
+			if s.t.Kind == paper.Attendance {
+				s.note(s.say("l.teacher"), s.someone().full())
+			}
 		case 7:
 			s.note(s.say("l.place"), s.syllables("place"))
 		}

@@ -120,9 +120,7 @@ func (s *sheet) completion() {
 		s.item("l.mode", s.say("mode"))
 	case s.labelled:
 		s.item("l.done", s.day(s.f.end, roleEnd))
-		if s.chance(70) {
-			s.item("l.mode", s.say("mode"))
-		}
+		s.item("l.mode", s.say("mode")) // tells it from an event
 	case live:
 		form := s.say("date")
 		s.sentence("lines.live", "when", s.say("when.long", "a", s.write(form, s.f.start, roleStart), "b", s.write(form, s.f.end, roleEnd)))

@@ -31,7 +31,7 @@ func makeOne(seed uint64, i int) Made {
 
 func newSheet(r *rand.Rand) *sheet {
 	s := &sheet{draw: draw{r}}
-	s.loc = []string{"en-GB", "en-US", "en", "de", "fr", "es", "nl"}[s.weighted(20, 20, 10, 18, 0, 0, 0)]
+	s.loc = []string{"en-GB", "en-US", "en", "de", "fr", "es", "nl"}[s.weighted(20, 20, 10, 18, 12, 10, 10)]
 	s.lang = s.loc[:2]
 	s.w = lists[s.lang]
 	s.dayFirst = s.loc != "en-US" && (s.loc != "en" || s.chance(60))
@@ -146,6 +146,9 @@ func (s *sheet) sentence(section string, values ...string) {
 		}
 		if i == 3 && s.layout != "sentence" && s.layout != "letter" && !s.plain && s.chance(60) {
 			part = *s.t.Title
+		}
+		if part == "." { // nothing follows the title
+			part = ""
 		}
 		s.c.lines = append(s.c.lines, part)
 	}

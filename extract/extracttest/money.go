@@ -62,6 +62,9 @@ func (s *sheet) setTotal(amount, currency string) {
 func (s *sheet) receipt() {
 	s.t.Title = text(s.compose("title"))
 	s.labelled, s.layout, s.c.top = true, "pairs", true
+	if s.loc == "en" {
+		s.dayFirst = true // the American order would hint at the currency
+	}
 	event := s.f.start
 	eventEnd := s.f.end
 	s.f.start, s.f.end, s.f.issue = credit.Date{}, credit.Date{}, event.AddDays(-s.between(5, 40))
@@ -120,7 +123,7 @@ func (s *sheet) invoice(event, eventEnd credit.Date) {
 		_, _, written := s.cents(net)
 		s.c.gridFoot = append(s.c.gridFoot, item{s.say("i.net"), written})
 		_, _, written = s.cents(net * rate / 100)
-		s.c.gridFoot = append(s.c.gridFoot, item{s.say("i.tax", "p", fmt.Sprint(rate)), written})
+		s.c.gridFoot = append(s.c.gridFoot, item{s.say(map[bool]string{true: "i.tax.en", false: "i.tax"}[s.loc == "en"], "p", fmt.Sprint(rate)), written})
 		net += net * rate / 100
 	}
 	amount, currency, written := s.cents(net)
