@@ -99,10 +99,7 @@ func carry(message []Paper, doc page.Document, attached []Paper) {
 		return
 	}
 	for i := range message {
-		r := &message[i].Reading
 		message[i].Carrier = true
-		*r = paper.Reading{Outcome: paper.OutcomeNotEvidence, From: r.From, To: r.To, Part: r.Part, Language: r.Language, Reader: Version,
-			Reason: "it is the message that a document came with; the document is a paper of its own",
-			Values: map[paper.Field]paper.Value{paper.FieldKind: {Text: string(paper.NotEvidence), Certain: true, Score: 1000, By: paper.ByProgram, Place: r.Values[paper.FieldKind].Place}}}
+		message[i].Reading = carrier(message[i].Reading)
 	}
 }

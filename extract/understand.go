@@ -24,6 +24,17 @@ type Hints struct {
 // Understand returns what a document says, one reading per paper, in the order of
 // their pages; never none. It is pure: equal documents and hints give equal readings.
 func Understand(doc page.Document, h Hints) []paper.Reading {
+	out := understand(doc, h)
+	if carries(doc) && !slices.ContainsFunc(out, evidential) {
+		out = []paper.Reading{carrier(out[0])}
+	}
+	for i := range out {
+		bound(&out[i])
+	}
+	return out
+}
+
+func understand(doc page.Document, h Hints) []paper.Reading {
 	if r, ok := troubled(doc); ok {
 		return []paper.Reading{r}
 	}

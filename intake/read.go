@@ -125,7 +125,7 @@ func (in *Intake) document(ctx context.Context, p catalog.Paper, password string
 		return page.Document{}, err
 	}
 	defer file.Close()
-	return in.pages.Read(ctx, file, page.Request{Password: password, From: p.From, To: p.To})
+	return in.pages.Read(ctx, file, page.Request{Password: password, Second: true, From: p.From, To: p.To})
 }
 
 // part is an evidence that came out of another one.
