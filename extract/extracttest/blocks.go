@@ -58,7 +58,7 @@ func (s *sheet) blocks() []block {
 // body is the certifying sentence, in parts or run together.
 func (s *sheet) body(c content, align string) []block {
 	if c.to != "" {
-		return []block{{role: "body", align: "L", text: s.say("dear", "who", c.to)}}
+		return []block{{role: "body", align: "L", text: s.say("dear", "who", c.to)}} // the letter itself follows
 	}
 	if len(c.lines) == 0 {
 		return nil

@@ -1,6 +1,7 @@
 package extracttest
 
 import (
+	"fmt"
 	"strconv"
 	"strings"
 	"time"
@@ -30,6 +31,43 @@ func (s *sheet) attendance() {
 	s.provide()
 	s.distract()
 	s.signIssue()
+	if s.chance(2) {
+		s.otherSpelling()
+	}
+}
+
+// otherSpelling writes the holder's name a second time, differently.
+func (s *sheet) otherSpelling() {
+	last := []rune(s.holder.last)
+	at := s.between(1, len(last)-2)
+	other := s.holder.first + " " + string(last[:at]) + string(last[at]) + string(last[at:])
+	s.item("l.holder", other)
+	s.ask(paper.FieldAttendee, s.holder.full(), other)
+	s.t.Attendee = nil
+	s.why("two spellings of the holder's name")
+}
+
+// attach puts a programme behind a paper, or another paper before it.
+func (s *sheet) attach() {
+	if s.t.Format != "pdf" || s.t.Kind != paper.Attendance || s.open {
+		return
+	}
+	switch {
+	case s.f.stated > 0 && s.chance(7):
+		s.c.behind = []string{s.say("ne.agenda")}
+		for i := range s.between(4, 6) {
+			s.c.behind = append(s.c.behind, fmt.Sprintf("%02d:%02d  %s", 9+i, oneOf(s.draw, 0, 15, 30), s.compose("ne.slots")))
+		}
+		s.why("a programme is stapled behind")
+	case s.chance(5):
+		b := &sheet{draw: s.draw, w: s.w, lang: s.lang, loc: s.loc, dayFirst: s.dayFirst, layout: s.layout, labelled: s.labelled,
+			city: s.city, provider: s.provider, holder: s.holder}
+		b.t = Truth{Kind: s.t.Kind, Format: s.t.Format, Ask: []Ask{}, Also: map[string][]any{}}
+		b.drawDays()
+		b.attendance()
+		s.before = b
+		s.why("two certificates in one file; the last one counts")
+	}
 }
 
 // eventDays writes the days beside one label or two.

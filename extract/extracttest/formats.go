@@ -16,7 +16,11 @@ import (
 
 // finish writes the paper in its format.
 func (s *sheet) finish(name string) (Made, bool) {
+	s.f.layout = s.layout
 	list := s.blocks()
+	if s.before != nil {
+		list = append(append(s.before.blocks(), block{newPage: true}), list...)
+	}
 	m := Made{Text: plainText(list), Truth: s.t, facts: s.f}
 	if s.layout == "sidebar" {
 		m.Text += s.provider + "\n" + strings.Join(s.c.foot, "\n") + "\n"

@@ -59,6 +59,7 @@ func (s *sheet) make(name string) (Made, bool) {
 	if s.t.Kind != paper.NotEvidence {
 		s.t.Start, s.t.End, s.t.Issue = isoDate(s.f.start), isoDate(s.f.end), isoDate(s.f.issue)
 		s.settle()
+		s.attach()
 	}
 	return s.finish(name)
 }
@@ -86,7 +87,6 @@ func (s *sheet) drawDress() {
 	case "pairs", "beneath", "above", "columns", "boxes":
 		s.labelled = true
 	}
-	s.f.layout = s.layout
 }
 
 // drawDays draws the days of an event and the day of issue after it.
@@ -122,6 +122,20 @@ func (s *sheet) frame(holder, title string) {
 	}
 }
 
+// speakTo writes to the person instead of about the person; some letters know only
+// the surname.
+func (s *sheet) speakTo(values []string) {
+	s.c.to, s.c.letter = s.shown(s.holder), true
+	lone := s.t.Kind == paper.Instruction || s.t.Kind == paper.Publication
+	if lone && s.holder.honor != "" && s.t.Format != "eml" && s.t.Format != "eml-pdf" {
+		s.c.to = s.holder.honor + " " + s.holder.last
+		s.t.Attendee = text(s.holder.last)
+		s.why("only the surname is given")
+	}
+	values = append(values, "title", s.quoted(*s.t.Title), "event", s.say("event"))
+	s.c.says = append(s.c.says, s.say("you."+string(s.t.Kind), values...))
+}
+
 // named writes the title as its kind is written in a sentence: posts and grades, and
 // mostly qualifications, stand without quotes.
 func (s *sheet) named(title string) string {
@@ -138,6 +152,10 @@ func (s *sheet) named(title string) string {
 
 // sentence draws the five parts of the certifying sentence.
 func (s *sheet) sentence(section string, values ...string) {
+	if s.layout == "letter" && s.chance(45) && section == "lines."+string(s.t.Kind) && s.w["you."+string(s.t.Kind)] != nil {
+		s.speakTo(values)
+		return
+	}
 	values = append(values, "holder", s.shown(s.holder), "title", s.named(*s.t.Title), "provider", s.provider, "event", s.say("event"))
 	for i, part := range strings.Split(s.say(section), "|") {
 		part = strings.TrimSpace(fill(part, values...))

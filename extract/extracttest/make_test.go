@@ -3,13 +3,18 @@ package extracttest
 import (
 	"bytes"
 	"encoding/json"
+	"errors"
+	"fmt"
 	"os"
+	"os/exec"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"testing"
 )
 
-// papers returns the papers that the environment asks for, 60 of seed 1 by default.
+// papers returns the papers that the environment asks for: COUNT of SEED, 60 of seed 1
+// by default, every SCANS-th PDF as a scan, none by default.
 func papers(t *testing.T) []Made {
 	t.Helper()
 	seed, count := uint64(1), 60
@@ -27,7 +32,64 @@ func papers(t *testing.T) []Made {
 		}
 		count = n
 	}
-	return Make(seed, count)
+	list := Make(seed, count)
+	if v := os.Getenv("SCANS"); v != "" {
+		every, err := strconv.Atoi(v)
+		if err != nil || every < 1 {
+			t.Fatalf("SCANS %q: want a whole number n above 0, for a scan of every n-th PDF", v)
+		}
+		list = scanEvery(t, list, every)
+	}
+	return list
+}
+
+// scanEvery puts a scan in the place of every n-th PDF.
+func scanEvery(t *testing.T, list []Made, n int) []Made {
+	t.Helper()
+	seen := 0
+	for i, m := range list {
+		if m.Truth.Format != "pdf" {
+			continue
+		}
+		if seen++; seen%n != 0 {
+			continue
+		}
+		scan, err := Scan(m, uint64(i))
+		if err != nil {
+			t.Fatal(err)
+		}
+		list[i] = scan
+	}
+	return list
+}
+
+// TestScanIsAPictureWithTheSameTruth also holds where no scanner is installed: then the
+// error says so.
+func TestScanIsAPictureWithTheSameTruth(t *testing.T) {
+	list := Make(11, 8)
+	at := slices.IndexFunc(list, func(m Made) bool { return m.Truth.Format == "pdf" })
+	got, err := Scan(list[at], 5)
+	if _, missing := exec.LookPath("pdftoppm"); missing != nil {
+		if !errors.Is(err, ErrNoScanner) {
+			t.Fatalf("without pdftoppm: got error %v, want %v", err, ErrNoScanner)
+		}
+		return
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := list[at].Truth
+	want.File, want.Format = got.Name, got.Truth.Format
+	if a, b := fmt.Sprint(want), fmt.Sprint(got.Truth); a != b {
+		t.Errorf("truth of the scan: got %s, want %s", b, a)
+	}
+	if !slices.Contains([]string{"pdf-scan", "jpg", "png"}, got.Truth.Format) || bytes.Contains(got.Data, []byte("/Type1")) {
+		t.Errorf("%s, format %s: want a picture without fonts", got.Name, got.Truth.Format)
+	}
+	again, err := Scan(list[at], 5)
+	if err != nil || !bytes.Equal(again.Data, got.Data) {
+		t.Errorf("a second scan of the same seed differs (error %v)", err)
+	}
 }
 
 // TestWrite checks that papers can be made, and writes them with their truths into the

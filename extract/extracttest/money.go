@@ -61,7 +61,7 @@ func (s *sheet) setTotal(amount, currency string) {
 // receipt is an invoice, a receipt, a till slip or money paid back.
 func (s *sheet) receipt() {
 	s.t.Title = text(s.compose("title"))
-	s.labelled, s.layout, s.c.top = true, "pairs", true
+	s.labelled, s.layout, s.c.top = true, oneOf(s.draw, "pairs", "pairs", "columns", "above"), true
 	if s.loc == "en" {
 		s.dayFirst = true // the American order would hint at the currency
 	}

@@ -158,7 +158,7 @@ func (s *sheet) credential() {
 func (s *sheet) transcript() {
 	s.t.Provider = text(s.provider)
 	s.c.heading = s.say("head.transcript")
-	s.labelled, s.layout = true, "pairs"
+	s.labelled, s.layout = true, oneOf(s.draw, "pairs", "pairs", "columns", "above", "boxes")
 	s.item("l.holder", s.shown(s.holder))
 	n := s.between(3, 8)
 	header := strings.Split(s.say("t.cols"), "|")

@@ -25,7 +25,8 @@ type sheet struct {
 	c        content
 	f        facts
 	t        Truth
-	open     bool // the order of day and month may stay open
+	before   *sheet // another paper on the pages before
+	open     bool   // the order of day and month may stay open
 }
 
 // person is an invented name.
