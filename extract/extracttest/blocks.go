@@ -12,6 +12,7 @@ type block struct {
 	style   string // of items: pairs, columns, beneath, above, boxes, centred
 	grid    [][]string
 	foot    []item // sums under a table
+	right   string // what stands on the same line at the right
 	newPage bool
 }
 
@@ -46,6 +47,10 @@ func (s *sheet) blocks() []block {
 	}
 	if len(c.grid) > 0 {
 		b = append(b, block{grid: c.grid, foot: c.gridFoot})
+	}
+	if len(c.sign) == 2 && s.chance(45) && !strings.Contains(c.sign[0]+c.sign[1], "\n") {
+		b = append(b, block{role: "body", align: "L", text: c.sign[0], right: c.sign[1]})
+		c.sign = nil
 	}
 	for _, line := range c.sign {
 		for l := range strings.SplitSeq(line, "\n") {
@@ -140,6 +145,8 @@ func plainText(list []block) string {
 			for _, it := range b.foot {
 				out.WriteString(it.label + ": " + it.value + "\n")
 			}
+		case b.right != "":
+			out.WriteString(b.text + "        " + b.right + "\n")
 		case b.text != "":
 			out.WriteString(wrapLine(b.text, 92) + "\n")
 		}

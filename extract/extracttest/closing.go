@@ -128,7 +128,7 @@ func (s *sheet) note(label, value string) {
 }
 
 func (s *sheet) printed() {
-	if !s.open {
+	if !s.open && !s.mail { // a message is not printed later than it was sent
 		day := s.f.end
 		if day.Before(s.f.issue) {
 			day = s.f.issue

@@ -104,7 +104,7 @@ func (s *sheet) series() {
 	c := clockTime{from, from + oneOf(s.draw, 60, 75, 90, 120)}
 	form := s.say("date")
 	written := s.clock(c)
-	missed := 0
+	missed, last := 0, credit.Date{}
 	s.c.grid = [][]string{strings.Split(s.say("series.cols"), "|")}
 	first := s.f.start
 	s.f.end = first.AddDays(7 * (n - 1))
@@ -114,6 +114,9 @@ func (s *sheet) series() {
 			here, missed = s.say("no"), missed+1
 		}
 		d := first.AddDays(7 * i)
+		if here == s.say("yes") {
+			last = d
+		}
 		r := roleOther
 		if i == 0 {
 			r = roleStart
@@ -124,6 +127,9 @@ func (s *sheet) series() {
 	}
 	if !s.f.issue.IsZero() {
 		s.f.issue = s.f.end.AddDays(s.between(0, 12))
+	}
+	if last != s.f.end && !last.IsZero() {
+		s.also(paper.FieldEnd, last.String())
 	}
 	minutes := (n - missed) * c.minutes()
 	if !s.labelled {
@@ -174,6 +180,7 @@ func (s *sheet) completion() {
 	if !live && s.chance(20) {
 		if d := s.f.end.AddDays(-s.between(10, 90)); !s.open {
 			s.item("l.registered", s.day(d, roleOther))
+			s.also(paper.FieldStart, d.String()) // enrolling begins nothing, but its day passes
 		}
 	}
 	s.provide()
@@ -195,7 +202,11 @@ func (s *sheet) studyLength(live bool) {
 		s.why("a span is not one length")
 	case s.chance(75):
 		minutes := oneOf(s.draw, 30, 45, 60, 90, 120, 150, 180, 240, 300, 600)
-		s.put("l.study", "s.study", "hours", s.hours(minutes))
+		written := s.hours(minutes)
+		for strings.Contains(written, "conta") || strings.Contains(written, "instruction") { // nobody is met
+			written = s.hours(minutes)
+		}
+		s.put("l.study", "s.study", "hours", written)
 		s.t.Duration, s.f.stated = number(minutes), minutes
 	}
 }
@@ -245,6 +256,9 @@ func (s *sheet) instruction() {
 
 func (s *sheet) meeting() {
 	s.t.Title = text(s.compose("meeting"))
+	if body, _, numbered := strings.Cut(*s.t.Title, ", "); numbered {
+		s.also(paper.FieldTitle, body)
+	}
 	s.f.end = s.f.start
 	s.moveIssue()
 	roll := s.chance(45) && !s.mail

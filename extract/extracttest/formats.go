@@ -35,7 +35,11 @@ func (s *sheet) finish(name string) (Made, bool) {
 			m.Data, err = s.message(s.covering(), m.Data)
 		}
 	case "eml":
-		m.Data, err = s.message(m.Text, nil)
+		body := m.Text
+		if s.markup = s.chance(30); s.markup {
+			body = string(s.html(list))
+		}
+		m.Data, err = s.message(body, nil)
 	case "html":
 		m.Data = s.html(list)
 	case "docx":
@@ -82,7 +86,11 @@ func (s *sheet) message(text string, attached []byte) ([]byte, error) {
 	head("Message-ID", "<"+s.digits(9)+"@"+foldHost(s.provider)+".example>")
 	head("MIME-Version", "1.0")
 	part := func() error {
-		head("Content-Type", `text/plain; charset="utf-8"`)
+		kind := "text/plain"
+		if s.markup {
+			kind = "text/html"
+		}
+		head("Content-Type", kind+`; charset="utf-8"`)
 		head("Content-Transfer-Encoding", "quoted-printable")
 		b.WriteString("\r\n")
 		q := quotedprintable.NewWriter(&b)
@@ -130,6 +138,8 @@ func (s *sheet) html(list []block) []byte {
 			b.WriteString(htmlGrid(k))
 		case k.newPage:
 			b.WriteString("<hr>\n")
+		case k.right != "":
+			fmt.Fprintf(&b, "<p><span>%s</span> <span style=\"float:right\">%s</span></p>\n", esc(k.text), esc(k.right))
 		case k.text != "":
 			fmt.Fprintf(&b, "<div><%[1]s>%s</%[1]s></div>\n", tags[k.role], esc(k.text))
 		}
@@ -211,6 +221,9 @@ func docx(list []block) ([]byte, error) {
 			}
 		case b.text != "":
 			body.WriteString(para(b.text, sizes[b.role]))
+			if b.right != "" {
+				body.WriteString(para(b.right, sizes[b.role]))
+			}
 		}
 	}
 	const head = `<?xml version="1.0" encoding="UTF-8" standalone="yes"?>` + "\n"

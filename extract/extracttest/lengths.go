@@ -85,6 +85,9 @@ func (s *sheet) hours(minutes int) string {
 		section = "hours.whole"
 	}
 	form := s.say(section)
+	if minutes > 12*60 && strings.Contains(form, "{word}") {
+		form = s.list(section)[0]
+	}
 	if minutes%15 != 0 && (strings.Contains(form, "{dec}") || strings.Contains(form, "{frac}")) {
 		form = "{min} min"
 	}
@@ -99,7 +102,7 @@ func (s *sheet) hoursIn(form string, minutes int) string {
 	if minutes%60 == 30 {
 		frac += "½"
 	}
-	return fill(form, "dec", s.decimal(credit.Fraction(int64(minutes), 60)), "h", strconv.Itoa(minutes/60),
+	return fill(form, "word", s.w["numbers"][(minutes/60+11)%12], "dec", s.decimal(credit.Fraction(int64(minutes), 60)), "h", strconv.Itoa(minutes/60),
 		"m", strconv.Itoa(minutes%60), "mm", fmt.Sprintf("%02d", minutes%60), "min", strconv.Itoa(minutes), "frac", frac)
 }
 

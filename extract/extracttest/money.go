@@ -129,6 +129,12 @@ func (s *sheet) invoice(event, eventEnd credit.Date) {
 	amount, currency, written := s.cents(net)
 	s.c.gridFoot = append(s.c.gridFoot, item{s.say("i.total"), written})
 	s.setTotal(amount, currency)
+	if s.chance(12) {
+		_, _, paid := s.cents(-net / 4)
+		_, _, rest := s.cents(net - net/4)
+		s.c.gridFoot = append(s.c.gridFoot, item{s.say("i.deposit"), paid}, item{s.say("i.balance"), rest})
+		s.why("the whole sum, not the balance due")
+	}
 	if s.chance(25) && !s.open {
 		s.c.notes = append(s.c.notes, s.say("i.paid")+" "+s.day(s.f.issue.AddDays(s.between(1, 9)), roleOther))
 	}

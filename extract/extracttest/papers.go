@@ -180,6 +180,7 @@ func (s *sheet) transcript() {
 	s.f.start, s.f.end = dates[0], dates[n-1]
 	minutes, sum := 0, credit.Amount{}
 	grid := [][]string{keep(header, hours, credits)}
+	backwards := s.chance(25)
 	for i, d := range dates {
 		r := roleOther
 		if d == s.f.start && i == 0 {
@@ -194,6 +195,9 @@ func (s *sheet) transcript() {
 		}
 		minutes, sum = minutes+m, sum.Add(v)
 		grid = append(grid, keep([]string{s.write(form, d, r), s.compose("title"), s.decimal(credit.Fraction(int64(m), 60)), s.decimal(v)}, hours, credits))
+	}
+	if backwards {
+		slices.Reverse(grid[1:])
 	}
 	if s.chance(60) {
 		grid = append(grid, keep([]string{"", s.say("t.total"), s.decimal(credit.Fraction(int64(minutes), 60)), s.decimal(sum)}, hours, credits))

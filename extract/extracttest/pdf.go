@@ -20,7 +20,7 @@ type page struct {
 	size  float64
 	left  float64
 	width float64
-	boxed bool
+	gap   float64
 }
 
 // pdf writes the blocks in one of the core fonts.
@@ -60,6 +60,11 @@ func (s *sheet) pdf(list []block) ([]byte, error) {
 	}
 	if s.layout == "landscape" || s.layout == "centred" && s.chance(40) {
 		doc.Rect(margin/2, margin/2, w-margin, h-margin, "D")
+	}
+	p.gap = float64(oneOf(s.draw, 2, 3, 4))
+	if s.layout == "centred" && len(list) < 16 && paper != "A5" {
+		p.gap = float64(oneOf(s.draw, 3, 5, 7))
+		doc.SetY(doc.GetY() + float64(oneOf(s.draw, 0, 10, 20)))
 	}
 	for _, b := range list {
 		p.block(b)
@@ -116,12 +121,17 @@ func (p *page) block(b block) {
 		p.items(b)
 	case len(b.grid) > 0:
 		p.grid(b)
+	case b.right != "":
+		line := p.set("body", false)
+		p.SetX(p.left)
+		p.CellFormat(p.width/2, line, p.cp(b.text), "", 0, "L", false, 0, "")
+		p.CellFormat(p.width/2, line, p.cp(b.right), "", 1, "R", false, 0, "")
 	case b.text != "":
 		line := p.set(b.role, b.role == "heading" && p.size > 9)
 		p.SetX(p.left)
 		p.MultiCell(p.width, line, p.cp(b.text), "", b.align, false)
 	}
-	p.Ln(3)
+	p.Ln(p.gap)
 }
 
 func (p *page) items(b block) {
@@ -146,6 +156,10 @@ func (p *page) items(b block) {
 // pairs writes "label: value", in a run or with the values in a column.
 func (p *page) pairs(items []item) {
 	aligned := p.chance(50)
+	if !aligned && p.chance(25) {
+		p.twoPerLine(items)
+		return
+	}
 	for _, it := range items {
 		line := p.set("body", false)
 		p.SetX(p.left)
@@ -155,6 +169,26 @@ func (p *page) pairs(items []item) {
 		}
 		p.CellFormat(p.width*0.36, line, p.cp(it.label+":"), "", 0, "L", false, 0, "")
 		p.MultiCell(p.width*0.64, line, p.cp(it.value), "", "L", false)
+	}
+}
+
+// twoPerLine sets two labels with their values on a line where they fit.
+func (p *page) twoPerLine(items []item) {
+	line := p.set("body", false)
+	half := p.width / 2
+	for i := 0; i < len(items); i++ {
+		text := p.cp(items[i].label + ": " + items[i].value)
+		p.SetX(p.left)
+		if i+1 < len(items) {
+			next := p.cp(items[i+1].label + ": " + items[i+1].value)
+			if p.GetStringWidth(text) < half-6 && p.GetStringWidth(next) < half-4 {
+				p.CellFormat(half, line, text, "", 0, "L", false, 0, "")
+				p.CellFormat(half, line, next, "", 1, "L", false, 0, "")
+				i++
+				continue
+			}
+		}
+		p.MultiCell(p.width, line, text, "", "L", false)
 	}
 }
 

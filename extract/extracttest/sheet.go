@@ -25,6 +25,7 @@ type sheet struct {
 	c        content
 	f        facts
 	t        Truth
+	markup   bool   // the message is HTML
 	before   *sheet // another paper on the pages before
 	open     bool   // the order of day and month may stay open
 }
