@@ -17,7 +17,7 @@ import (
 // what was drawn.
 func TestTruthsAreConsistent(t *testing.T) {
 	for _, m := range papers(t) {
-		for _, problem := range slices.Concat(checkShape(m), checkDays(m), checkLength(m), checkPrinted(m), checkWeekdays(m)) {
+		for _, problem := range slices.Concat(checkShape(m), checkDays(m), checkLength(m), checkPrinted(m), checkWeekdays(m), checkCountry(m)) {
 			t.Errorf("%s (%s, %s, %s): %s\n%s", m.Name, m.Truth.Kind, m.Truth.Language, m.facts.layout, problem, m.Text)
 		}
 	}
@@ -244,6 +244,25 @@ func checkWeekdays(m Made) (problems []string) {
 	return problems
 }
 
+var (
+	british  = regexp.MustCompile(`01632 960|\b(?:OT4 9ZZ|QX7 3AA|ZZ1 1ZZ|XQ12 8QQ)\b`)
+	american = regexp.MustCompile(`-555-01|, (?:KS|OK|ND|ID|OH|NM)\s\d{5}`)
+)
+
+// checkCountry finds English papers that do not show their country, and those that do
+// though nothing should.
+func checkCountry(m Made) []string {
+	if m.Truth.Kind == paper.NotEvidence {
+		return nil
+	}
+	all := strings.Join(strings.Fields(m.Text), " ")
+	gb, us := british.MatchString(all), american.MatchString(all)
+	if gb != (m.Truth.Language == "en-GB") || us != (m.Truth.Language == "en-US") {
+		return []string{fmt.Sprintf("language %s: British address %v, American %v", m.Truth.Language, gb, us)}
+	}
+	return nil
+}
+
 // TestEveryKindLanguageAndFormatIsMade guards the mixture: a weight that fell to nothing
 // would leave the reading unjudged there.
 func TestEveryKindLanguageAndFormatIsMade(t *testing.T) {
@@ -279,7 +298,7 @@ func TestEveryKindLanguageAndFormatIsMade(t *testing.T) {
 // TestEveryLanguageHasEveryWording finds a section that one language lacks, and a
 // placeholder that one wording of a section has to have and does not.
 func TestEveryLanguageHasEveryWording(t *testing.T) {
-	onlyHere := []string{"particle", "phoneno", "address", "dear.all", "notion"}
+	onlyHere := []string{"particle", "phoneno", "address", "dear.all"}
 	for language, w := range lists {
 		for section, lines := range lists["en"] {
 			if base, isForm := strings.CutSuffix(section, ".us"); isForm || strings.HasSuffix(section, ".en") || slices.Contains(onlyHere, base) {

@@ -158,7 +158,7 @@ func (s *sheet) settle() {
 			continue
 		}
 		alt, ok := otherWay(p.date)
-		if !ok || p.weekday || s.speltToo(p.date) {
+		if !ok || p.weekday && alt.Weekday() != p.date.Weekday() || s.speltToo(p.date) {
 			return
 		}
 		for _, r := range p.roles {

@@ -85,13 +85,13 @@ func (s *sheet) eventDays() {
 func (s *sheet) weekOf() {
 	s.f.start = s.f.start.AddDays(1 - int(s.f.start.Weekday()))
 	monday := s.f.start
-	s.f.end = monday
+	s.f.end = monday.AddDays(4)
 	if !s.f.issue.IsZero() {
 		s.f.issue = monday.AddDays(s.between(7, 20))
 	}
 	form := s.list("date")[0]
 	s.sentence("lines.attendance", "when", s.say("weekof", "a", s.write(form, monday, roleOther)))
-	s.f.start, s.f.end = credit.Date{}, credit.Date{}
+	s.week = true
 	s.ask(paper.FieldStart, monday.String())
 	s.ask(paper.FieldEnd, monday.AddDays(4).String(), monday.AddDays(5).String(), monday.AddDays(6).String())
 	s.why("a week gives no exact days")
@@ -241,8 +241,7 @@ func (s *sheet) instruction() {
 	switch s.weighted(25, 45, 30) {
 	case 1:
 		minutes := oneOf(s.draw, 30, 45, 60, 75, 90, 120)
-		s.put("l.hours", "s.talk", "hours", s.hours(minutes))
-		s.t.Duration, s.f.stated = number(minutes), minutes
+		s.talk(minutes)
 	case 2:
 		from := oneOf(s.draw, 540, 600, 660, 840, 900, 1080)
 		c := clockTime{from, from + oneOf(s.draw, 45, 60, 75, 90)}
@@ -252,6 +251,24 @@ func (s *sheet) instruction() {
 	s.provide()
 	s.distract()
 	s.signIssue()
+}
+
+// talk writes the length of a talk, at times with its discussion, which counts, or with
+// the preparation, which does not.
+func (s *sheet) talk(minutes int) {
+	if s.chance(15) {
+		more := oneOf(s.draw, 10, 15, 20, 30)
+		s.c.says = append(s.c.says, s.say("s.discussion", "a", strconv.Itoa(minutes), "b", strconv.Itoa(more)))
+		minutes += more
+		s.why("the discussion counts")
+	} else {
+		s.put("l.hours", "s.talk", "hours", s.hours(minutes))
+	}
+	s.t.Duration, s.f.stated = number(minutes), minutes
+	if s.chance(12) {
+		s.c.says = append(s.c.says, s.say("s.preparation", "n", strconv.Itoa(s.between(2, 9))))
+		s.why("preparation is left out")
+	}
 }
 
 func (s *sheet) meeting() {

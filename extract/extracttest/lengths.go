@@ -132,6 +132,9 @@ const (
 // eventLength writes how long an event was, and puts down the truth.
 func (s *sheet) eventLength() {
 	way := s.weighted(10, 28, 9, 12, 8, 8, 4, 4, 7, 5, 5)
+	if s.week {
+		way = oneOf(s.draw, lengthNone, lengthStated, lengthUnits, lengthAttended) // clock times of how many days?
+	}
 	if s.lang == "de" && s.chance(12) {
 		way = lengthUnits
 	}

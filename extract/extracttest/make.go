@@ -38,7 +38,6 @@ func newSheet(r *rand.Rand) *sheet {
 	s.open = s.loc == "en"
 	s.t = Truth{Language: s.loc, Ask: []Ask{}, Also: map[string][]any{}}
 	s.city = s.syllables("place")
-	s.provider = s.compose("org")
 	s.holder = s.someone()
 	return s
 }
@@ -50,6 +49,7 @@ func (s *sheet) make(name string) (Made, bool) {
 	s.t.Kind = kinds[s.weighted(34, 16, 6, 6, 4, 5, 4, 3, 5, 9, 8)]
 	s.drawDress()
 	s.drawDays()
+	s.provider = s.compose("org")
 	s.t.Provider, s.t.Attendee = text(s.provider), text(s.holder.full())
 	map[paper.Kind]func(){
 		paper.Attendance: s.attendance, paper.Completion: s.completion, paper.Transcript: s.transcript, paper.Instruction: s.instruction,
@@ -58,6 +58,9 @@ func (s *sheet) make(name string) (Made, bool) {
 	}[s.t.Kind]()
 	if s.t.Kind != paper.NotEvidence {
 		s.t.Start, s.t.End, s.t.Issue = isoDate(s.f.start), isoDate(s.f.end), isoDate(s.f.issue)
+		if s.week {
+			s.t.Start, s.t.End = nil, nil
+		}
 		s.settle()
 		s.attach()
 	}
@@ -91,9 +94,9 @@ func (s *sheet) drawDress() {
 
 // drawDays draws the days of an event and the day of issue after it.
 func (s *sheet) drawDays() {
-	s.f.start = credit.Day(s.between(2023, 2026), 1, s.between(5, 350))
+	s.f.start = credit.Day(2023, 1, s.between(5, 1350))
 	if s.open && s.chance(50) { // a day that day and month can both be
-		s.f.start = credit.Day(s.between(2023, 2026), oneOf(s.draw, months...), s.between(1, 12))
+		s.f.start = credit.Day(s.between(2023, 2025), oneOf(s.draw, months...), s.between(1, 12))
 	}
 	for w := s.f.start.Weekday(); w == 0 || w == 6; w = s.f.start.Weekday() {
 		s.f.start = s.f.start.AddDays(1)

@@ -148,7 +148,12 @@ func (s *sheet) paid() {
 	amount, currency, written := s.cents(s.between(40, 1500) * 100)
 	s.setTotal(amount, currency)
 	if !s.mail {
-		if s.chance(50) {
+		if s.chance(20) && !s.open {
+			s.item("i.paid", s.day(s.f.issue, roleOther))
+			s.also(paper.FieldIssue, s.f.issue.String())
+			s.f.issue = credit.Date{}
+			s.why("the day of paying is no day of issue")
+		} else if s.chance(50) {
 			s.item("i.rdate", s.day(s.f.issue, roleIssue))
 		} else {
 			s.c.sign = append(s.c.sign, s.say("s.issue.receipt", "date", s.day(s.f.issue, roleIssue), "place", s.city))

@@ -119,6 +119,7 @@ func (s *sheet) publication() {
 	if s.chance(30) {
 		s.c.notes = append(s.c.notes, s.say("l.code")+" "+s.code())
 	}
+	s.address()
 	s.signIssue()
 }
 
@@ -172,6 +173,7 @@ func (s *sheet) transcript() {
 	if !hours && !credits {
 		hours = true
 	}
+	s.f.start = s.f.start.AddDays(-300)
 	var dates []credit.Date
 	for range n {
 		dates = append(dates, s.f.start.AddDays(s.between(0, 300)))

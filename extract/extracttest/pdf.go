@@ -33,7 +33,7 @@ func (s *sheet) pdf(list []block) ([]byte, error) {
 	if s.loc == "en-US" {
 		paper = oneOf(s.draw, "Letter", "Letter", "Legal", "A4")
 	}
-	if len(list) > 12 || s.c.grid != nil || s.labelled && s.layout != "pairs" {
+	if s.layout == "sidebar" || len(list) > 12 || s.c.grid != nil || s.labelled && s.layout != "pairs" {
 		paper = strings.Replace(paper, "A5", "A4", 1)
 	}
 	doc := fpdf.New(orientation, "mm", paper, "")
@@ -124,6 +124,10 @@ func (p *page) block(b block) {
 	case b.right != "":
 		line := p.set("body", false)
 		p.SetX(p.left)
+		if p.GetStringWidth(p.cp(b.text)) > p.width/2-3 || p.GetStringWidth(p.cp(b.right)) > p.width/2-3 {
+			p.MultiCell(p.width, line, p.cp(b.text+"\n"+b.right), "", "L", false)
+			break
+		}
 		p.CellFormat(p.width/2, line, p.cp(b.text), "", 0, "L", false, 0, "")
 		p.CellFormat(p.width/2, line, p.cp(b.right), "", 1, "R", false, 0, "")
 	case b.text != "":

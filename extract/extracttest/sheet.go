@@ -1,6 +1,7 @@
 package extracttest
 
 import (
+	"strconv"
 	"strings"
 
 	"evidencevault/credit"
@@ -26,6 +27,7 @@ type sheet struct {
 	f        facts
 	t        Truth
 	markup   bool   // the message is HTML
+	week     bool   // a week is named instead of days
 	before   *sheet // another paper on the pages before
 	open     bool   // the order of day and month may stay open
 }
@@ -81,7 +83,7 @@ func (s *sheet) put(label, sentence, name, value string) {
 		s.c.items = append(s.c.items, item{s.say(label), value})
 		return
 	}
-	s.c.says = append(s.c.says, s.say(sentence, name, value))
+	s.c.says = append(s.c.says, strings.ReplaceAll(s.say(sentence, name, value), "..", "."))
 }
 
 func (s *sheet) item(label, value string) {
@@ -163,7 +165,7 @@ func (s *sheet) compose(section string) string {
 	for strings.Contains(text, "{last}") {
 		text = strings.Replace(text, "{last}", s.syllables("last"), 1)
 	}
-	return fill(text, "n", s.numeral(), "y", "2026")
+	return fill(text, "n", s.numeral(), "y", strconv.Itoa(s.f.start.Time().Year()))
 }
 
 func (s *sheet) numeral() string { return oneOf(s.draw, "1", "2", "3", "II", "III") }
