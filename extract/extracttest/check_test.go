@@ -17,7 +17,7 @@ import (
 // what was drawn.
 func TestTruthsAreConsistent(t *testing.T) {
 	for _, m := range papers(t) {
-		for _, problem := range slices.Concat(checkShape(m), checkDays(m), checkLength(m), checkPrinted(m), checkWeekdays(m), checkCountry(m)) {
+		for _, problem := range slices.Concat(checkShape(m), checkDays(m), checkLength(m), checkPrinted(m), checkWeekdays(m), checkCountry(m), checkOrder(m)) {
 			t.Errorf("%s (%s, %s, %s): %s\n%s", m.Name, m.Truth.Kind, m.Truth.Language, m.facts.layout, problem, m.Text)
 		}
 	}
@@ -259,6 +259,33 @@ func checkCountry(m Made) []string {
 	gb, us := british.MatchString(all), american.MatchString(all)
 	if gb != (m.Truth.Language == "en-GB") || us != (m.Truth.Language == "en-US") {
 		return []string{fmt.Sprintf("language %s: British address %v, American %v", m.Truth.Language, gb, us)}
+	}
+	return nil
+}
+
+var slashed = regexp.MustCompile(`\b(\d{1,2})[./](\d{1,2})[./](\d{4})\b`)
+
+// checkOrder finds papers that leave the order of day and month open although a number
+// above 12 settles it, and papers that do so outside plain English.
+func checkOrder(m Made) []string {
+	open := slices.ContainsFunc(m.Truth.Ask, func(a Ask) bool {
+		first, ok1 := credit.ParseDate(fmt.Sprint(a.Candidates[0]))
+		second, ok2 := credit.ParseDate(fmt.Sprint(a.Candidates[len(a.Candidates)-1]))
+		turned, can := otherWay(first)
+		return ok1 == nil && ok2 == nil && can && first != second && turned == second
+	})
+	if !open {
+		return nil
+	}
+	if m.Truth.Language != "en" {
+		return []string{"the language or the address settles the order"}
+	}
+	for _, got := range slashed.FindAllStringSubmatch(m.Text, -1) {
+		a, _ := strconv.Atoi(got[1]) // digits by the pattern
+		b, _ := strconv.Atoi(got[2])
+		if a > 12 || b > 12 {
+			return []string{fmt.Sprintf("%s settles the order", got[0])}
+		}
 	}
 	return nil
 }

@@ -85,28 +85,14 @@ func (s *sheet) message(text string, attached []byte) ([]byte, error) {
 	head("Date", time.Date(y, m, d, 9+s.r.IntN(8), s.r.IntN(60), 0, 0, zone).Format(time.RFC1123Z))
 	head("Message-ID", "<"+s.digits(9)+"@"+foldHost(s.provider)+".example>")
 	head("MIME-Version", "1.0")
-	part := func() error {
-		kind := "text/plain"
-		if s.markup {
-			kind = "text/html"
-		}
-		head("Content-Type", kind+`; charset="utf-8"`)
-		head("Content-Transfer-Encoding", "quoted-printable")
-		b.WriteString("\r\n")
-		q := quotedprintable.NewWriter(&b)
-		if _, err := q.Write([]byte(strings.ReplaceAll(text, "\n", "\r\n"))); err != nil {
-			return err
-		}
-		return q.Close()
-	}
 	if attached == nil {
-		err := part()
+		err := s.textPart(&b, text)
 		return b.Bytes(), err
 	}
 	border := "part-" + s.digits(12)
 	head("Content-Type", `multipart/mixed; boundary="`+border+`"`)
 	b.WriteString("\r\n--" + border + "\r\n")
-	if err := part(); err != nil {
+	if err := s.textPart(&b, text); err != nil {
 		return nil, err
 	}
 	b.WriteString("\r\n--" + border + "\r\n")
@@ -121,6 +107,20 @@ func (s *sheet) message(text string, attached []byte) ([]byte, error) {
 	}
 	b.WriteString("--" + border + "--\r\n")
 	return b.Bytes(), nil
+}
+
+// textPart writes the head and the body of a part of text.
+func (s *sheet) textPart(b *bytes.Buffer, text string) error {
+	kind := "text/plain"
+	if s.markup {
+		kind = "text/html"
+	}
+	b.WriteString("Content-Type: " + kind + "; charset=\"utf-8\"\r\nContent-Transfer-Encoding: quoted-printable\r\n\r\n")
+	q := quotedprintable.NewWriter(b)
+	if _, err := q.Write([]byte(strings.ReplaceAll(text, "\n", "\r\n"))); err != nil {
+		return err
+	}
+	return q.Close()
 }
 
 // html writes a page of markup.
@@ -184,8 +184,8 @@ func htmlGrid(k block) string {
 	return b.String()
 }
 
-// docx writes the parts that a word processor needs.
-func docx(list []block) ([]byte, error) {
+// docxBody writes the blocks as paragraphs and tables.
+func docxBody(list []block) string {
 	var body strings.Builder
 	para := func(text, size string) string {
 		return `<w:p><w:r><w:rPr><w:sz w:val="` + size + `"/></w:rPr><w:t xml:space="preserve">` + html.EscapeString(text) + `</w:t></w:r></w:p>`
@@ -226,11 +226,16 @@ func docx(list []block) ([]byte, error) {
 			}
 		}
 	}
+	return body.String()
+}
+
+// docx writes the parts that a word processor needs.
+func docx(list []block) ([]byte, error) {
 	const head = `<?xml version="1.0" encoding="UTF-8" standalone="yes"?>` + "\n"
 	files := [][2]string{
 		{"[Content_Types].xml", head + `<Types xmlns="http://schemas.openxmlformats.org/package/2006/content-types"><Default Extension="rels" ContentType="application/vnd.openxmlformats-package.relationships+xml"/><Default Extension="xml" ContentType="application/xml"/><Override PartName="/word/document.xml" ContentType="application/vnd.openxmlformats-officedocument.wordprocessingml.document.main+xml"/></Types>`},
 		{"_rels/.rels", head + `<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships"><Relationship Id="r1" Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/officeDocument" Target="word/document.xml"/></Relationships>`},
-		{"word/document.xml", head + `<w:document xmlns:w="http://schemas.openxmlformats.org/wordprocessingml/2006/main"><w:body>` + body.String() + `</w:body></w:document>`},
+		{"word/document.xml", head + `<w:document xmlns:w="http://schemas.openxmlformats.org/wordprocessingml/2006/main"><w:body>` + docxBody(list) + `</w:body></w:document>`},
 	}
 	var out bytes.Buffer
 	z := zip.NewWriter(&out)

@@ -283,12 +283,10 @@ func (s *sheet) credits() {
 		unit = s.say("unit")
 	}
 	value := s.creditValue(unit)
-	written := s.decimal(value) + " " + unit
 	if s.chance(20) {
-		written = unit + ": " + s.decimal(value)
 		s.c.items = append(s.c.items, item{unit, s.decimal(value)})
 	} else {
-		s.put("l.credits", "s.credits", "credits", written)
+		s.put("l.credits", "s.credits", "credits", s.decimal(value)+" "+unit)
 	}
 	s.setCredits(unit, value)
 	if s.t.Kind == paper.Attendance && s.chance(5) {

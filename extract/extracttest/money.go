@@ -103,6 +103,17 @@ func (s *sheet) invoice(event, eventEnd credit.Date) {
 		s.f.start = event
 		name += " (" + s.say("i.starts", "a", s.day(event, roleStart)) + ")"
 	}
+	s.invoiceSums(name)
+	if s.chance(25) && !s.open {
+		s.c.notes = append(s.c.notes, s.say("i.paid")+" "+s.day(s.f.issue.AddDays(s.between(1, 9)), roleOther))
+	}
+	if s.chance(40) && s.loc != "en" {
+		s.c.notes = append(s.c.notes, s.say("i.vatno", "n", "000 "+s.digits(4)+" 00"))
+	}
+}
+
+// invoiceSums writes what is billed, with discount, tax, total and what is still due.
+func (s *sheet) invoiceSums(name string) {
 	net := s.between(90, 1900) * 100
 	_, _, written := s.cents(net)
 	s.c.grid = [][]string{{s.say("i.item"), s.say("i.amount")}, {name, written}}
@@ -134,12 +145,6 @@ func (s *sheet) invoice(event, eventEnd credit.Date) {
 		_, _, rest := s.cents(net - net/4)
 		s.c.gridFoot = append(s.c.gridFoot, item{s.say("i.deposit"), paid}, item{s.say("i.balance"), rest})
 		s.why("the whole sum, not the balance due")
-	}
-	if s.chance(25) && !s.open {
-		s.c.notes = append(s.c.notes, s.say("i.paid")+" "+s.day(s.f.issue.AddDays(s.between(1, 9)), roleOther))
-	}
-	if s.chance(40) && s.loc != "en" {
-		s.c.notes = append(s.c.notes, s.say("i.vatno", "n", "000 "+s.digits(4)+" 00"))
 	}
 }
 

@@ -164,6 +164,11 @@ func (p *page) pairs(items []item) {
 		p.twoPerLine(items)
 		return
 	}
+	p.set("body", false)
+	column := p.width * 0.3
+	for _, it := range items {
+		column = max(column, p.GetStringWidth(p.cp(it.label+":"))+4)
+	}
 	for _, it := range items {
 		line := p.set("body", false)
 		p.SetX(p.left)
@@ -171,8 +176,8 @@ func (p *page) pairs(items []item) {
 			p.MultiCell(p.width, line, p.cp(it.label+": "+it.value), "", "L", false)
 			continue
 		}
-		p.CellFormat(p.width*0.36, line, p.cp(it.label+":"), "", 0, "L", false, 0, "")
-		p.MultiCell(p.width*0.64, line, p.cp(it.value), "", "L", false)
+		p.CellFormat(column, line, p.cp(it.label+":"), "", 0, "L", false, 0, "")
+		p.MultiCell(p.width-column, line, p.cp(it.value), "", "L", false)
 	}
 }
 

@@ -60,7 +60,7 @@ type facts struct {
 	breaks            []clockTime // listed breaks of one day; a length alone begins at 0
 	days              int         // how many days have these clock times
 	stated            int         // minutes that the paper states, 0 for none
-	layout, dress     string
+	layout            string
 }
 
 // clockTime is a stretch of a day in minutes after midnight.
