@@ -168,8 +168,8 @@ func (s *sheet) sentence(section string, values ...string) {
 		if i == 3 && s.layout != "sentence" && s.layout != "letter" && !s.plain && s.chance(60) {
 			part = *s.t.Title
 		}
-		if part == "." { // nothing follows the title
-			part = ""
+		if part == "." && (s.layout == "centred" || s.layout == "landscape" || s.layout == "sidebar") {
+			part = "" // nothing follows the title, which stands alone
 		}
 		s.c.lines = append(s.c.lines, part)
 	}
