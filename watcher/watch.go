@@ -128,6 +128,7 @@ func (w *watch) run(ctx context.Context, take func(context.Context, File) error)
 		case <-poll.C:
 			w.lookAtAll(ctx)
 		case <-tick.C:
+			w.lookForMissing(ctx)
 			queue = append(queue, sorted(w.tracker.due(time.Now()))...)
 		}
 	}
@@ -200,6 +201,19 @@ func (w *watch) lost(ctx context.Context, err error) {
 func (w *watch) lookAtAll(ctx context.Context) {
 	for _, r := range w.roots {
 		w.lookAt(ctx, r)
+	}
+}
+
+// lookForMissing watches a folder again as soon as it is back: somebody who makes it
+// anew drops a file into it in the next moment.
+func (w *watch) lookForMissing(ctx context.Context) {
+	for _, r := range w.roots {
+		if !r.missing {
+			continue
+		}
+		if info, err := os.Stat(r.path); err == nil && info.IsDir() {
+			w.lookAt(ctx, r)
+		}
 	}
 }
 

@@ -301,6 +301,16 @@ func TestFolderRemovedAndMadeAnew(t *testing.T) {
 	}
 }
 
+// A folder that is made anew is watched at once, not only when everything is looked at
+// again: no event tells of it, since what was watched is gone.
+func TestFolderMadeAnewIsNoticedSoon(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "drop")
+	l := start(t, time.Hour, dir)
+	l.until("missing folder told", func() bool { return l.told(watcher.FolderMissing, dir) })
+	write(t, filepath.Join(dir, "one.pdf"), "1")
+	l.untilTaken("one.pdf")
+}
+
 func TestARefusedFileIsHandedOnAgain(t *testing.T) {
 	dir := t.TempDir()
 	l := &log{t: t, texts: map[string][]string{}, refuse: errors.New("no space left")}
