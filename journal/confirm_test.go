@@ -209,7 +209,7 @@ func TestPaperIsConfirmedOnce(t *testing.T) {
 	if !errors.As(err, &state) || state.State != "confirmed" || strings.Join(state.Now, " ") != "C1" {
 		t.Fatalf("got %v", err)
 	}
-	if err := v.SetAside(v.ctx, []string{p}, "no"); !errors.Is(err, journal.ErrNotWaiting) {
+	if _, err := v.SetAside(v.ctx, []string{p}, "no"); !errors.Is(err, journal.ErrNotWaiting) {
 		t.Fatalf("set aside gave %v", err)
 	}
 	if _, err := v.Confirm(v.ctx, []string{"P9"}, journal.ConfirmOptions{}); !errors.Is(err, journal.ErrUnknown) || !strings.Contains(err.Error(), "P9") {

@@ -12,37 +12,40 @@ import (
 )
 
 // SetAside keeps papers but says that they prove nothing, and why. All are looked at
-// first; each is one act, so that each can be undone by itself. The error is a
-// [*StateError] when one is neither unread nor waiting.
-func (j *Journal) SetAside(ctx context.Context, ids []string, why string) error {
+// first; each is one act, so that each can be undone by itself. It returns their short
+// numbers, each once. The error is a [*StateError] when one is neither unread nor waiting.
+func (j *Journal) SetAside(ctx context.Context, ids []string, why string) ([]string, error) {
 	why = strings.Join(strings.Fields(why), " ")
 	if why == "" {
-		return fmt.Errorf("%w: the reason is missing; give --why TEXT", ErrField)
+		return nil, fmt.Errorf("%w: the reason is missing; give --why TEXT", ErrField)
 	}
 	var papers []named
+	refs := []string{}
 	err := j.cat.Read(ctx, func(v *catalog.View) (err error) {
 		if papers, err = resolve(ctx, v, ids, catalog.LetterPaper); err != nil {
 			return err
 		}
-		for _, p := range papers {
-			if _, err := j.undecided(ctx, v, p.id); err != nil {
+		for _, n := range papers {
+			p, err := j.undecided(ctx, v, n.id)
+			if err != nil {
 				return err
 			}
+			refs = append(refs, p.Ref())
 		}
 		return nil
 	})
 	if err != nil {
-		return err
+		return nil, err
 	}
 	for i, p := range papers {
 		if err := j.setAside(ctx, p, why); err != nil {
 			if i > 0 {
-				err = fmt.Errorf("%w; set aside before that: %v", err, papers[:i])
+				err = fmt.Errorf("%w; set aside before that: %s", err, strings.Join(refs[:i], " "))
 			}
-			return err
+			return refs[:i], err
 		}
 	}
-	return nil
+	return refs, nil
 }
 
 func (j *Journal) setAside(ctx context.Context, n named, why string) error {

@@ -73,7 +73,7 @@ func TestTranscriptWaitsForEveryRow(t *testing.T) {
 	if _, err := v.Confirm(v.ctx, []string{p}, journal.ConfirmOptions{Row: 4}); !errors.Is(err, journal.ErrUnknown) {
 		t.Fatalf("row 4: %v", err)
 	}
-	if err := v.SetAside(v.ctx, []string{p}, "no"); !errors.Is(err, journal.ErrNotWaiting) {
+	if _, err := v.SetAside(v.ctx, []string{p}, "no"); !errors.Is(err, journal.ErrNotWaiting) {
 		t.Fatalf("a paper with a claim was set aside: %v", err)
 	}
 	if _, err := v.Confirm(v.ctx, []string{p}, journal.ConfirmOptions{Set: map[string]string{"duration_minutes": "60"}}); !errors.Is(err, journal.ErrField) {

@@ -60,13 +60,13 @@ func TestUndoOfSettingAside(t *testing.T) {
 	v.take("a.pdf", course("A", "2026-03-03"))
 	v.take("b.pdf", paper.Reading{Outcome: paper.OutcomeUnreadable, Reason: "damaged"})
 	before := v.state()
-	if err := v.SetAside(v.ctx, []string{"P1 P2"}, "my brother's"); err != nil {
+	if _, err := v.SetAside(v.ctx, []string{"P1 P2"}, "my brother's"); err != nil {
 		t.Fatal(err)
 	}
 	if v.waits() != "" {
 		t.Fatal("they still wait")
 	}
-	if err := v.SetAside(v.ctx, []string{"P1"}, " "); !errors.Is(err, journal.ErrField) {
+	if _, err := v.SetAside(v.ctx, []string{"P1"}, " "); !errors.Is(err, journal.ErrField) {
 		t.Fatalf("without a reason: %v", err)
 	}
 	if r := v.undo("P1"); r.State != "waiting" {
@@ -213,7 +213,7 @@ func TestCutAndJoin(t *testing.T) {
 	if got := v.waits(); got != "P2 unread, P3 unread, P5 waiting" {
 		t.Fatal(got)
 	}
-	if err := v.SetAside(v.ctx, []string{"P3"}, "an empty page"); err != nil {
+	if _, err := v.SetAside(v.ctx, []string{"P3"}, "an empty page"); err != nil {
 		t.Fatal(err)
 	}
 	if _, err := v.Undo(v.ctx, "P1"); !errors.Is(err, journal.ErrNotWaiting) || !strings.Contains(err.Error(), "undo P3") {
@@ -250,7 +250,7 @@ func TestUndoLeavesNoTrace(t *testing.T) {
 			v.confirm(journal.ConfirmOptions{Row: rapid.IntRange(1, 3).Draw(r, "row")}, ref)
 		case "aside":
 			ref = rapid.SampledFrom([]string{"P1", "P2", "P3", "P4"}).Draw(r, "paper")
-			if err := v.SetAside(v.ctx, []string{ref}, "not mine"); err != nil {
+			if _, err := v.SetAside(v.ctx, []string{ref}, "not mine"); err != nil {
 				r.Fatal(err)
 			}
 		case "change":

@@ -106,7 +106,7 @@ func (s seen) shown(k asker) WaitingPaper {
 		ID: s.Ref(), File: s.file(), Part: s.part(), SHA256: s.SHA256, Pages: [2]int{s.From, s.To}, State: s.State, Reason: s.Why,
 		Rows: []WaitingRow{}, Values: map[paper.Field]paper.LineValue{}, Questions: []WaitingQuestion{},
 	}
-	if w.Reason == "" && s.State == catalog.Unread {
+	if w.Reason == "" && (s.State == catalog.Unread || s.State == catalog.Waiting && s.reading.Outcome == paper.OutcomeNotEvidence) {
 		w.Reason = s.reading.Reason
 	}
 	if s.State == catalog.Unread {

@@ -204,6 +204,9 @@ the password is the first line of standard input.`,
 		Args:    a.args(cobra.ExactArgs(1)),
 		RunE: func(cmd *cobra.Command, ids []string) error {
 			password, err := a.askPassword()
+			if err == nil && password == "" {
+				err = errors.New("no password was given; nothing was changed")
+			}
 			if err != nil {
 				return err
 			}

@@ -115,7 +115,7 @@ func (a *app) printProofs(list []journal.Proof) {
 }
 
 func (a *app) claimCommand() *cobra.Command {
-	return group("claim", "add, change or withdraw a claim", a.claimAddCommand(), a.claimChangeCommand(), a.claimWithdrawCommand())
+	return a.group("claim", "add, change or withdraw a claim", a.claimAddCommand(), a.claimChangeCommand(), a.claimWithdrawCommand())
 }
 
 func (a *app) claimAddCommand() *cobra.Command {

@@ -154,7 +154,7 @@ func (p *prompter) askOne(name string, q paper.Question) (string, error) {
 
 func (a *app) sayConfirmed(r journal.ConfirmResult) error {
 	for _, w := range r.Warnings {
-		a.warn("%s", strings.TrimSpace(strings.Join([]string{w.Paper, w.Claim, w.Text}, " ")))
+		a.warn("%s", strings.TrimPrefix(strings.TrimSpace(w.Paper+" "+w.Claim)+": "+w.Text, ": "))
 	}
 	if a.json {
 		return a.printJSON(r)
@@ -189,7 +189,8 @@ func (a *app) confirmClear(ctx context.Context, j *journal.Journal, yes bool) er
 	}
 	if len(plan.Confirm)+len(plan.Receipts)+len(plan.SetAside) == 0 {
 		if a.json {
-			return a.printJSON(journal.ConfirmResult{})
+			return a.printJSON(journal.ConfirmResult{Claims: []journal.Claim{}, Receipts: []journal.Receipt{}, SetAside: []string{},
+				Waiting: []string{}, Warnings: []journal.Warning{}})
 		}
 		return nil
 	}

@@ -105,7 +105,7 @@ func (a *app) demoRest(ctx context.Context, j *journal.Journal, dir string) erro
 	}
 	self := a.self()
 	a.printf("\nWhat to type next:\n")
-	a.printf("  export EVIDENCE_VAULT_DIR=%s\n", absolute(dir))
+	a.printf("  export EVIDENCE_VAULT_DIR=%s\n", quoted(absolute(dir)))
 	a.printf("  %s waiting           the papers that still ask something\n", self)
 	a.printf("  %s show %-12s one of them, with what was read\n", self, next)
 	a.printf("  %s explain C1        how a figure came about\n", self)

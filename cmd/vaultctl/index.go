@@ -53,7 +53,7 @@ func (a *app) writeIndex(cmd *cobra.Command, j *journal.Journal, out string, gat
 	if a.json {
 		return a.printJSON(map[string]any{"folder": out, "claims": len(d.Claims), "originals": len(d.Originals), "exceptions": d.Exceptions})
 	}
-	a.printf("%d claims, %d original files: %s\n", len(d.Claims), len(d.Originals), safe(filepath.Join(out, "index.html")))
+	a.printf("%s, %s: %s\n", count(len(d.Claims), "claim", "claims"), count(len(d.Originals), "original file", "original files"), safe(filepath.Join(out, "index.html")))
 	if n := len(d.Exceptions); n > 0 {
 		a.printf("%s that an auditor would ask about; the index lists them\n", count(n, "point", "points"))
 	}
@@ -81,13 +81,17 @@ vault's key. Whoever can use your account can use the key.`,
 		Example: "  vaultctl verify\n  vaultctl verify --json",
 		Args:    a.args(cobra.NoArgs),
 		RunE: func(cmd *cobra.Command, _ []string) error {
+			dir, err := a.dir()
+			if err != nil {
+				return err
+			}
 			r := page.NewReader(page.Options{})
 			defer closeInto(new(error), r) // nothing was read through it
 			held, err := r.Confinement(cmd.Context())
 			if err != nil {
 				return err
 			}
-			report, err := audit.Verify(cmd.Context(), a.dir(), held.Lines)
+			report, err := audit.Verify(cmd.Context(), dir, held.Lines)
 			if err != nil {
 				return err
 			}
@@ -102,7 +106,7 @@ vault's key. Whoever can use your account can use the key.`,
 				a.printf("finding  %s\n", safe(f.String()))
 			}
 			if len(report.Findings) == 0 {
-				a.printf("%d files, %d events: nothing was changed, lost or added\n", report.Evidence, report.Events)
+				a.printf("%s, %s: nothing was changed, lost or added\n", count(int(report.Evidence), "file", "files"), count(int(report.Events), "event", "events"))
 			}
 			return nil
 		},

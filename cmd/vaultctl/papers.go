@@ -22,10 +22,11 @@ func (a *app) setAsideCommand() *cobra.Command {
 				return usagef("--why: say why these prove nothing; an auditor may ask")
 			}
 			return a.withJournal(cmd.Context(), func(j *journal.Journal) error {
-				if err := j.SetAside(cmd.Context(), ids, why); err != nil {
+				refs, err := j.SetAside(cmd.Context(), ids, why)
+				if err != nil {
 					return err
 				}
-				return a.list(ids, "set aside")
+				return a.list(refs, "set aside")
 			})
 		},
 	}

@@ -110,11 +110,23 @@ func safe(s string) string {
 		switch {
 		case r == '\n':
 			return '\n'
-		case unicode.IsControl(r), r >= 0x202A && r <= 0x202E, r >= 0x2066 && r <= 0x2069, r == 0x200E, r == 0x200F, r == unicode.ReplacementChar:
+		case unicode.IsControl(r), r >= 0x202A && r <= 0x202E, r >= 0x2066 && r <= 0x2069, r == 0x200E, r == 0x200F, r == 0x061C, r == unicode.ReplacementChar:
 			return '�'
 		}
 		return r
 	}, s)
+}
+
+// quoted is a path as it can be pasted into a command line: in quotes where a shell
+// would take it apart.
+func quoted(path string) string {
+	plain := func(r rune) bool {
+		return unicode.IsLetter(r) || unicode.IsDigit(r) || strings.ContainsRune("/._-+,:@%~", r)
+	}
+	if path != "" && strings.IndexFunc(path, func(r rune) bool { return !plain(r) }) < 0 {
+		return path
+	}
+	return "'" + strings.ReplaceAll(safe(path), "'", `'\''`) + "'"
 }
 
 // closeInto closes c and keeps its error in err if there is none yet.

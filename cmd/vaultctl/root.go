@@ -58,6 +58,9 @@ func (u usageError) Unwrap() error { return u.error }
 
 func usagef(format string, args ...any) error { return usageError{fmt.Errorf(format, args...)} }
 
+// errStopped is said when the program was asked to end.
+var errStopped = errors.New("stopped as asked; what was done before is kept, so the same command goes on from there")
+
 // run does one call of vaultctl and returns its exit code.
 func run(ctx context.Context, args []string, in *os.File, out, stderr io.Writer) int {
 	a := &app{in: in, out: &countingWriter{w: out}, err: stderr, now: time.Now}
@@ -68,6 +71,9 @@ func run(ctx context.Context, args []string, in *os.File, out, stderr io.Writer)
 	err := root.ExecuteContext(ctx)
 	if err == nil && a.out.err != nil {
 		err = fmt.Errorf("standard output: %w", a.out.err)
+	}
+	if err != nil && ctx.Err() != nil && errors.Is(err, ctx.Err()) {
+		err = errStopped
 	}
 	if err != nil {
 		fmt.Fprintln(stderr, a.errorLine(err))
@@ -114,14 +120,14 @@ confirm what was read. A vault holds personal data.`,
 		SilenceErrors:     true,
 		CompletionOptions: cobra.CompletionOptions{HiddenDefaultCmd: true},
 		PersistentPreRunE: func(cmd *cobra.Command, _ []string) error {
-			a.verb = strings.TrimPrefix(cmd.CommandPath(), "vaultctl ")
+			a.verb = verbOf(cmd)
 			return nil
 		},
-		Args: cobra.NoArgs,
+		Args: a.unknownVerb,
 		RunE: func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 	}
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
-		a.verb = strings.TrimPrefix(cmd.CommandPath(), "vaultctl ")
+		a.verb = verbOf(cmd)
 		return usageError{err}
 	})
 	flags := root.PersistentFlags()
@@ -132,25 +138,52 @@ confirm what was read. A vault holds personal data.`,
 	return root
 }
 
-// dir is the vault's folder: --vault, else EVIDENCE_VAULT_DIR, else the XDG data folder.
-func (a *app) dir() string {
-	if a.vault != "" {
-		return a.vault
-	}
-	if dir := os.Getenv("EVIDENCE_VAULT_DIR"); dir != "" {
-		return dir
-	}
-	return filepath.Join(xdg.DataHome, "evidence-vault")
+// verbOf is the verb as a person types it, "" for the program itself.
+func verbOf(cmd *cobra.Command) string {
+	return strings.TrimPrefix(strings.TrimPrefix(cmd.CommandPath(), cmd.Root().Name()), " ")
 }
 
-// args wraps a check of the arguments so that its error is one of usage, and the
-// error line names the verb.
+// unknownVerb refuses a first argument that names no verb below cmd, and names those
+// that look like it.
+func (a *app) unknownVerb(cmd *cobra.Command, given []string) error {
+	a.verb = verbOf(cmd)
+	if len(given) == 0 {
+		return nil
+	}
+	near := cmd.SuggestionsFor(given[0])
+	if len(near) == 0 {
+		return usagef("no verb %q", given[0])
+	}
+	return usagef("no verb %q; is %s meant?", given[0], strings.Join(near, " or "))
+}
+
+// dir is the vault's folder: --vault, else EVIDENCE_VAULT_DIR, else the XDG data folder.
+// The error says that no folder is named and there is no home folder to find one in.
+func (a *app) dir() (string, error) {
+	if a.vault != "" {
+		return a.vault, nil
+	}
+	if dir := os.Getenv("EVIDENCE_VAULT_DIR"); dir != "" {
+		return dir, nil
+	}
+	if _, err := os.UserHomeDir(); err != nil && !filepath.IsAbs(os.Getenv("XDG_DATA_HOME")) {
+		return "", usagef("no vault is named, and there is no home folder to find one in (%w); name it with --vault DIR", err)
+	}
+	return filepath.Join(xdg.DataHome, "evidence-vault"), nil
+}
+
+// args wraps a check of the arguments so that its error is one of usage, says how the
+// verb is called, and names the verb.
 func (a *app) args(check cobra.PositionalArgs) cobra.PositionalArgs {
 	return func(cmd *cobra.Command, given []string) error {
-		a.verb = strings.TrimPrefix(cmd.CommandPath(), "vaultctl ")
-		if err := check(cmd, given); err != nil {
-			return usageError{err}
+		a.verb = verbOf(cmd)
+		if check(cmd, given) == nil {
+			return nil
 		}
-		return nil
+		want := strings.TrimSuffix(cmd.UseLine(), " [flags]")
+		if len(given) == 0 {
+			return usagef("something is missing; want %s", want)
+		}
+		return usagef("%q does not fit; want %s", strings.Join(given, " "), want)
 	}
 }

@@ -105,7 +105,7 @@ a hint. It ends with 3 when there are any.`,
 			return nil
 		},
 	}
-	return group("scheme", "check scheme files, list those that ship", check, list)
+	return a.group("scheme", "check scheme files, list those that ship", check, list)
 }
 
 func (a *app) calcCommand() *cobra.Command {

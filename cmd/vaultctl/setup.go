@@ -62,7 +62,11 @@ alone, and its safety is that of your account and your backups.`,
 				return usagef("--empty-drop and --keep-dropped: only one of the two")
 			}
 			o.Now = a.now
-			j, err := journal.Setup(cmd.Context(), a.dir(), o)
+			dir, err := a.dir()
+			if err != nil {
+				return err
+			}
+			j, err := journal.Setup(cmd.Context(), dir, o)
 			if err != nil {
 				return err
 			}
@@ -147,7 +151,7 @@ func (a *app) sayVault(cmd *cobra.Command, j *journal.Journal) error {
 	}
 	flag := ""
 	if a.vault != "" {
-		flag = " --vault " + a.vault
+		flag = " --vault " + quoted(a.vault)
 	}
 	a.printf("\nNext: start vaultd%s and drop a certificate into the folder, or vaultctl add%s FOLDER --dry-run\n", flag, flag)
 	return nil
@@ -190,7 +194,7 @@ func (a *app) certificationCommand() *cobra.Command {
 	f.StringVar(&start, "start", "", "first day of the cycle, YYYY-MM-DD")
 	f.StringVar(&end, "end", "", "last day of the cycle, if the scheme's length does not tell")
 	f.StringVar(&o.Number, "number", "", "the number that the body gave")
-	return group("certification", "certifications of the holder", add)
+	return a.group("certification", "certifications of the holder", add)
 }
 
 func (a *app) factCommand() *cobra.Command {
@@ -220,14 +224,15 @@ func (a *app) factCommand() *cobra.Command {
 		},
 	}
 	set.Flags().StringVar(&from, "from", "", "the day from which it holds, YYYY-MM-DD")
-	return group("fact", "what rules ask about the holder", set)
+	return a.group("fact", "what rules ask about the holder", set)
 }
 
 // group is a verb that only has verbs below it.
-func group(use, short string, below ...*cobra.Command) *cobra.Command {
-	c := &cobra.Command{Use: use, Short: short, Args: cobra.NoArgs, RunE: func(cmd *cobra.Command, _ []string) error {
+func (a *app) group(use, short string, below ...*cobra.Command) *cobra.Command {
+	c := &cobra.Command{Use: use, Short: short, RunE: func(cmd *cobra.Command, _ []string) error {
 		return usagef("say which: %s", names(below))
 	}}
+	c.Args = a.unknownVerb
 	c.AddCommand(below...)
 	return c
 }

@@ -31,7 +31,11 @@ func (a *app) reading(ctx context.Context, work func(*journal.Journal) error) (e
 }
 
 func (a *app) open(ctx context.Context, o journal.Options, work func(*journal.Journal) error) (err error) {
-	j, err := journal.Open(ctx, a.dir(), o)
+	dir, err := a.dir()
+	if err != nil {
+		return err
+	}
+	j, err := journal.Open(ctx, dir, o)
 	if err != nil {
 		return err
 	}

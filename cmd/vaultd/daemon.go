@@ -95,14 +95,18 @@ It logs to standard error, and never the text of a document.`,
 }
 
 // dir is the vault's folder: --vault, else EVIDENCE_VAULT_DIR, else the XDG data folder.
-func (d *daemon) dir() string {
+// The error says that no folder is named and there is no home folder to find one in.
+func (d *daemon) dir() (string, error) {
 	if d.vault != "" {
-		return d.vault
+		return d.vault, nil
 	}
 	if dir := os.Getenv("EVIDENCE_VAULT_DIR"); dir != "" {
-		return dir
+		return dir, nil
 	}
-	return filepath.Join(xdg.DataHome, "evidence-vault")
+	if _, err := os.UserHomeDir(); err != nil && !filepath.IsAbs(os.Getenv("XDG_DATA_HOME")) {
+		return "", usageError{fmt.Errorf("no vault is named, and there is no home folder to find one in (%w); name it with --vault DIR", err)}
+	}
+	return filepath.Join(xdg.DataHome, "evidence-vault"), nil
 }
 
 // serve holds the vault and takes in until ctx ends, or once.
@@ -110,7 +114,10 @@ func (d *daemon) serve(ctx context.Context) (err error) {
 	if d.settle <= 0 {
 		return usageError{fmt.Errorf("--settle %v: want a time above zero, as in 2s", d.settle)}
 	}
-	dir := d.dir()
+	dir, err := d.dir()
+	if err != nil {
+		return err
+	}
 	c, err := catalog.Open(ctx, dir, catalog.Options{})
 	if errors.Is(err, catalog.ErrNoVault) {
 		return fmt.Errorf("%w; make one with vaultctl setup, or name another with --vault", err)
