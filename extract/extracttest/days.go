@@ -73,9 +73,21 @@ func numericForm(form string) bool {
 	return (strings.Contains(form, "{m}") || strings.Contains(form, "{mm}")) && !strings.HasPrefix(form, "{y}")
 }
 
+// form draws a way to write a date. Where nothing tells the country it is often one
+// that leaves the order of day and month to the other dates.
+func (s *sheet) form() string {
+	if s.open && s.chance(40) {
+		if s.dayFirst {
+			return "{dd}/{mm}/{y}"
+		}
+		return "{mm}/{dd}/{y}"
+	}
+	return s.say("date")
+}
+
 // day writes one date and remembers how.
 func (s *sheet) day(d credit.Date, roles ...role) string {
-	form := s.say("date")
+	form := s.form()
 	if s.open && len(roles) > 0 && roles[0] == roleOther && numericForm(form) {
 		form = s.settlingForm(d, form)
 	}
@@ -115,7 +127,7 @@ func (s *sheet) span(a, b credit.Date) string {
 		s.spelt(a, b)
 		return s.say("span", both(a, b, s)...)
 	}
-	form := s.say("date")
+	form := s.form()
 	joiner := s.say("joiner")
 	return s.write(form, a, roleStart) + joiner + s.write(form, b, roleEnd)
 }
@@ -136,7 +148,7 @@ func (s *sheet) when(a, b credit.Date) string {
 		s.spelt(a, b)
 		return s.say("when.span", both(a, b, s)...)
 	}
-	form := s.say("date")
+	form := s.form()
 	return s.say("when.long", "a", s.write(form, a, roleStart), "b", s.write(form, b, roleEnd))
 }
 

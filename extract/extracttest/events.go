@@ -73,7 +73,7 @@ func (s *sheet) attach() {
 // eventDays writes the days beside one label or two.
 func (s *sheet) eventDays() {
 	if s.f.start != s.f.end && s.chance(35) {
-		form := s.say("date")
+		form := s.form()
 		s.item("l.first", s.write(form, s.f.start, roleStart))
 		s.item("l.last", s.write(form, s.f.end, roleEnd))
 		return
@@ -102,7 +102,7 @@ func (s *sheet) series() {
 	n := s.between(3, 5)
 	from := oneOf(s.draw, 1020, 1080, 1110)
 	c := clockTime{from, from + oneOf(s.draw, 60, 75, 90, 120)}
-	form := s.say("date")
+	form := s.form()
 	written := s.clock(c)
 	missed, last := 0, credit.Date{}
 	s.c.grid = [][]string{strings.Split(s.say("series.cols"), "|")}
@@ -158,7 +158,7 @@ func (s *sheet) completion() {
 	}
 	switch {
 	case s.labelled && live:
-		form := s.say("date")
+		form := s.form()
 		s.item("l.first", s.write(form, s.f.start, roleStart))
 		s.item("l.last", s.write(form, s.f.end, roleEnd))
 		s.item("l.mode", s.say("mode"))
@@ -166,7 +166,7 @@ func (s *sheet) completion() {
 		s.item("l.done", s.day(s.f.end, roleEnd))
 		s.item("l.mode", s.say("mode")) // tells it from an event
 	case live:
-		form := s.say("date")
+		form := s.form()
 		s.sentence("lines.live", "when", s.say("when.long", "a", s.write(form, s.f.start, roleStart), "b", s.write(form, s.f.end, roleEnd)))
 	default:
 		s.sentence("lines.completion", "when", s.say("when.day", "date", s.day(s.f.end, roleEnd)))

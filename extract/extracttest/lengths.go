@@ -131,7 +131,7 @@ const (
 
 // eventLength writes how long an event was, and puts down the truth.
 func (s *sheet) eventLength() {
-	way := s.weighted(10, 28, 9, 12, 8, 8, 4, 4, 7, 5, 5)
+	way := s.weighted(10, 26, 9, 12, 8, 8, 6, 6, 7, 5, 5)
 	if s.week {
 		way = oneOf(s.draw, lengthNone, lengthStated, lengthUnits, lengthAttended) // clock times of how many days?
 	}

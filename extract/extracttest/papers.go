@@ -28,7 +28,7 @@ func (s *sheet) employment() {
 	}
 	s.t.Start = isoDate(s.f.start)
 	s.frame("l.employee", "l.position")
-	form := s.say("date")
+	form := s.form()
 	switch {
 	case s.labelled && ended:
 		s.item("l.first", s.write(form, s.f.start, roleStart))
@@ -74,7 +74,7 @@ func (s *sheet) membership() {
 	if calendar {
 		period = s.say("year", "y", strconv.Itoa(year))
 	} else {
-		form := s.say("date")
+		form := s.form()
 		period = s.say("fromto", "a", s.write(form, s.f.start, roleStart), "b", s.write(form, s.f.end, roleEnd))
 	}
 	if s.labelled {
@@ -168,7 +168,7 @@ func (s *sheet) transcript() {
 		unit = s.say("unit")
 		header[3] = unit
 	}
-	form := s.say("date")
+	form := s.form()
 	hours, credits := s.chance(70), s.chance(70)
 	if !hours && !credits {
 		hours = true
