@@ -30,6 +30,7 @@ type look struct {
 	all     string   // all of them
 	out     paper.Reading
 	series  []line // rows of a table that have a day each
+	closing closing
 }
 
 // A day is a day or a span of days in the text, with what it is said to be.
@@ -96,6 +97,7 @@ func newLook(doc page.Document, pages []page.Page, h Hints) *look {
 	l.labelledCredits()
 	l.settleOrder()
 	l.series = l.seriesLines()
+	l.findClosing()
 	return l
 }
 

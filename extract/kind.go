@@ -39,6 +39,21 @@ var signs = []sign{
 	{paper.NotEvidence, 50, words(`agenda|(?:course |event |conference |provisional |final |seminar |draft )?program(?:me)?(?: overview)?|timetable|flyer|brochure|prospectus|leaflet|invitation|application form|order form|feedback form|evaluation form|price list|quotation|estimate|handout|course notes|tagesordnung|einladung|programm(?:heft|ablauf|ubersicht)?|ablaufplan|stundenplan|merkblatt|prospekt|faltblatt|angebot|kostenvoranschlag|preisliste|ordre du jour|programme|depliant|devis|tarifs|orden del dia|invitacion|programa|folleto|presupuesto|uitnodiging|dagindeling|programma|offerte|folder|prijslijst|teilnehmerunterlagen`), true},
 }
 
+// broad are signs that may run over a line break.
+var broad = []sign{
+	{paper.Attendance, 30, words(`(?:war|waren|ist) .{0,140} anwesend|anwesend (?:war|ist|gewesen)|sat through|sat in on|nahm .{0,140} teil|hat .{0,160} (?:besucht|teilgenommen|beigewohnt)|(?:was|were) (?:there|with us) (?:for|at|on)|a (?:pris part|ete des notres)|tomo parte|nam .{0,140} deel|was aanwezig|woonde .{0,140} bij`), false},
+	{paper.Attendance, 26, words(`(?:participated|taking part|took part|attended|participo|asistio|a participe|a assiste|a suivi|teilgenommen|deelgenomen|bijgewoond)`), false},
+	{paper.Completion, 30, words(`(?:for|on|upon) (?:the )?(?:successful )?complet(?:ing|ion)|fur den (?:erfolgreichen )?abschluss|pour avoir (?:termine|acheve|mene)|mene a (?:terme|bien)|por (?:haber )?(?:completado|finalizado|superado|concluido)|voor het (?:voltooien|afronden)|afgerond|voltooid|(?:fernkurs|fernlehrgang|onlinekurs)\w* .{0,120}(?:abgeschlossen|absolviert)`), false},
+	{paper.Completion, 40, words(`(?:fern|online-?|web-?|selbstlern)(?:kurs(?:es)?|lehrgang(?:s|es)?|seminars?|schulung|modul[s]?)|(?:thuis|afstands|internet)(?:studie|cursus|opleiding|training)|(?:cours|formation) par correspondance|curso por correspondencia|schriftelijke cursus|correspondence (?:course|study)|lernnachweis|(?:study|learning) (?:record|time)|temps d'(?:etude|apprentissage)|tiempo de estudio|estudio en casa|studietijd|studielast|lernzeit`), false},
+	{paper.Instruction, 60, words(`dank fur (?:ihren|deinen|den|ihre) (?:vortrag|beitrag als|lehre|mitwirkung als)|(?:confirmation|statement|certificate|record|proof) of (?:teaching|presentation|lectur\w+|speaking|(?:a |your |the )?(?:talk|lecture|presentation))|to our (?:speaker|lecturer|presenter|tutor|instructor)s?|certificate of appreciation|(?:bescheinigung|bestatigung|nachweis) (?:uber|fur|ihre[rs]?|der|einer)? ?(?:einen|ihren|den|die|eine|einer)? ?(?:vortrag\w*|lehr\w*|dozent\w*|referent\w*|unterricht\w*)|(?:agradecimiento|gracias) (?:a|por) (?:nuestr[oa]s?|su|la|una)? ?(?:ponent\w*|ponencia|docen\w*|conferenci\w*)|(?:remerciements?|merci) (?:a|pour|de) (?:notre|votre|nos|une?|la)? ?(?:conferenc\w*|interven\w*|orat\w*|format\w*)|(?:dank|bedankt|bedankje) (?:aan|voor) (?:onze|uw|de|een)? ?(?:spreker\w*|spreekster|lezing|voordracht|bijdrage|docent\w*)|(?:bevestiging|verklaring|bewijs) (?:van )?(?:uw |een |de )?(?:lezing|voordracht|docentschap|lesgeven)|(?:certificado|constancia|justificante) de (?:docencia|ponencia|imparticion)|attestation (?:d'|de |d' )(?:intervention|enseignement|conference|animation)`), false},
+	{paper.Credential, 60, words(`passed the exam\w*|received .{0,40}the (?:diploma|degree|title|qualification)|conferred (?:up)?on .{0,80}the (?:degree|diploma|title)|(?:professional|vocational) (?:qualification|accreditation)|acreditacion profesional|certificate of qualification|vakbekwaamheids\w+|sachkunde\w*|qualifikationsnachweis|(?:a|ha) (?:passe avec succes|obtenu|superado|aprobado) (?:l'|el |la )?(?:examen|epreuve|prueba)\w*|slaagde voor|(?:bestand|legte) .{0,80}(?:prufung|ab)|exam(?:ination)? (?:in|passed|date|taken)|fecha del examen|examen (?:afgelegd|behaald)|prufungs(?:tag|datum)`), false},
+	{paper.Publication, 40, words(`is the author of|author's confirmation|proof of publication|accepted the (?:manuscript|article|paper)|the editors of|nachweis der veroffentlichung|autorenbestatigung|preuve de publication|justificante de publicacion|bewijs van publicatie`), false},
+	{paper.Meeting, 50, words(`(?:sign-?in|attendance) (?:sheet|list|register)|anwesenheitsliste|teilnehmerliste|feuille de presence|liste de presence|hoja de (?:firmas|asistencia)|lista de (?:asistencia|firmas)|presentielijst|aanwezigheidslijst`), false},
+	{paper.Transcript, 60, words(`(?:cpd|ce|training|learning|course|education) (?:record|summary|account)|recapitulatif des? (?:formations?|cours)|liste der besuchten \w+|summary of (?:courses|learning|training)`), true},
+	{paper.Receipt, 60, words(`paid|bezahlt|pagado|betaald|paye|regle|sales slip|amount payable|zahlungsbeleg|justificatif de paiement|ticket de caisse|kassenzettel`), true},
+	{paper.Membership, 60, words(`(?:attestation|carte|certificat) d'adhesion|mitgliedsbescheinigung|lidmaatschaps(?:kaart|bewijs|verklaring)|certificado de (?:socio|afiliacion|colegiacion)|carne de socio`), true},
+}
+
 // tallied is a kind with what speaks for it.
 type tallied struct {
 	kind    paper.Kind
@@ -69,6 +84,19 @@ func (l *look) decideKind() []tallied {
 			add(sg.kind, sg.weight, fmt.Sprintf("the text says %q", strings.Trim(m, " .,:;()\n\t\"")))
 		}
 	}
+	flat := strings.ReplaceAll(l.after0(), "\n", " ")
+	for _, sg := range broad {
+		if m := sg.re.FindString(head); m != "" {
+			n := sg.weight
+			if !score[sg.kind].title {
+				n *= 2
+			}
+			add(sg.kind, n, fmt.Sprintf("the heading says %q", strings.Trim(m, " .,:;()\n\t\"")))
+			score[sg.kind].title = true
+		} else if m := sg.re.FindString(flat); m != "" && !sg.inHead && score[sg.kind].score < 60 {
+			add(sg.kind, sg.weight, fmt.Sprintf("the text says %q", strings.Trim(m, " .,:;()\n\t\"")))
+		}
+	}
 	l.weighKinds(score, add)
 	list := make([]tallied, 0, len(score))
 	for _, t := range score {
@@ -93,6 +121,8 @@ func (l *look) after0() string {
 
 var (
 	didIt       = words(`(?:has|have|having|who|you|he|she|and|was|were) (?:\w+ ){0,2}(?:attended|participated|taken part|completed|finished|present|passed|taught|lectured|joined|gave|presented)|attended the|certify that|certifies that|is to certify|hereby certif\w+|awarded to|presented to|teilgenommen|hiermit (?:wird )?(?:bestatig\w+|bescheinig\w+)|(?:bescheinigen|bestatigen) wir|wir (?:bescheinigen|bestatigen)|(?:wird|werden) (?:hiermit )?(?:bescheinigt|bestatigt)|nous (?:soussignes? )?(?:attestons|certifions)|je soussigne|(?:atteste|certifie) que|a suivi|(?:se )?certifica(?:mos)? que|hace constar|asistio|hierbij verklaren|verklaart (?:hierbij )?dat|verklaren (?:wij )?dat|hiermee (?:wordt )?verklaar\w*|heeft deelgenomen|wordt verklaard|in recognition of|issued to|delivre a|otorgado a|uitgereikt aan|verliehen an|attended:|proof of|record of|certificate of|we confirm`)
+	examWords   = words(`exam\w*|prufung\w*|examens?|epreuves?|passed|bestanden|degree|grad|grade|diplome de|titulo|qualifi\w*|examinado|geslaagd|behaald|reussi|aprobado|conferred|verliehen|decerne\w*|level|niveau|nivel|stufe|competen\w*`)
+	teachWords  = words(`tutor|lecturer|speaker|presenter|instructor|trainer|teacher|given by|taught by|presented by|delivered by|referent(?:in)?|dozent(?:in)?|vortragende[rn]?|kursleit\w+|ausbilder(?:in)?|formateur|formatrice|intervenante?|conferencier(?:e)?|orateur|oratrice|ponente|docente|conferenciante|profesora?|spreker|spreekster|docent|inleider|opleider`)
 	tillWords   = words(`card|cash|visa|mastercard|change|tendered|register|karte|ec-?karte|bar|ruckgeld|carte bancaire|cb|especes|efectivo|tarjeta|pin|kas|pinbetaling|thank you|vielen dank|merci|gracias|bedankt`)
 	rulesWords  = words(`terms (?:and|&) conditions|terms of (?:use|service|business)|general (?:terms|conditions)|privacy (?:policy|notice)|allgemeine (?:geschafts)?bedingungen|teilnahmebedingungen|datenschutz\S*|conditions generales|condiciones generales|algemene voorwaarden`)
 	provesHead  = words(`certificate|statement of (?:\w+ )?(?:completion|attendance|participation|achievement)|attendance (?:slip|record|certificate)|bescheinigung|bestatigung|\S*(?:bescheinigung|nachweis)|attestation|certificat|certificado|zertifikat|bewijs van|verklaring|diploma|diplome|urkunde|constancia|justificante|transcript|proof of attendance`)
@@ -138,6 +168,12 @@ func (l *look) weighKinds(score map[paper.Kind]*tallied, add func(paper.Kind, in
 	}
 	if did && len(l.withRole(isPerson)) > 0 || len(l.withRole(isPerson)) > 0 && len(l.withRole(isTitle)) > 0 && len(l.days) > 0 && !money {
 		add(paper.Attendance, 22, "it names a person and an event")
+	}
+	if did := score[paper.Attendance].score >= 26 || score[paper.Completion].score >= 28; did && score[paper.Credential].title && !examWords.MatchString(l.all) {
+		add(paper.Credential, -80, "") // a "diploma" for having been there
+	}
+	if holds := l.withRole(isSigner); len(holds) > 0 && len(l.withRole(isPerson)) == 0 && slices.ContainsFunc(holds, func(p pair) bool { return teachWords.MatchString(p.label) }) && score[paper.Attendance].score < 60 && !l.certifies() {
+		add(paper.Instruction, 60, "it names a speaker and no participant")
 	}
 	live := len(l.clocks) > 0 || liveWords.MatchString(l.all)
 	if distance.MatchString(l.after0()) {
@@ -193,7 +229,7 @@ func (l *look) headings() string {
 		if len(c.text) > 70 || c.page > 1 && c.page != l.pages[0].Number {
 			continue
 		}
-		if c.text != strings.ToUpper(c.text) && l.hasPair(i) {
+		if c.text != strings.ToUpper(c.text) && l.hasPair(i) || l.aside(c.passage) {
 			continue
 		}
 		seen++

@@ -2,6 +2,7 @@ package extract
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 )
 
@@ -45,10 +46,7 @@ const (
 )
 
 // labels are tried in order on the folded label; the first that fits names its role.
-var labels = []struct {
-	role role
-	fits *regexp.Regexp
-}{
+var labels = []labelRule{
 	{isOther, whole(`(?:your |ihre? |votre |su |uw )?(?:original |first |urspr\S+ )?(?:date of birth|birth ?date|birthday|born(?: on)?|dob|d\.o\.b\.?|geboren(?: am)?|geburts(?:datum|tag)|geb\.?(?: am)?|nee?(?: le)?|date de naissance|nacid[oa](?: el)?|fecha de nacimiento|geboren op|geboortedatum)`)},
 	{isOther, whole(`(?:date |datum |fecha |date d')?(?:printed|printing date|print(?:ed)? (?:on|date)|generated(?: on)?|exported(?: on)?|as (?:of|at)|stand(?: der \S+| vom)?|last (?:updated?|change|modified)|updated(?: on)?|version|revision|rev\.?|gedruckt(?: am)?|druckdatum|ausgedruckt(?: am)?|erzeugt(?: am)?|imprime(?:e)?(?: le)?|d'impression|genere(?:e)?(?: le)?|mis(?:e)? a jour(?: le)?|impreso(?: el)?|de impresion|generado(?: el)?|actualizad[oa](?: el)?|afgedrukt(?: op)?|geprint(?: op)?|afdrukdatum|printdatum|gegenereerd(?: op)?|bijgewerkt(?: op)?|situation au|etat au|retrieved|downloaded|accessed)`)},
 	{isOther, whole(`(?:original (?:invoice|receipt)|ursprungliche rechnung|urspr\S+|facture d'origine|factura original|oorspronkelijke factuur|due(?: date| by| on)?|payable (?:by|until)|pay(?:ment)? (?:due|by|until)(?: date)?|zahlbar(?: bis)?|fallig(?: am|keit\S*)?|zahlungsziel|echeance|date d'echeance|a (?:payer|regler) avant(?: le)?|vencimiento|fecha de vencimiento|vervaldatum|te betalen (?:voor|voor het)|betaaltermijn|uiterste betaaldatum|register by|deadline|anmeldeschluss|order date|booked(?: on)?|booking date|bestelldatum|buchungsdatum|date de (?:commande|reservation|inscription)|fecha de (?:inscripcion|matricula|pedido)|besteldatum|inschrijfdatum|enrol\w*(?: on| date)?|registered(?: on)?|registration date|anmeldung|angemeldet am|inscrit le|access (?:from|given|granted).*|zugang ab|received(?: on)?|date received|submitted(?: on)?|date submitted|submission date|eingegangen(?: am)?|eingang|eingereicht(?: am)?|recue? le|soumise? le|recibido(?: el)?|enviado(?: el)?|ontvangen(?: op)?|ingediend(?: op)?|recorded(?: on)?|re-?certif\w+ (?:due|by).*|next .*)`)},
@@ -93,6 +91,8 @@ var labels = []struct {
 	{isPresent, whole(`present|anwesend|scanned|attended\?|present\?|signature|unterschrift|emargement|firma|handtekening|aanwezig|presente|sign(?:ed)? in`)},
 }
 
+var allLabels = slices.Concat(synonyms, labels)
+
 func whole(list string) *regexp.Regexp { return regexp.MustCompile(`^(?:` + list + `)$`) }
 
 // roleOf returns the role that a label gives its value; noRole for other text.
@@ -102,7 +102,7 @@ func roleOf(label string) role {
 		return noRole
 	}
 	for _, try := range []string{text, withoutBrackets(text)} {
-		for _, l := range labels {
+		for _, l := range allLabels {
 			if l.fits.MatchString(try) {
 				return l.role
 			}

@@ -99,6 +99,9 @@ func (l *look) findAttendee() []guess {
 		if initials > 0 && full < 2 {
 			score -= 25
 		}
+		if l.closing.signs[a.passage] && score < 90 {
+			score -= 60
+		}
 		after := fold(head(l.passages[a.passage].text[a.span.To:], 50))
 		if afterName.MatchString(head(after, 32)) && score < 80 {
 			score -= 40

@@ -30,6 +30,7 @@ type pair struct {
 
 // findPairs collects labels with their values.
 func (s *sheet) findPairs() {
+	s.upward = s.labelsBeneath()
 	for r, row := range s.rows {
 		for k, ci := range row {
 			if s.inTable(ci) {
@@ -46,6 +47,12 @@ func (s *sheet) findPairs() {
 			}
 			if k+1 < len(row) && !s.isLabel(row[k+1]) {
 				s.addPair(c.text, role, s.whole(row[k+1]), beside)
+				continue
+			}
+			if s.upward && !colon {
+				if above := s.overhead(r, ci); above >= 0 && !s.isLabel(above) {
+					s.addPair(c.text, role, s.whole(above), beneath)
+				}
 				continue
 			}
 			if below := s.below(r, ci); below >= 0 && !s.isLabel(below) && (colon || len(row) > 1 || s.looksLabel(ci)) {

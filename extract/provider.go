@@ -40,6 +40,9 @@ func (l *look) findProvider() []guess {
 	}
 	l.bodiesByLabel(add)
 	l.bodiesAtHead(add)
+	for _, a := range l.closing.bodies {
+		add(a, 74, "somebody signs for it")
+	}
 	for i, p := range l.passages {
 		if m := copyRight.FindStringSubmatchIndex(p.text); m != nil {
 			add(l.passageAt(i).within(m[2], m[3]-m[2]), 62, "the copyright names it")
@@ -99,7 +102,7 @@ func (l *look) bodiesAtHead(add func(at, int, string)) {
 		if c.page != l.cells[0].page && !l.isBody(c.text) {
 			continue
 		}
-		if l.roleless(i) {
+		if l.roleless(i) || l.aside(c.passage) {
 			continue
 		}
 		seen++
@@ -154,7 +157,7 @@ func (l *look) wholePassage(ci int) at {
 }
 
 var (
-	heldBy  = regexp.MustCompile(`(?i)(?:organi[sz]ed by|provided by|delivered by|hosted by|held by|run by|conducted by|offered by|sponsored by|employed (?:by|at|with)|member of|veranstaltet von|durchgeführt von|angeboten von|ausgerichtet von|organisée? par|dispensée? par|assurée? par|proposée? par|organizado por|impartido por|organizada por|organiza|georganiseerd door|verzorgd door|gegeven door|from the office of|mitglied (?:der|des|im|in der|beim)|membre de|socio de|lid van)\s+(?:the |der |die |das |dem |den |la |le |l['’]|el |het |de )?`)
+	heldBy  = regexp.MustCompile(`(?i)(?:organi[sz]ed by|provided by|delivered by|hosted by|held by|run by|conducted by|offered by|sponsored by|employed (?:by|at|with)|member of|veranstaltet von|durchgeführt von|angeboten von|ausgerichtet von|organisée? par|dispensée? par|assurée? par|proposée? par|organizado por|impartido por|organizada por|organiza|georganiseerd door|verzorgd door|gegeven door|from the office of|mitglied (?:der|des|im|in der|beim)|membre de|socio de|lid van|was held by|held for us by|given by|gegeven door|impartid[oa] por|celebrad[oa] por|donnée? par|animée? par|ausgeführt von|gehalten von|geleitet von)\s+(?-i:the |der |die |das |dem |den |la |le |l['’]|el |het |de )?`)
 	endBody = regexp.MustCompile(`[,.;()“„«"]|\s(?:on|from|in|am|vom|zum|seit|since|and has|has|hat|as|als|als|le|du|el|op|for|für|pour|para|voor|with)\s|\s[·|]\s|\d`)
 	fromThe = regexp.MustCompile(`^(?:From|Von|De|Van|Vom|Du)(?: the)? (?:office of |Büro )?(?:the |der |des )?`)
 )

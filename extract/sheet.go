@@ -23,7 +23,8 @@ type sheet struct {
 	lang     find.Lang
 	langs    find.Languages
 	boxed    bool
-	usual    int // size of most of the letters
+	usual    int  // size of most of the letters
+	upward   bool // labels stand beneath their values, as on a form that is signed
 }
 
 // A cell is a run of words in one row without a wide gap.

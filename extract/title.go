@@ -172,7 +172,7 @@ func (l *look) titlesAlone(add func(at, int, string)) {
 		ci := p.cells[0]
 		c := &l.cells[ci]
 		text := p.text
-		if len(strings.Fields(text)) > 16 || l.inTable(ci) || strings.HasSuffix(text, ":") || strings.HasSuffix(text, ".") || len(strings.Fields(text)) < 2 {
+		if l.aside(i) || len(strings.Fields(text)) > 16 || l.inTable(ci) || strings.HasSuffix(text, ":") || strings.HasSuffix(text, ".") || len(strings.Fields(text)) < 2 {
 			continue
 		}
 		if p, labelled := l.labelOf(l.whole(ci)); labelled && p.role != noRole || roleOf(text) != noRole || beginsItem(text) && l.hasPair(ci) || startsLower(text) || endsGiving(text) {

@@ -1,0 +1,110 @@
+package extract
+
+import (
+	"regexp"
+	"strings"
+
+	"evidencevault/extract/find"
+)
+
+var (
+	// officeWord are words for what people are in a body, by which they sign.
+	officeWord = words(`(?:vice-?|deputy |co-?|assistant |first |general |honorary |programme |program |course |training |education |academic |technical |managing |executive |branch |section )*(?:directors?|directress|secretar(?:y|iat)|principal|president|chair(?:man|woman|person)?|registrar|manager|head|dean|coordinator|treasurer|instructor|tutor|trainer|facilitator|editor|examiner|officer|administrator|convenor|rector|provost)|dekan(?:in)?|rektor(?:in)?|\S*leit(?:er|erin|ung)|geschafts(?:fuhrer(?:in)?|fuhrung|stelle)|vorsitz(?:ende[rn]?)?|schriftfuhrer(?:in)?|dozent(?:in)?|referat\s?\S*|referent(?:in)?|sekretariat|prufer(?:in)?|kassenwart(?:in)?|schatzmeister(?:in)?|ausbilder(?:in)?|direct(?:eur|rice)|presidente?s?|secretaire(?: generale?)?|secretariat|responsable|formateur|formatrice|tresorier|tresoriere|coordinat(?:eur|rice)|directora?|secretari[oa]|secretaria|presidenta?|coordinadora?|profesora?|docente|instructora?|decan[oa]|gerente|jef[ea]|tesorer[oa]|voorzitter|secretaris|penningmeester|\S*coordinator|\S*coordinatrice|hoofd|directeur|directrice|cursusleid(?:er|ster)|docent|redacteur|redactrice|examinator|opleidingshoofd|service des \S+|geschaftsstelle|office|certificates? (?:office|desk)`)
+	forBody    = regexp.MustCompile(`^(?:[Oo]n behalf of|[Ff]or(?: and on behalf of)?|p\.?\s?p\.?|[Ii]\.\s?[AV]\.|[Ii]m Auftrag(?: (?:der|des|von))?|[Ff]ür|[Nn]amens|[Vv]oor|[Pp]our(?: le compte de)?|[Pp]/[Oo]|[Aa]u nom de|[Pp]or|[Ee]n nombre de|[Pp]\.\s?[AO]\.)\s+(?:die |den |das |het |de |la |le |l['’]|el |the )?(\p{Lu}.{3,90})$`)
+	phoneLine  = regexp.MustCompile(`(?i)^(?:(?:call|ring|tel(?:ephone|efon|éfono|éphone|efoon)?|phone|fax|mobile?)\b.{0,4}\s*[:.]?\s*)?[+(]?\d[\d ()/.-]{6,}$`)
+	streetLine = regexp.MustCompile(`(?:^|,\s)(?:\p{Lu}{1,2}\d{1,2}\s?\d\p{Lu}{2}|\p{Lu}{2}\s\d{5}(?:-\d{4})?|\d{5}\s\p{Lu}\p{L}+|\d{4}\s?\p{Lu}{2}\s\p{Lu}?\p{L}*|\p{Lu}[\p{L} ]+ \p{Lu}{2,3}\d{1,3}\s\d\p{Lu}{2})\s*$|^\d{1,4}[a-z]?,? (?:\p{Lu}[\p{L}’'.-]+|rue|quai|allée|avenue|place|chemin|calle|impasse|cours|boulevard)(?: \p{L}[\p{L}’'.-]+){0,4},? .*\d{4,5}|^\p{Lu}[\p{L}.' -]+ \d{1,4}\s?[a-z]?, (?:\d{4,5}|[A-Z]{1,2}\d)`)
+)
+
+// A closing is what stands at the end of a paper: who signs, as what, and for whom.
+type closing struct {
+	signs  map[int]bool // passages that are a name of somebody who signs, or an office
+	bodies []at         // bodies for which somebody signs
+}
+
+// findClosing marks who signs: a name with an office beside it or beneath it, or with
+// the words "on behalf of" a body beneath it.
+func (l *look) findClosing() {
+	l.closing = closing{signs: map[int]bool{}}
+	for i, p := range l.passages {
+		if l.named(i) {
+			continue
+		}
+		name, _, to, _ := person(p.text)
+		if full, initials := nameWords(name); name == "" || full+initials < 2 || bodyOnly(name) {
+			if l.officeAt(i, 0) {
+				l.closing.signs[i] = true
+			}
+			continue
+		}
+		rest := strings.TrimLeft(p.text[to:], " ,")
+		skip := len(p.text) - len(rest)
+		switch {
+		case rest != "" && len(p.text) < 110 && strings.HasPrefix(strings.TrimLeft(p.text[to:], " "), ",") && l.officeAt(i, skip):
+			l.closing.signs[i] = true
+		case rest == "" || degree.MatchString(" "+rest):
+			l.closeBelow(i)
+		}
+	}
+}
+
+// named reports that passage i is the value of a label for the person or the title.
+func (l *look) named(i int) bool {
+	p, ok := l.labelOf(l.passageAt(i))
+	return ok && (p.role == isPerson || p.role == isTitle || p.role == isGrade || p.role == isPosition)
+}
+
+// closeBelow marks the name in passage i when an office or a body stands beneath it.
+func (l *look) closeBelow(i int) {
+	next := l.nextPassage(i)
+	if next < 0 || 2*i < len(l.passages) && len(l.passages) > 6 || i > 0 && endsGiving(l.passages[i-1].text) {
+		return
+	}
+	text := l.passages[next].text
+	if m := forBody.FindStringSubmatchIndex(text); m != nil && len(find.Dates(text, nil)) == 0 && !startsArticle(text[m[2]:m[3]]) {
+		l.closing.signs[i], l.closing.signs[next] = true, true
+		l.closing.bodies = append(l.closing.bodies, l.passageAt(next).within(m[2], m[3]-m[2]))
+		return
+	}
+	if l.officeAt(next, 0) {
+		l.closing.signs[i], l.closing.signs[next] = true, true
+	}
+}
+
+var startsEvent = regexp.MustCompile(`(?i)^(?:` + eventWord + `|attending|completing|taking part|participation)\b`)
+
+func startsArticle(text string) bool { return startsEvent.MatchString(text) }
+
+// officeAt reports that passage i, from byte skip on, is an office, alone or with a body
+// behind it: "Chair", "Head of Education", "Leitung, Akademie Ahrenkamp".
+func (l *look) officeAt(i, skip int) bool {
+	text := strings.Trim(l.passages[i].text[skip:], " .,")
+	if len(text) > 100 || text == "" || strings.HasSuffix(l.passages[i].text, ":") || len(find.Dates(text, nil)) > 0 {
+		return false
+	}
+	office, body, parted := strings.Cut(text, ", ")
+	if n := len(strings.Fields(office)); n > 4 || !officeWord.MatchString(fold(office)) || l.isBody(office) && !officeFirst.MatchString(fold(office)) {
+		return false
+	}
+	if parted && l.isBody(body) {
+		k := skip + strings.Index(l.passages[i].text[skip:], body)
+		l.closing.bodies = append(l.closing.bodies, l.passageAt(i).within(k, len(body)))
+	}
+	return true
+}
+
+var (
+	officeFirst = words(`head of|director of|manager|office|secretary|referat|leitung|chair|coordinator|service|dean|registrar|president\w*|directeur|directora?`)
+)
+
+func bodyOnly(name string) bool { return bodyWord.MatchString(fold(name)) && officeWord.MatchString(fold(name)) }
+
+// aside reports a passage that names neither the person, nor the title, nor a body: an
+// address, a telephone number, an office, or who signs.
+func (l *look) aside(i int) bool {
+	return l.closing.signs[i] || reachLine(l.passages[i].text)
+}
+
+// reachLine reports an address or a telephone number.
+func reachLine(text string) bool {
+	return streetLine.MatchString(text) || phoneLine.MatchString(text) || len(text) < 60 && (len(find.Phones(text)) > 0 || strings.Contains(text, "@"))
+}

@@ -1,0 +1,95 @@
+package extract
+
+import (
+	"slices"
+
+	"evidencevault/extract/find"
+)
+
+// labelsBeneath reports a form whose labels stand beneath the values rather than above
+// them or beside them: what stands over each label fits it better than what stands under it.
+func (s *sheet) labelsBeneath() bool {
+	up, down := 0, 0
+	for r, row := range s.rows {
+		for k, ci := range row {
+			c := &s.cells[ci]
+			role := roleOf(c.text)
+			if role == noRole || s.inTable(ci) || !s.isLabel(ci) || c.text[len(c.text)-1] == ':' || k+1 < len(row) && !s.boxed || s.besideValue(row, k) {
+				continue
+			}
+			over, under := s.overhead(r, ci), s.below(r, ci)
+			fitsUp, fitsDown := over >= 0 && s.fits(role, over), under >= 0 && s.fits(role, under)
+			switch {
+			case fitsUp && !fitsDown:
+				up++
+			case fitsDown && !fitsUp:
+				down++
+			case fitsUp && fitsDown && s.boxed && 3*s.apart(over, ci) < 2*s.apart(ci, under):
+				up++
+			case fitsUp && fitsDown && s.boxed && 3*s.apart(ci, under) < 2*s.apart(over, ci):
+				down++
+			}
+		}
+	}
+	return up >= 2 && up > down
+}
+
+// besideValue reports a label whose value stands next to it in the row.
+func (s *sheet) besideValue(row []int, k int) bool {
+	return k+1 < len(row) && !s.isLabel(row[k+1]) && s.fits(roleOf(s.cells[row[k]].text), row[k+1])
+}
+
+// apart returns the height between two cells, of which a stands higher.
+func (s *sheet) apart(a, b int) int { return s.cells[b].box[1] - s.cells[a].box[3] }
+
+// fits reports whether a cell may be the value of a label with that role.
+func (s *sheet) fits(r role, ci int) bool {
+	text := s.cells[ci].text
+	if s.isLabel(ci) {
+		return false
+	}
+	switch r {
+	case isStart, isEnd, isFinish, isEvent, isIssue, isBare, isExam, isAward, isAccepted, isPublished, isOther, isPaid:
+		return len(find.Dates(text, nil)) > 0
+	case isDuration, isAttended, isScheduled, isCredits, isTime, isBreak:
+		return len(find.Dates(text, nil)) == 0 && hasFigure(text)
+	case isNumber:
+		return hasFigure(text)
+	case isPerson, isSigner:
+		name, _, _, _ := person(text)
+		full, _ := nameWords(name)
+		return full > 1
+	case isTitle, isProvider, isGrade, isPosition:
+		return len(find.Dates(text, nil)) == 0 && capitalised(text) && !heading.MatchString(fold(text))
+	}
+	return false
+}
+
+func hasFigure(text string) bool {
+	return slices.ContainsFunc([]rune(text), func(r rune) bool { return r >= '0' && r <= '9' })
+}
+
+// overhead returns the nearest cell above that shares ci's left edge or middle, or -1.
+func (s *sheet) overhead(r, ci int) int {
+	c := &s.cells[ci]
+	for prev := r - 1; prev >= max(0, r-3); prev-- {
+		row := s.rows[prev]
+		if !s.boxed {
+			if k := slices.Index(s.rows[r], ci); k < len(row) {
+				return row[k]
+			}
+			if len(row) > 0 {
+				return -1
+			}
+			continue
+		}
+		for _, ai := range row {
+			a := &s.cells[ai]
+			height := c.box[3] - c.box[1]
+			if a.page == c.page && c.box[1]-a.box[3] <= 5*height/2 && (abs(a.box[0]-c.box[0]) <= height || abs(a.box[0]+a.box[2]-c.box[0]-c.box[2]) <= 2*height) {
+				return ai
+			}
+		}
+	}
+	return -1
+}
