@@ -5,6 +5,7 @@ import (
 	"io"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 )
 
 var csvHead = []string{"claim", "start_date", "end_date", "category", "title", "provider", "duration_minutes", "awarded", "counted",
@@ -44,9 +45,15 @@ func (d Dossier) WriteCSV(w io.Writer) error {
 	return out.Error()
 }
 
-// noFormula puts an apostrophe before a text that a spreadsheet program would run.
+// noFormula puts an apostrophe before a text that a spreadsheet program would run:
+// one that begins, after blanks and quotation marks, with a formula's sign, in plain or
+// full-width form, or with a control character. The text without it is the original.
 func noFormula(s string) string {
-	if s != "" && strings.ContainsRune("=+-@\t\r", rune(s[0])) {
+	begin := strings.TrimLeft(s, " \u00a0\u3000\"';,")
+	if begin == "" {
+		return s
+	}
+	if r, _ := utf8.DecodeRuneInString(begin); strings.ContainsRune("=+-@＝＋－＠", r) || r < ' ' {
 		return "'" + s
 	}
 	return s

@@ -82,6 +82,7 @@ type Exception struct {
 type Original struct {
 	SHA256 string   `json:"sha256"`
 	Size   int64    `json:"size"`
-	Names  []string `json:"names"` // under which it came
-	Copy   string   `json:"copy"`  // relative to the index
+	Names  []string `json:"names"`       // under which it came, as they may be shown
+	Exact  []string `json:"names_exact"` // the same, so that the bytes can be had back: see catalog.ParseExact
+	Copy   string   `json:"copy"`        // relative to the index
 }

@@ -136,6 +136,7 @@ func (g *gatherer) original(ctx context.Context, sha256 string, c journal.Claim)
 	o := &Original{SHA256: sha256, Size: e.Size, Copy: copyName(c.End.String(), c.Title, sha256, e.Ext)}
 	for _, n := range e.Names {
 		o.Names = append(o.Names, nameOf(n))
+		o.Exact = append(o.Exact, n.Name.Exact())
 	}
 	g.copies[sha256] = o
 	return o, nil
@@ -174,7 +175,7 @@ func exceptions(c journal.Claim, s credit.Statement) []Exception {
 	}
 	for _, cut := range s.Cuts {
 		if cut.Claim == c.ID {
-			say("%s was cut by the rule %s.", cut.Amount, cut.Rule)
+			say("%s %s awarded and not counted: the rule %s allows no more.", cut.Amount, unitsWere(cut.Amount, s.Unit), cut.Rule)
 		}
 	}
 	return out

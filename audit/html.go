@@ -120,6 +120,15 @@ func units(a credit.Amount, unit string) string {
 	return unit + "s"
 }
 
+// unitsWere is units with the verb that goes with a: point was, points were.
+func unitsWere(a credit.Amount, unit string) string {
+	verb := " were"
+	if a.Equal(credit.Whole(1)) {
+		verb = " was"
+	}
+	return strings.TrimSpace(units(a, unit) + verb)
+}
+
 // firsts returns the first proof of each file and page, in order.
 func firsts(proofs []Proof) []Proof {
 	var out []Proof

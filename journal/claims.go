@@ -134,7 +134,7 @@ func (j *Journal) settle(ctx context.Context, v *catalog.View, what string, a *t
 	a.category, _ = a.cert.Scheme.Category(a.values[paper.FieldCategory].Text)
 	delete(a.values, paper.FieldCategory)
 	fields := texts(a.values)
-	claim, err := ruleClaim(what, a.category.ID, fields)
+	claim, err := newRuleClaim(what, a.category.ID, fields)
 	if err != nil {
 		return err
 	}
@@ -246,7 +246,7 @@ func (j *Journal) changeClaim(ctx context.Context, tx *catalog.Tx, c catalog.Cla
 	if err := knownCategory(cert.Scheme, category); err != nil {
 		return nil, fmt.Errorf("%s: %w", c.Ref(), err)
 	}
-	claim, err := ruleClaim(c.Ref(), category, fields)
+	claim, err := newRuleClaim(c.Ref(), category, fields)
 	if err != nil {
 		return nil, err
 	}

@@ -32,6 +32,16 @@ func ruleClaim(id, category string, fields map[paper.Field]string) (credit.Claim
 	return c, nil
 }
 
+// newRuleClaim is ruleClaim for what a person is about to claim. The error wraps
+// [paper.ErrValue] when it would end before it starts.
+func newRuleClaim(id, category string, fields map[paper.Field]string) (credit.Claim, error) {
+	c, err := ruleClaim(id, category, fields)
+	if err == nil && !c.Start.IsZero() && !c.End.IsZero() && c.End.Before(c.Start) {
+		err = fmt.Errorf("%s: end_date %s lies before start_date %s: %w; correct one of them with --set", id, c.End, c.Start, paper.ErrValue)
+	}
+	return c, err
+}
+
 func setRuleField(c *credit.Claim, f paper.Field, text string) (err error) {
 	switch f {
 	case paper.FieldStart:

@@ -11,9 +11,10 @@ import (
 // WaitingPaper is a paper that is unread or waiting, as `waiting --json` prints it.
 // Lists are empty, never null.
 type WaitingPaper struct {
-	ID        string                          `json:"id"`   // P12
-	File      string                          `json:"file"` // the first name it came under
-	Part      string                          `json:"part,omitempty"`
+	ID        string                          `json:"id"`         // P12
+	File      string                          `json:"file"`       // the first name it came under
+	FileExact string                          `json:"file_exact"` // the same with each backslash doubled: the name's bytes can be had back from it
+	Part      string                          `json:"part"`       // of the evidence, as the name of an attachment; "" for all of it
 	SHA256    string                          `json:"sha256"`
 	Pages     [2]int                          `json:"pages"` // first and last page within the evidence; zeros while unread
 	Rows      []WaitingRow                    `json:"rows"`  // of a transcript

@@ -295,7 +295,7 @@ func (p *plan) leaveOpen(questions []WaitingQuestion, values map[paper.Field]pap
 // place finds the cycle to which an activity belongs: the open one that holds its
 // day, else the present one.
 func (j *Journal) place(ctx context.Context, v *catalog.View, p *plan, u *unit) error {
-	claim, err := ruleClaim(p.Ref(), p.category.ID, texts(u.values))
+	claim, err := newRuleClaim(p.Ref(), p.category.ID, texts(u.values))
 	if err != nil {
 		return err
 	}

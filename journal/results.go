@@ -120,8 +120,9 @@ type Detail struct {
 // PaperDetail is a paper of any state.
 type PaperDetail struct {
 	WaitingPaper
-	Names   []string `json:"names"`  // all under which it came
-	Claims  []string `json:"claims"` // made from it, or proven by it
+	Names   []string `json:"names"`       // all under which it came, as they may be shown
+	Exact   []string `json:"names_exact"` // the same, so that the bytes can be had back; see [catalog.ParseExact]
+	Claims  []string `json:"claims"`      // made from it, or proven by it
 	Receipt string   `json:"receipt,omitempty"`
 	Size    int64    `json:"size"`
 }

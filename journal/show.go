@@ -61,9 +61,10 @@ func (j *Journal) paperDetail(ctx context.Context, v *catalog.View, b *book, id 
 	if err != nil {
 		return nil, err
 	}
-	d := &PaperDetail{WaitingPaper: s.shown(k), Names: []string{}, Claims: []string{}, Size: s.evidence.Size}
+	d := &PaperDetail{WaitingPaper: s.shown(k), Names: []string{}, Exact: []string{}, Claims: []string{}, Size: s.evidence.Size}
 	for _, name := range s.evidence.Names {
 		d.Names = append(d.Names, name.Name.String())
+		d.Exact = append(d.Exact, name.Name.Exact())
 	}
 	proved := map[string]bool{}
 	for activity, proofs := range b.proofs {

@@ -82,6 +82,14 @@ func see(ctx context.Context, v *catalog.View, p catalog.Paper) (seen, error) {
 	return seen{p, ev, r}, nil
 }
 
+// fileExact is file in the form from which the name's bytes can be had back.
+func (s seen) fileExact() string {
+	if len(s.evidence.Names) == 0 {
+		return s.file()
+	}
+	return s.evidence.Names[0].Name.Exact()
+}
+
 // file is the first name that the evidence came under, as it may be shown.
 func (s seen) file() string { return firstName(s.evidence) }
 
@@ -103,7 +111,7 @@ func (s seen) before() string {
 // shown is a paper as it is shown, with its questions while it is not decided.
 func (s seen) shown(k asker) WaitingPaper {
 	w := WaitingPaper{
-		ID: s.Ref(), File: s.file(), Part: s.part(), SHA256: s.SHA256, Pages: [2]int{s.From, s.To}, State: s.State, Reason: s.Why,
+		ID: s.Ref(), File: s.file(), FileExact: s.fileExact(), Part: s.part(), SHA256: s.SHA256, Pages: [2]int{s.From, s.To}, State: s.State, Reason: s.Why,
 		Rows: []WaitingRow{}, Values: map[paper.Field]paper.LineValue{}, Questions: []WaitingQuestion{},
 	}
 	if w.Reason == "" && (s.State == catalog.Unread || s.State == catalog.Waiting && s.reading.Outcome == paper.OutcomeNotEvidence) {

@@ -43,6 +43,9 @@ left alone, and refused. The folder holds personal data.`,
 }
 
 func (a *app) writeIndex(cmd *cobra.Command, j *journal.Journal, out string, gather func() (audit.Dossier, error)) error {
+	if err := a.notDropped(cmd, j, out); err != nil {
+		return err
+	}
 	d, err := gather()
 	if err != nil {
 		return err
@@ -58,6 +61,34 @@ func (a *app) writeIndex(cmd *cobra.Command, j *journal.Journal, out string, gat
 		a.printf("%s that an auditor would ask about; the index lists them\n", count(n, "point", "points"))
 	}
 	return nil
+}
+
+// notDropped refuses a folder for the index within a drop folder: its files would be
+// taken in as proofs of themselves.
+func (a *app) notDropped(cmd *cobra.Command, j *journal.Journal, out string) error {
+	about, err := j.About(cmd.Context())
+	if err != nil {
+		return err
+	}
+	out = resolved(out)
+	for _, drop := range about.Drops {
+		if rel, err := filepath.Rel(resolved(drop.Dir), out); err == nil && filepath.IsLocal(rel) {
+			return fmt.Errorf("%s: it lies in the drop folder %s, from where its files would be taken in; name another folder", out, drop.Dir)
+		}
+	}
+	return nil
+}
+
+// resolved is a path without links, as far as it exists.
+func resolved(path string) string {
+	path = absolute(path)
+	if real, err := filepath.EvalSymlinks(path); err == nil {
+		return real
+	}
+	if parent := filepath.Dir(path); parent != path {
+		return filepath.Join(resolved(parent), filepath.Base(path))
+	}
+	return path
 }
 
 // count prints n with the word that goes with it.
