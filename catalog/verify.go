@@ -306,10 +306,10 @@ func (f *verifier) evidence(ctx context.Context) error {
 		return err
 	}
 	var of, done int64
-	known := make(map[string]bool, len(all))
+	known := make(map[string]string, len(all)) // name in the store, by SHA-256
 	for _, e := range all {
 		of += e.Size
-		known[e.SHA256] = true
+		known[e.SHA256] = e.SHA256 + e.Ext
 	}
 	for _, e := range all {
 		if err := f.file(ctx, e); err != nil {
@@ -323,13 +323,15 @@ func (f *verifier) evidence(ctx context.Context) error {
 }
 
 // strangers looks for what lies in the store and should not.
-func (f *verifier) strangers(ctx context.Context, known map[string]bool) error {
+func (f *verifier) strangers(ctx context.Context, known map[string]string) error {
 	var unknown []evidence.Entry
 	err := f.c.store.Walk(ctx, func(e evidence.Entry) error {
 		if e.Wrong != "" {
 			f.add(WhatEvidence, path.Join(storeFolder, e.Path), e.Wrong, "look at it, and take it out of the store if it is not yours", f.touch.ofEvidence(e.SHA256)...)
-		} else if !known[e.SHA256] {
+		} else if name := known[e.SHA256]; name == "" {
 			unknown = append(unknown, e)
+		} else if path.Base(e.Path) != name {
+			f.add(WhatEvidence, path.Join(storeFolder, e.Path), "it was renamed: want "+name, "give it that name again", f.touch.ofEvidence(e.SHA256)...)
 		}
 		return nil
 	})
@@ -356,7 +358,7 @@ func (f *verifier) file(ctx context.Context, e Evidence) error {
 		return ctx.Err()
 	}
 	f.add(WhatEvidence, path.Join(storeFolder, e.SHA256[:2], e.SHA256+e.Ext), fmt.Sprintf("%s: %v", e.Names[0].Name, err),
-		"bring the file back from a backup; its hash stays what it was", f.touch.ofEvidence(e.SHA256)...)
+		"its hash stays what it was", f.touch.ofEvidence(e.SHA256)...)
 	return nil
 }
 

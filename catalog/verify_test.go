@@ -76,6 +76,7 @@ func TestEvidenceAndSchemesAreJudged(t *testing.T) {
 			return os.Chmod(file, 0o400)
 		}, catalog.WhatEvidence, "splices.txt: ", 1},
 		{"removed", func(_ *testing.T, _ *catalog.Catalog, file string) error { return os.Remove(file) }, catalog.WhatEvidence, "not in the store", 1},
+		{"renamed", func(_ *testing.T, _ *catalog.Catalog, file string) error { return os.Rename(file, file+".bak") }, catalog.WhatEvidence, "it was renamed: want ", 1},
 		{"open to others", func(_ *testing.T, _ *catalog.Catalog, file string) error { return os.Chmod(file, 0o444) }, catalog.WhatEvidence, "0444", 1},
 		{"a file too many", func(t *testing.T, c *catalog.Catalog, _ string) error {
 			_, err := c.Store().Put(ctx, strings.NewReader("never taken in"), -1)

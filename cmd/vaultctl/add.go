@@ -176,7 +176,7 @@ func (a *app) planAdd(ctx context.Context, in *intake.Intake, paths []string) er
 	for i, p := range list {
 		rows[i] = []string{p.Would, p.File, p.Why}
 	}
-	a.table([]column{{head: "would"}, {head: "file", most: 60}, {head: "why"}}, rows)
+	a.table([]column{{head: "would"}, {head: "file", most: 60}, {head: "why", most: 60}}, rows)
 	a.printf("\n%s would be taken in. Nothing was changed.\n", count(take, "file", "files"))
 	return nil
 }

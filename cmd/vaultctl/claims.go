@@ -61,7 +61,10 @@ func (a *app) printClaims(list []journal.Claim) {
 		a.printf("No claim yet. vaultctl waiting lists what can be confirmed.\n")
 		return
 	}
-	rows := make([][]string, len(list))
+	rows, when := make([][]string, len(list)), "date"
+	if a.narrow() {
+		when = "last day"
+	}
 	for i, c := range list {
 		note := c.State
 		switch {
@@ -71,10 +74,21 @@ func (a *app) printClaims(list []journal.Claim) {
 		case !c.Proven:
 			note = "unproven"
 		}
-		rows[i] = []string{c.ID, days(c.Start.String(), c.End.String()), c.Category, c.Title, minutes(c.Duration), c.Awarded.String(), c.Counted.String(), note}
+		date := days(c.Start.String(), c.End.String())
+		if a.narrow() {
+			date = c.End.String()
+		}
+		rows[i] = []string{c.ID, date, c.Category, c.Title, minutes(c.Duration), c.Awarded.String(), c.Counted.String(), note}
 	}
-	a.table([]column{{head: "claim"}, {head: "date"}, {head: "category"}, {head: "title", most: 44}, {head: "time", number: true},
-		{head: "awarded", number: true}, {head: "counted", number: true}, {head: ""}}, rows)
+	columns := []column{{head: "claim"}, {head: when}, {head: "category", most: 24}, {head: "title", most: 44}, {head: "time", number: true},
+		{head: "awarded", number: true}, {head: "counted", number: true}, {head: "", most: 20}}
+	if w := a.width(); w > 0 && w < 72 { // no room for how long it was
+		columns = slices.Delete(columns, 4, 5)
+		for i := range rows {
+			rows[i] = slices.Delete(rows[i], 4, 5)
+		}
+	}
+	a.table(columns, rows)
 }
 
 // minutes prints a length of time as hours and minutes.

@@ -47,6 +47,7 @@ func (a *app) table(columns []column, rows [][]string) {
 	style.Format.Footer = text.FormatDefault
 	t.SetStyle(style)
 	width := a.width()
+	limits := fit(columns, rows, width)
 	head := make(table.Row, len(columns))
 	configs := make([]table.ColumnConfig, len(columns))
 	for i, c := range columns {
@@ -55,8 +56,8 @@ func (a *app) table(columns []column, rows [][]string) {
 		if c.number {
 			configs[i].Align, configs[i].AlignHeader = text.AlignRight, text.AlignRight
 		}
-		if width > 0 && c.most > 0 {
-			configs[i].WidthMax = c.most
+		if most := limits[i]; most > 0 {
+			configs[i].WidthMax = most
 			configs[i].WidthMaxEnforcer = cut
 		}
 	}
@@ -78,6 +79,44 @@ func (a *app) table(columns []column, rows [][]string) {
 	}
 }
 
+// least is how narrow fit may make a column of text.
+const least = 8
+
+// fit returns how wide each column may be so that the table fits into width; 0 is no
+// limit. Only columns with a greatest width give way, the widest first: figures, dates
+// and numbers are what a table is read for.
+func fit(columns []column, rows [][]string, width int) []int {
+	limits := make([]int, len(columns))
+	if width <= 0 {
+		return limits
+	}
+	widths, total := make([]int, len(columns)), 0
+	for i, c := range columns {
+		widths[i] = text.StringWidthWithoutEscSequences(c.head)
+		for _, row := range rows {
+			widths[i] = max(widths[i], text.StringWidthWithoutEscSequences(safe(row[i])))
+		}
+		if c.most > 0 {
+			widths[i] = min(widths[i], c.most)
+			limits[i] = widths[i]
+		}
+		total += widths[i] + 2
+	}
+	for total -= 2; total > width; total-- {
+		widest := -1
+		for i := range columns {
+			if limits[i] > least && (widest < 0 || limits[i] > limits[widest]) {
+				widest = i
+			}
+		}
+		if widest < 0 {
+			break
+		}
+		limits[widest]--
+	}
+	return limits
+}
+
 // cut shortens s to width columns, with a mark where something is missing.
 func cut(s string, width int) string {
 	if width < 2 || text.StringWidthWithoutEscSequences(s) <= width {
@@ -96,6 +135,10 @@ func (a *app) width() int {
 	}
 	return 0
 }
+
+// narrow reports whether the terminal has no room for the first and the last day of
+// an activity: then tables show the last, which decides where it counts.
+func (a *app) narrow() bool { w := a.width(); return w > 0 && w < 110 }
 
 // interactive reports whether a person can be asked: standard input is a terminal.
 // Questions go to standard error, so that what is printed can be piped all the same.

@@ -100,7 +100,7 @@ a hint. It ends with 3 when there are any.`,
 			if a.json {
 				return a.printJSON(rows)
 			}
-			a.table([]column{{head: "scheme"}, {head: "version"}, {head: "title"}, {head: "body"}}, cells)
+			a.table([]column{{head: "scheme"}, {head: "version"}, {head: "title", most: 48}, {head: "body", most: 48}}, cells)
 			a.printf("\nNo real body's rules ship: write your own from its current rule book.\n")
 			return nil
 		},

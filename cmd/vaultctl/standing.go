@@ -131,7 +131,7 @@ func (a *app) printStatement(s credit.Statement) {
 		for _, c := range s.Cuts {
 			rows = append(rows, []string{c.Claim, c.Amount.String(), c.Rule})
 		}
-		a.table([]column{{head: "cut from"}, {head: "amount", number: true}, {head: "by"}}, rows)
+		a.table([]column{{head: "cut from"}, {head: "amount", number: true}, {head: "by", most: 40}}, rows)
 	}
 	for _, l := range s.Leaving {
 		a.printf("%s stops counting on %s\n", l.Amount, l.Date)
@@ -287,7 +287,7 @@ func (a *app) printReceipts(list []journal.Receipt) {
 		}
 		rows[i] = []string{r.ID, r.Date.String(), r.Total, r.Provider, r.Title, state}
 	}
-	a.table([]column{{head: "receipt"}, {head: "date"}, {head: "total", number: true}, {head: "provider", most: 32}, {head: "for", most: 36}, {head: ""}}, rows)
+	a.table([]column{{head: "receipt"}, {head: "date"}, {head: "total", number: true}, {head: "provider", most: 32}, {head: "for", most: 36}, {head: "", most: 48}}, rows)
 	for _, r := range list {
 		for _, m := range r.Proposal {
 			a.printf("\n%s may be the cost of %s (%s): vaultctl confirm %s --cost-of %s\n", r.ID, m.Activity, safe(m.Title), r.ID, m.Activity)

@@ -86,12 +86,19 @@ func (a *app) printWaiting(list []journal.WaitingPaper) {
 }
 
 func (a *app) printPapers(list []journal.WaitingPaper) {
-	rows := make([][]string, len(list))
+	rows, when := make([][]string, len(list)), "date"
+	if a.narrow() {
+		when = "last day"
+	}
 	for i, p := range list {
-		rows[i] = []string{p.ID, p.Kind, days(valueText(p, paper.FieldStart), valueText(p, paper.FieldEnd)), amountText(p),
+		date := days(valueText(p, paper.FieldStart), valueText(p, paper.FieldEnd))
+		if a.narrow() {
+			date = valueText(p, paper.FieldEnd)
+		}
+		rows[i] = []string{p.ID, p.Kind, date, amountText(p),
 			valueText(p, paper.FieldTitle), paperName(p)}
 	}
-	a.table([]column{{head: "paper"}, {head: "kind"}, {head: "date"}, {head: "how much"}, {head: "title", most: 44}, {head: "file", most: 40}}, rows)
+	a.table([]column{{head: "paper"}, {head: "kind"}, {head: when}, {head: "how much", most: 40}, {head: "title", most: 44}, {head: "file", most: 40}}, rows)
 }
 
 // paperName says which paper it is by the name under which its file came.
