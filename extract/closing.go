@@ -96,7 +96,9 @@ var (
 	officeFirst = words(`head of|director of|manager|office|secretary|referat|leitung|chair|coordinator|service|dean|registrar|president\w*|directeur|directora?`)
 )
 
-func bodyOnly(name string) bool { return bodyWord.MatchString(fold(name)) && officeWord.MatchString(fold(name)) }
+func bodyOnly(name string) bool {
+	return bodyWord.MatchString(fold(name)) && officeWord.MatchString(fold(name))
+}
 
 // aside reports a passage that names neither the person, nor the title, nor a body: an
 // address, a telephone number, an office, or who signs.

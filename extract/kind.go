@@ -86,6 +86,9 @@ func (l *look) decideKind() []tallied {
 	}
 	flat := strings.ReplaceAll(l.after0(), "\n", " ")
 	for _, sg := range broad {
+		if sg.kind == paper.Transcript && len(l.series) < 2 {
+			continue
+		}
 		if m := sg.re.FindString(head); m != "" {
 			n := sg.weight
 			if !score[sg.kind].title {
@@ -93,7 +96,7 @@ func (l *look) decideKind() []tallied {
 			}
 			add(sg.kind, n, fmt.Sprintf("the heading says %q", strings.Trim(m, " .,:;()\n\t\"")))
 			score[sg.kind].title = true
-		} else if m := sg.re.FindString(flat); m != "" && !sg.inHead && score[sg.kind].score < 60 {
+		} else if m := sg.re.FindString(flat); m != "" && !sg.inHead && score[sg.kind].score < sg.weight {
 			add(sg.kind, sg.weight, fmt.Sprintf("the text says %q", strings.Trim(m, " .,:;()\n\t\"")))
 		}
 	}

@@ -48,7 +48,7 @@ func bareName(text string) (name string, from, to int, titled bool) {
 	}
 	if m := lastFirst.FindStringSubmatchIndex(cut); m != nil && !degree.MatchString(" "+cut[m[4]:m[5]]) {
 		last, first := cut[m[2]:m[3]], cut[m[4]:m[5]]
-		if !notName.MatchString(fold(last)) && !notName.MatchString(fold(first)) {
+		if !notName.MatchString(fold(last)) && !notName.MatchString(fold(first)) && !officeWord.MatchString(fold(first)) {
 			return stripTitles(first) + " " + last, 0, len(cut), titled
 		}
 	}
@@ -217,7 +217,7 @@ func (l *look) namesInText(i int, text string, add func(at, string, int, string)
 
 var (
 	signedBefore = words(`signed(?: by)?|by|gez\.|gezeichnet|signe par|firmado por|getekend door|instructor|trainer|lecturer|facilitator|sincerely|regards|faithfully|grussen|referent(?:in)?|dozent(?:in)?|leitung|formateur|ponente|docente|docent|contact`)
-	givenPhrase  = regexp.MustCompile(`(?i)(?:certif(?:y|ies) that|confirm(?:s)? that|attest(?:s)? that|certified for|attendance of|participation of|Teilnahme von|Anwesenheit von|présence de|participation de|asistencia de|participación de|deelname van|aanwezigheid van|awarded to|presented to|issued to|granted to|conferred (?:up)?on|received from|payment from|certify|you did it,|well done,|congratulations,?|thank you,|hello,?|hi|dear|,? dass|attestons que|certifions que|certifie que|atteste que|délivrée? à|décernée? à|reçu de|que|otorgad[oa] a|concedid[oa] a|expedid[oa] a(?: favor de)?|entregad[oa] a|recibí de|recibido de|verklaart dat|verklaren dat|verklaren wij dat|verklaard dat|uitgereikt aan|bevestigen dat|bevestigen wij dat|ontvangen van|hallo|liebe[r]?|blatt für:?|ausgestellt für|verliehen an|überreicht an)\s+`)
+	givenPhrase  = regexp.MustCompile(`(?i)(?:certif(?:y|ies) that|confirm(?:s)? that|attest(?:s)? that|certified for|attendance of|participation of|Teilnahme von|Anwesenheit von|présence de|participation de|asistencia de|participación de|deelname van|aanwezigheid van|awarded to|presented to|issued to|granted to|conferred (?:up)?on|received from|payment from|certify|you did it,|well done,|congratulations,?|thank you,|hello,?|hi|dear|,? dass|attestons que|certifions que|certifie que|atteste que|délivrée? à|décernée? à|reçu de|que|otorgad[oa] a|concedid[oa] a|expedid[oa] a(?: favor de)?|entregad[oa] a|recibí de|recibido de|verklaart dat|verklaren dat|verklaren wij dat|verklaard dat|uitgereikt aan|bevestigen dat|bevestigen wij dat|ontvangen van|hallo|liebe[r]?|guten tag|estimad[oa](?:/[ao])?|cher(?:/chère)?|chère|bonjour|sehr geehrte[rs]?|geachte|beste|hola|querid[oa]|(?:manuscript|article|paper|manuskript|beitrag|artikel|artikels|manuscrit|artículo|manuscrito|bijdrage)s? (?:of|by|von|de|van|del?|par|por|door)|blatt für:?|ausgestellt für|verliehen an|überreicht an)\s+`)
 )
 
 // trimVerb is for names that run into a capitalised word; they seldom do.

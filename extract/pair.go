@@ -31,6 +31,7 @@ type pair struct {
 // findPairs collects labels with their values.
 func (s *sheet) findPairs() {
 	s.upward = s.labelsBeneath()
+	s.stacked = !s.upward && s.labelsAbove()
 	for r, row := range s.rows {
 		for k, ci := range row {
 			if s.inTable(ci) {
@@ -55,7 +56,7 @@ func (s *sheet) findPairs() {
 				}
 				continue
 			}
-			if below := s.below(r, ci); below >= 0 && !s.isLabel(below) && (colon || len(row) > 1 || s.looksLabel(ci)) {
+			if below := s.below(r, ci); below >= 0 && !s.isLabel(below) && (colon || len(row) > 1 || s.looksLabel(ci) || s.stacked && s.fits(role, below)) {
 				s.addPair(c.text, role, s.whole(below), beneath)
 			}
 		}

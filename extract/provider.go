@@ -58,7 +58,12 @@ func (l *look) findProvider() []guess {
 			list = append(list, g)
 		}
 	}
-	return l.repeated(list)
+	list = l.repeated(list)
+	if only := best(list); len(only) > 0 && only[0].score >= 50 && only[0].score < 66 && l.isBody(only[0].text) && (len(only) == 1 || !l.isBody(only[1].text)) {
+		only[0].score, only[0].sure = 66, true // the one body that the paper names
+		return only
+	}
+	return list
 }
 
 func (l *look) bodiesByLabel(add func(at, int, string)) {
@@ -122,6 +127,8 @@ func (l *look) bodiesAtHead(add func(at, int, string)) {
 				score = 67 // it looks like a person's name, but the paper is about another
 			}
 			add(a, score, "it stands at the head")
+		case l.overAddress(c.passage) && !heading.MatchString(fold(text)) && (name == "" || !l.isName(name)):
+			add(a, 66, "an address stands beneath it")
 		case seen <= 4 && body:
 			add(a, 66, "it stands near the head and is named like an organisation")
 		case body && len(strings.Fields(text)) < 9 && i >= len(last)-4:
@@ -130,6 +137,12 @@ func (l *look) bodiesAtHead(add func(at, int, string)) {
 			add(a, 40, "it is named like an organisation")
 		}
 	}
+}
+
+// overAddress reports that the next line is an address.
+func (l *look) overAddress(i int) bool {
+	next := l.nextPassage(i)
+	return next >= 0 && streetLine.MatchString(l.passages[next].text) && l.kind != paper.Receipt
 }
 
 // roleless reports a cell that cannot be the name of a body: a label, a value with a

@@ -280,6 +280,10 @@ func (s *sheet) headline(p, c *cell) bool {
 	if c.size*20 >= s.usual*23 && (p.box[2]-p.box[0])*100 > s.width(p.page)*62 && c.box[2]-c.box[0] < p.box[2]-p.box[0] && !bodyWord.MatchString(fold(p.text)) {
 		return true
 	}
+	if p.row == 0 && c.row == 1 && 20*abs(p.size-c.size) < p.size && c.size*20 >= s.usual*23 && bodyWord.MatchString(fold(p.text)) && !strings.ContainsAny(c.text, "0123456789:@") &&
+		len(strings.Fields(p.text)) < 4 && len(strings.Fields(c.text)) < 4 && roleOf(c.text) == noRole && !heading.MatchString(fold(c.text)) && capitalised(c.text) && !allCaps(c.text) {
+		return true // a name in two lines at the head
+	}
 	body := bodyWord.MatchString(fold(c.text)) && !heading.MatchString(fold(c.text)) && !heading.MatchString(fold(p.text))
 	return body && (!bodyWord.MatchString(fold(p.text)) || !strings.Contains(c.text, " "))
 }
@@ -337,6 +341,9 @@ func runsOn(text string) bool {
 var smallWord = words(`the|a|an|of|and|for|on|in|at|to|by|from|with|der|die|das|dem|den|des|und|fur|am|im|an|in|zu|von|vom|bis|mit|de|du|des|la|le|les|et|pour|a|au|en|el|los|las|y|del|para|con|het|een|van|op|te|voor|met`)
 
 func openQuote(text string) bool {
+	if i := strings.LastIndex(text, "»"); i >= 0 && !strings.Contains(text, "«") {
+		return true
+	}
 	for _, q := range [][2]string{{"“", "”"}, {"„", "“"}, {"«", "»"}} {
 		if i := strings.LastIndex(text, q[0]); i >= 0 && !strings.Contains(text[i+len(q[0]):], q[1]) && (q[0] != "“" || !strings.Contains(text[:i], "„")) {
 			return true

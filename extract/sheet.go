@@ -24,6 +24,7 @@ type sheet struct {
 	langs    find.Languages
 	boxed    bool
 	usual    int  // size of most of the letters
+	stacked  bool // labels stand alone in the row above their values
 	upward   bool // labels stand beneath their values, as on a form that is signed
 }
 

@@ -11,10 +11,10 @@ import (
 )
 
 var (
-	heading   = words(`(?:certificates?|certificat|certificado|certificaat|zertifikat|bescheinigung|bestatigung|attestation|diplome?|diploma|urkunde|nachweis|confirmation|statement|proof|record|bewijs|verklaring|constancia|justificante|invoice|receipt|rechnung|quittung|facture|recu|factura|recibo|factuur|kwitantie|credit note|gutschrift|transcript|agenda|programme|einladung|to whom it may concern|letter|arbeitszeugnis|teilnahme\S*|anwesenheits\S*|participation|attendance|completion|thank you.*|membership card|member card|mitglieds\S+|ausweis|carte|lidmaatschap\S*|getuigschrift|werkgeversverklaring|sehr geehrte.*|protokoll|minutes|dear .*|presented to|awarded to|this is to certify.*|hiermit.*|urkunde|zeugnis|payment received|training history|study days attended.*|exam(?:ination)? result|awarded by|congratulations.*|we confirm.*|attestons.*)`)
+	heading   = words(`(?:\S*(?:bescheinigung|bestatigung|nachweis|zertifikat|zeugnis|abschluss|certificaat|bewijs|verklaring|lidmaatschapskaart)|kursabschluss|to our \S+|hoja de \S+|feuille de \S+|acreditacion profesional|agradecimiento.*|certificates?|certificat|certificado|certificaat|zertifikat|bescheinigung|bestatigung|attestation|diplome?|diploma|urkunde|nachweis|confirmation|statement|proof|record|bewijs|verklaring|constancia|justificante|invoice|receipt|rechnung|quittung|facture|recu|factura|recibo|factuur|kwitantie|credit note|gutschrift|transcript|agenda|programme|einladung|to whom it may concern|letter|arbeitszeugnis|teilnahme\S*|anwesenheits\S*|participation|attendance|completion|thank you.*|membership card|member card|mitglieds\S+|ausweis|carte|lidmaatschap\S*|getuigschrift|werkgeversverklaring|sehr geehrte.*|protokoll|minutes|dear .*|presented to|awarded to|this is to certify.*|hiermit.*|urkunde|zeugnis|payment received|training history|study days attended.*|exam(?:ination)? result|awarded by|congratulations.*|we confirm.*|attestons.*)`)
 	eventWord = `(?:course|seminar|webinar|workshop|training|training course|study day|conference|congress|symposium|masterclass|session|series|lecture series|module|programme|program|class|residential school|summer school|school|clinic|bootcamp|tutorial|talk|lecture|guest lecture|paper|presentation|event|evening|article|manuscript|unit|kurs|lehrgang|seminar|schulung|fortbildung|weiterbildung|tagung|fachtagung|fachsitzung|veranstaltung|workshop|online-?kurs|fernlehrgang|vortrag|ubung|vorlesung|webinar|lernmodul|modul|beitrag|artikel|vortragsreihe|abendreihe|unterweisung|formation|stage|cours|seminaire|atelier|journee d'etude|journee|colloque|conference|module|webinaire|article|communication|curso|taller|seminario|jornada|jornadas|ponencia|congreso|modulo|charla|conferencia|articulo|cursus|opleiding|workshop|studiedag|werkplaatsdag|training|bijscholing|nascholing|lezing|gastcollege|gastles|leergang|themadag|congres|symposium|artikel|avondreeks)`
 	intro     = regexp.MustCompile(`(?i)(?:^|[\s,'’])(?:` + accented(eventWord) + `(?: à distance| en ligne| online| a distancia| en línea| suivante?| intitulée?| titulad[oa]| genaamd| entitled| titled| called| mit dem titel)?|title|examen de|examen|examination (?:in|for)|exam (?:in|for)|qualification(?: as| of)?|competent(?: as)?|prüfung (?:zum|zur|als|in)|title of|degree of|for attending|attending|attended|completed|passed|bestanden|im fach|zum thema|mit dem thema|on the (?:subject|topic) of|about|sur le thème|sobre|titulad[oa]|intitulée?|entitled|titled|called|genannt|mit dem titel|met als titel|getiteld|genaamd)\s*(?:[:–-]\s*)?$`)
-	quotesRE  = regexp.MustCompile(`„([^“”"]{3,140})[“”"]|“([^”"]{3,140})[”"]|«\s*([^»]{3,140}?)\s*»|(?:^|[\s(])"([^"]{3,140})"|‘([^’]{6,140})’(?:[\s,.]|$)`)
+	quotesRE  = regexp.MustCompile(`„([^“”"]{3,140})[“”"]|“([^”"]{3,140})[”"]|«\s*([^»]{3,140}?)\s*»|(?:^|[\s(])"([^"]{3,140})"|‘([^’]{6,140})’(?:[\s,.]|$)|(?:^|[\s(])»([^«»]{3,140})«`)
 	leadEvent = regexp.MustCompile(`(?:^|[\s,(])(?i:attended|completed|finished|attending|completing|participated in|participating in|taking part in|took part in|taken part in|joined|gave|presented|presenting|delivered|teaching|taught|passed|suivi|terminé|achevé|participé|assisté|animé|dispensé|completado|completó|finalizado|finalizó|superado|asistido|asistió|participado|participó|impartido|impartió|terminado|volgde|gaf|bezocht)(?: [\p{L}-]+){0,4}?[ '’]` + accented(eventWord) + `(?: à distance| en ligne| online| a distancia| en línea)?\s*(?:[:–-]\s*|(?:of|on|entitled|called|de|sobre|intitulée?|titulad[oa]|getiteld)\s+)?`)
 	lead      = regexp.MustCompile(`(?i)(?:^|[\s,('’])(?:use the title(?: of)?|the (?:title|designation|grade) of|prüfung (?:zum|zur|als|in|im fach)|examen (?:de|d['’]|del?|para|voor)|exam(?:ination)? (?:in|for|as)|(?:attended|completed|finished|attending|completing|participated in|participating in|taking part in|took part in|taken part in|joined|gave|presented|presenting|delivered|teaching|taught|passed)(?: (?:the|a|an|our|his|her))?(?: [\p{L}-]+){0,3}?|(?:an|bei|in) (?:der|dem|einer|einem|unserem|unserer)(?: [\p{L}-]+){0,2}|(?:suivi|terminé|animé|donné)(?: (?:la|le|les|une?|notre|l['’]))?|(?:assisté|participé) (?:à la|au|à l['’]|à une?|aux)|(?:asistió|asistido|participado|participó|completado|finalizado|superado|impartido|impartió)(?: (?:al|a la|en el|en la|el|la|un|una))?|(?:aan|bij) (?:de|het|een)(?: [\p{L}-]+)?|(?:for|pour|für|por|para|voor|zu|zum|zur|an|am|in|on|to|at|of) (?:(?:the|your place on|our|la|le|l['’]|el|den|das|die|de|het|der|dem|del) )?(?:[\p{L}-]+ )?` + accented(eventWord) + `)\s*(?:` + accented(eventWord) + `)?\s*(?:[:–-]\s*)?`)
 	stopAt    = regexp.MustCompile(`(?i)\s+(?:held|on|at|from|in|which|that|with|by|am|vom|von|bis|in|im|mit|teil|teilgenommen|erfolgreich|besucht|bestanden|abgelegt|le|les|du|au|à|organisée?|dispensée?|d['’]une|pour|el|los|del|celebrad[oa]|impartid[oa]|con|de \d|op|van|te|gehouden|gevolgd|bijgewoond|afgerond|deelgenomen|to our|comprising|lasting|during|and (?:has|is|was))\s+|\s*[(;]|,\s+(?:held|on|le|am|op|el|at|from|with|vom|du|para)\s|[.!](?:\s|$)`)
@@ -32,18 +32,27 @@ func (l *look) titles() []guess {
 		a = l.clean(a)
 		text := l.text(a)
 		n := utf8.RuneCountInString(text)
-		if n < 3 || n > 170 || codeLike.MatchString(text) || len(find.Dates(text, l.langs)) > 0 && n < 30 || !strings.ContainsFunc(text, isLetter) {
+		if n < 3 || n > 170 || certifyLine.MatchString(fold(text)) || reachLine(text) || codeLike.MatchString(text) || len(find.Dates(text, l.langs)) > 0 && n < 30 || !strings.ContainsFunc(text, isLetter) {
 			return
 		}
 		list = append(list, guess{text: strings.Join(strings.Fields(text), " "), at: a, score: score, why: why, sure: score >= 66})
 	}
 	l.titlesByLabel(add)
 	for i, p := range l.passages {
+		if l.closing.signs[i] {
+			continue
+		}
 		l.titlesInText(i, p.text, add)
+		if !l.inTable(p.cells[0]) {
+			l.titlesInFlow(i, p.text, add)
+		}
 	}
 	l.titlesAlone(add)
 	return l.withoutOthers(list)
 }
+
+// certifyLine is the sentence of a certificate rather than what it names.
+var certifyLine = words(`(?:certif\w+|confirm\w*|attest\w*|state|verklar\w+|verklaart|bestatig\w+|bescheinig\w+|constar|acredita\w*|certifica|bevestig\w+) (?:wij |hierbij |wir |hiermit )?(?:that|dat|dass|que)|this is to certify|hierbij verklaren.*|(?:that|dass|dat|que)$|hat am|has attended|we confirm|it is hereby`)
 
 // codeLike is a number of registration, or what recognition makes of a signature.
 var codeLike = regexp.MustCompile(`^(?:[\p{Lu}\d/.-]*\d[\p{Lu}\d/.-]*|\p{Lu}{1,3}(?: \p{Lu}{1,3})*)$`)

@@ -93,3 +93,18 @@ func (s *sheet) overhead(r, ci int) int {
 	}
 	return -1
 }
+
+// labelsAbove reports a form in which three labels or more stand alone in a row, each
+// with a value beneath it that fits.
+func (s *sheet) labelsAbove() bool {
+	n := 0
+	for r, row := range s.rows {
+		if len(row) != 1 || s.inTable(row[0]) || !s.isLabel(row[0]) {
+			continue
+		}
+		if under := s.below(r, row[0]); under >= 0 && s.fits(roleOf(s.cells[row[0]].text), under) {
+			n++
+		}
+	}
+	return n >= 3
+}

@@ -1,0 +1,129 @@
+package extract
+
+import (
+	"regexp"
+	"strings"
+
+	"evidencevault/extract/paper"
+)
+
+// eventNoun are words for what a title names, also at the end of a compound, in running
+// text; the title follows them.
+const eventNoun = `(?:(?i:[\p{L}-]*(?:kurs(?:es)?|lehrgangs?|seminars?|tagung|schulung|fortbildung|weiterbildung|veranstaltung|workshops?|webinars?|vortrag(?:s|es)?|vorlesung|reihe|fachsitzung|unterweisung|übung|symposiums?|kongress(?:es)?|modul(?:s)?|prüfung(?: zu[mr])?|beitrag(?:s|es)?|artikels?|manuskripts?|` +
+	`cursus|opleiding|training|studiedag|themadag|bijscholing|nascholing|lezing|voordracht|gastcollege|gastles|leergang|congres|avondreeks|reeks|examen|artikel|bijdrage|bijeenkomst)|` +
+	`course|seminar|webinar|study day|conference|congress|symposium|masterclass|entitled|titled|session|series|lectures?|module|programme|program|class|summer school|bootcamp|tutorial|talk|paper|presentation|article|manuscript|exam(?:ination)?|degree of|diploma|qualification(?: of)?|title of|grade of|certificate in|practical|clinic|refresher|` +
+	`formation|stage|cours|séminaire|atelier|journée(?: d['’]étude)?|journées|colloque|conférence|webinaire|communication|examen(?: d['’]| de)?|grade de|titre de|diplôme(?: de| d['’])?|manuscrit|exposé|cycle|parcours|` +
+	`curso|taller|seminario|jornadas?|ponencia|congreso|módulo|charla|conferencia|artículo|manuscrito|título de|grado de|diploma de|simposio|ciclo|sesión|acción formativa)(?: (?:en ligne|à distance|online|on-?line|en línea|a distancia|par correspondance|por correspondencia|virtual|met live lessen|op afstand|entitled|titled|called|titulad[oa]|intitulée?|getiteld|genaamd|mit dem titel|namens|über|about|on the subject of))?)`
+
+// asWhat stands before what somebody has qualified as.
+var asWhat = regexp.MustCompile(`(?:competent|qualified|certified|registered|recogni[sz]ed|licensed|chartered|geprüft|qualifiziert|anerkannt|compétente?|qualifiée?|certifiée?|competente|cualificad[oa]|acreditad[oa]|bekwaam|gekwalificeerd|erkend)(?: bevonden)? (?:as|als|comme|en tant qu(?:e |['’])|como)(?: an?| eine?| une?| una?| een)? (\p{Lu}.{3,120})`)
+
+var (
+	afterEvent = regexp.MustCompile(`(?:^|[\s'’(])` + eventNoun + `\s*(?::\s*|,\s*)?\s([\p{Lu}\d¿¡].{2,170})`)
+	endsEvent  = regexp.MustCompile(`(?:^|[\s'’-])` + eventNoun + `\s*:?$`)
+	ofAuthor   = regexp.MustCompile(`(?i)^\s*(?:by|of|von|de|van|del?|d['’]|par|por|door)\s+`)
+	endTitle   = regexp.MustCompile(`(?i)[,;]?\s+(?:which (?:took|was|were|ran)|that (?:took|was|ran)|took place|(?:was|were|has been|have been) (?:accepted|held|published|given|presented)|held (?:at|on|in|from)|accepted|published|organi[sz]ed by|delivered by|run by|given by|with live|mit live|avec (?:des )?(?:cours|séances)|con clases|met live|as (?:a|an|the|our) (?:tutor|lecturer|speaker|instructor|presenter|trainer)|als (?:dozent|referent|trainer|vortragende|docent|spreker)\S*|en (?:tant que|qualité)|como (?:ponente|docente)|(?:erfolgreich |mit erfolg )?(?:teil|teilgenommen|besucht|bestanden|abgelegt|abgeschlossen|absolviert|gehalten|anwesend|angenommen|gegeben|geleitet)|(?:heeft |is )?(?:met goed gevolg |met succes )?(?:gevolgd|bijgewoond|afgerond|voltooid|gehouden|gegeven|deelgenomen|behaald|aanwezig|geaccepteerd|aanvaard)|heeft|hat|hatte|wurde|werd|a été|ha sido|fue|qui (?:a|s['’]est)|que (?:se|tuvo)|organisée?|dispensée?|acceptée?|impartid[oa]|celebrad[oa]|aceptad[oa]|organizad[oa])(?:[\s.,]|$)|[.!;]\s|[.!;]$|\s\(|\s[–-]\s(?:\d|held)|”|“|»`)
+	trailSmall = regexp.MustCompile(`(?i)(?:[\s,]+(?:on|from|at|in|the|between|during|of|dated|am|vom|zum|von|bis|den|der|zwischen|im|ab|le|les|du|des|au|entre|de|del|el|los|desde|en|op|van|tussen|vanaf|te|to|with|y|days?|dates?|period|für|over|mon|tue|wed|thu|fri|sat|sun|(?:mon|tues|wednes|thurs|fri|satur|sun)day|\p{L}+tag|(?:lun|mar|mercre|jeu|vendre|same)di|dimanche|lunes|martes|miércoles|jueves|viernes|sábado|domingo|\p{L}+dag|dates|fecha|data))+[\s,]*$`)
+)
+
+// titlesInFlow finds titles by the grammar of the sentence that certifies: behind the
+// word for an event, up to the day, the verb or the end of the sentence; and the line
+// that stands between the line that ends with such a word and the rest of the sentence.
+func (l *look) titlesInFlow(i int, text string, add func(at, int, string)) {
+	for k := 0; k < len(text); {
+		m := afterEvent.FindStringSubmatchIndex(text[k:])
+		if m == nil {
+			break
+		}
+		from := k + m[2]
+		l.flowTitle(i, from, k+m[0], add)
+		k += m[2]
+	}
+	if m := asWhat.FindStringSubmatchIndex(text); m != nil && l.kind == paper.Credential {
+		if cut := l.cutTitle(text[m[2]:]); len(cut) > 3 {
+			add(l.passageAt(i).within(m[2], len(cut)), 82, "the sentence names it")
+		}
+	}
+	if !endsEvent.MatchString(text) && !l.opensTitle(i) {
+		return
+	}
+	next := l.nextPassage(i)
+	if next < 0 || l.aside(next) || l.isName(l.passages[next].text) || roleOf(text) != noRole && l.hasPair(l.passages[i].cells[0]) {
+		return
+	}
+	title := l.passages[next].text
+	if !capitalised(title) || roleOf(title) != noRole && l.hasPair(l.passages[next].cells[0]) || startsDay(l, title) || len(strings.Fields(title)) > 18 || quotesRE.MatchString(title) || heading.MatchString(fold(title)) && !endsEvent.MatchString(text) {
+		return
+	}
+	cut := l.cutTitle(title)
+	if cut == "" {
+		return
+	}
+	score := 74
+	if startsLower(text) || didIt.MatchString(fold(text)) {
+		score = 84
+	}
+	if after := l.nextPassage(next); after >= 0 && startsLower(l.passages[after].text) {
+		score += 4
+	}
+	add(l.passageAt(next).within(0, len(cut)), score, "the line before announces it")
+}
+
+// opensTitle reports a line that goes on the sentence behind the person's name and
+// leaves it open: what follows in capitals is what was attended, passed or earned.
+func (l *look) opensTitle(i int) bool {
+	text := l.passages[i].text
+	if i == 0 || !startsLower(text) || ended(text) || len(strings.Fields(text)) > 12 || strings.HasPrefix(text, "(") {
+		return false
+	}
+	next := l.nextPassage(i)
+	if next < 0 || len(l.daysIn(l.passages[i].cells)) > 0 {
+		return false
+	}
+	return l.isName(l.passages[i-1].text) || didIt.MatchString(l.folded[i]) && l.nameEnds(l.passages[i-1].text)
+}
+
+// nameEnds reports a line that ends with the attendee's name.
+func (l *look) nameEnds(text string) bool {
+	v := l.out.Values[paper.FieldAttendee]
+	return v.Text != "" && strings.Contains(bare(text), bare(v.Text))
+}
+
+func startsDay(l *look, text string) bool { return strings.TrimSpace(l.undated(text)) == "" }
+
+// flowTitle weighs the title that begins in passage i at byte from, behind the word for an event.
+func (l *look) flowTitle(i, from, noun int, add func(at, int, string)) {
+	text := l.passages[i].text
+	rest := text[from:]
+	if v := l.out.Values[paper.FieldAttendee].Text; v != "" {
+		if a := strings.Index(rest, v); a == 0 && ofAuthor.MatchString(text[noun:]) {
+			return
+		}
+	}
+	cut := l.cutTitle(rest)
+	if cut == "" || len(strings.Fields(cut)) > 16 || noun == 0 && len(strings.Fields(text)) < 12 && !didIt.MatchString(l.folded[i]) {
+		return
+	}
+	score := 66
+	if bounded := from+len(cut) < len(text); bounded || strings.HasSuffix(text, ".") {
+		score = 78
+	}
+	if len(strings.Fields(cut)) < 2 {
+		score -= 20
+	}
+	add(l.passageAt(i).within(from, len(cut)), score, "the sentence names it")
+}
+
+// cutTitle returns how much of rest is the title: up to the day, to the verb that
+// closes the sentence, or to its end.
+func (l *look) cutTitle(rest string) string {
+	cut := l.undated(rest)
+	dated := len(cut) < len(rest)
+	if m := endTitle.FindStringIndex(cut); m != nil {
+		cut, dated = cut[:m[0]], false
+	}
+	if dated {
+		cut = trailSmall.ReplaceAllString(cut, "")
+	}
+	return strings.TrimRight(cut, " ,.;:–-")
+}
