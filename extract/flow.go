@@ -73,7 +73,7 @@ func (l *look) titlesInFlow(i int, text string, add func(at, int, string)) {
 // leaves it open: what follows in capitals is what was attended, passed or earned.
 func (l *look) opensTitle(i int) bool {
 	text := l.passages[i].text
-	if i == 0 || !startsLower(text) || ended(text) || len(strings.Fields(text)) > 12 || strings.HasPrefix(text, "(") {
+	if i == 0 || !startsLower(text) || ended(text) || len(strings.Fields(text)) < 2 || len(strings.Fields(text)) > 12 || strings.HasPrefix(text, "(") {
 		return false
 	}
 	next := l.nextPassage(i)

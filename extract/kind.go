@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"evidencevault/extract/find"
 	"evidencevault/extract/paper"
 )
 
@@ -43,6 +44,11 @@ var signs = []sign{
 var broad = []sign{
 	{paper.Attendance, 30, words(`(?:war|waren|ist) .{0,140} anwesend|anwesend (?:war|ist|gewesen)|sat through|sat in on|nahm .{0,140} teil|hat .{0,160} (?:besucht|teilgenommen|beigewohnt)|(?:was|were) (?:there|with us) (?:for|at|on)|a (?:pris part|ete des notres)|tomo parte|nam .{0,140} deel|was aanwezig|woonde .{0,140} bij`), false},
 	{paper.Attendance, 26, words(`(?:participated|taking part|took part|attended|participo|asistio|a participe|a assiste|a suivi|teilgenommen|deelgenomen|bijgewoond)`), false},
+	{paper.Attendance, 34, words(`(?:thank\w*|dank\w*|gracias|merci|remercie\w*|bedankt) .{0,50}(?:teilnahme|participation|participating|attend\w*|asistencia|asistir|participar|deelname|komst|presence|kommen)|(?:your|ihre|votre|su|uw) (?:participation|attendance|teilnahme|anwesenheit|presence|asistencia|participacion|deelname|aanwezigheid) (?:in|at|an|bei|a|au|aux|al|en|aan|bij)|you were with us|acreditacion de asistencia|attestation de presence|bescheinigt die (?:anwesenheit|teilnahme)`), false},
+	{paper.Employment, 60, words(`works (?:for|with|at) .{3,80} as|worked (?:for|with|at) .{3,80} as|(?:letter|statement|certificate) of (?:reference|service)|arbeitgeber(?:bescheinigung|bestatigung)|in unserem hause?|arbeitet(?:e)? (?:seit|als|bei|in)|als .{3,60} arbeitet|attestation d'activite|attestation (?:de l'|d')employeur|employee? (?:comme|en qualite|depuis)|travaille (?:pour|chez|comme)|certificado de (?:actividad|servicios prestados)|empleada? como|trabaja (?:para|en|como)|werkt (?:als|bij|sinds)|werkgeversbevestiging|staff (?:confirmation|certificate)|in service since`), false},
+	{paper.Publication, 60, words(`(?:ha|han|a|ont|hat|haben|heeft|have|has) (?:aceptado|accepte|angenommen|geaccepteerd|aanvaard|accepted) .{0,12}(?:manuscrit\w*|manuskript\w*|manuscript\w*|articulo|article|artikel|beitrag)|(?:carta|lettre|letter|notice) (?:de |d'|of )(?:aceptacion|acceptation|acceptance)|annahme ihres (?:beitrags|artikels|manuskripts)|acceptance of your \w+|(?:acceptatie|aanvaarding) van uw \w+`), false},
+	{paper.Instruction, 45, words(`(?:for|pour|d'|fur|por|voor) ?(?:having )?(?:giving|avoir donne|avoir anime|avoir assure|impartir|haber impartido|dictar|het geven|das halten)|confirmation de votre (?:conference|intervention|expose)|(?:bestatigung|bescheinigung) ihres vortrags|confirmacion de (?:su )?(?:ponencia|conferencia|docencia)`), false},
+	{paper.Credential, 60, words(`passed (?:on|the) .{0,40}exam\w*|brevet|examinee? le|bestehen der prufung|prufung .{0,120}bestanden|bestanden am|(?:passing|pass) date|exam(?:ination)? passed|reussite (?:a|de) l'examen|fecha de superacion|geslaagd op`), false},
 	{paper.Completion, 30, words(`(?:for|on|upon) (?:the )?(?:successful )?complet(?:ing|ion)|fur den (?:erfolgreichen )?abschluss|pour avoir (?:termine|acheve|mene)|mene a (?:terme|bien)|por (?:haber )?(?:completado|finalizado|superado|concluido)|voor het (?:voltooien|afronden)|afgerond|voltooid|(?:fernkurs|fernlehrgang|onlinekurs)\w* .{0,120}(?:abgeschlossen|absolviert)`), false},
 	{paper.Completion, 40, words(`(?:fern|online-?|web-?|selbstlern)(?:kurs(?:es)?|lehrgang(?:s|es)?|seminars?|schulung|modul[s]?)|(?:thuis|afstands|internet)(?:studie|cursus|opleiding|training)|(?:cours|formation) par correspondance|curso por correspondencia|schriftelijke cursus|correspondence (?:course|study)|lernnachweis|(?:study|learning) (?:record|time)|temps d'(?:etude|apprentissage)|tiempo de estudio|estudio en casa|studietijd|studielast|lernzeit`), false},
 	{paper.Instruction, 60, words(`dank fur (?:ihren|deinen|den|ihre) (?:vortrag|beitrag als|lehre|mitwirkung als)|(?:confirmation|statement|certificate|record|proof) of (?:teaching|presentation|lectur\w+|speaking|(?:a |your |the )?(?:talk|lecture|presentation))|to our (?:speaker|lecturer|presenter|tutor|instructor)s?|certificate of appreciation|(?:bescheinigung|bestatigung|nachweis) (?:uber|fur|ihre[rs]?|der|einer)? ?(?:einen|ihren|den|die|eine|einer)? ?(?:vortrag\w*|lehr\w*|dozent\w*|referent\w*|unterricht\w*)|(?:agradecimiento|gracias) (?:a|por) (?:nuestr[oa]s?|su|la|una)? ?(?:ponent\w*|ponencia|docen\w*|conferenci\w*)|(?:remerciements?|merci) (?:a|pour|de) (?:notre|votre|nos|une?|la)? ?(?:conferenc\w*|interven\w*|orat\w*|format\w*)|(?:dank|bedankt|bedankje) (?:aan|voor) (?:onze|uw|de|een)? ?(?:spreker\w*|spreekster|lezing|voordracht|bijdrage|docent\w*)|(?:bevestiging|verklaring|bewijs) (?:van )?(?:uw |een |de )?(?:lezing|voordracht|docentschap|lesgeven)|(?:certificado|constancia|justificante) de (?:docencia|ponencia|imparticion)|attestation (?:d'|de |d' )(?:intervention|enseignement|conference|animation)`), false},
@@ -96,7 +102,7 @@ func (l *look) decideKind() []tallied {
 			}
 			add(sg.kind, n, fmt.Sprintf("the heading says %q", strings.Trim(m, " .,:;()\n\t\"")))
 			score[sg.kind].title = true
-		} else if m := sg.re.FindString(flat); m != "" && !sg.inHead && score[sg.kind].score < sg.weight {
+		} else if m := sg.re.FindString(flat); m != "" && !sg.inHead && score[sg.kind].score < max(sg.weight, 31) {
 			add(sg.kind, sg.weight, fmt.Sprintf("the text says %q", strings.Trim(m, " .,:;()\n\t\"")))
 		}
 	}
@@ -175,7 +181,7 @@ func (l *look) weighKinds(score map[paper.Kind]*tallied, add func(paper.Kind, in
 	if did := score[paper.Attendance].score >= 26 || score[paper.Completion].score >= 28; did && score[paper.Credential].title && !examWords.MatchString(l.all) {
 		add(paper.Credential, -80, "") // a "diploma" for having been there
 	}
-	if holds := l.withRole(isSigner); len(holds) > 0 && len(l.withRole(isPerson)) == 0 && slices.ContainsFunc(holds, func(p pair) bool { return teachWords.MatchString(p.label) }) && score[paper.Attendance].score < 60 && !l.certifies() {
+	if holds := l.withRole(isSigner); len(holds) > 0 && len(l.withRole(isPerson)) == 0 && slices.ContainsFunc(holds, func(p pair) bool { return teachWords.MatchString(p.label) }) && score[paper.Attendance].score < 26 && !l.certifies() {
 		add(paper.Instruction, 60, "it names a speaker and no participant")
 	}
 	live := len(l.clocks) > 0 || liveWords.MatchString(l.all)
@@ -267,4 +273,25 @@ func (s *sheet) bodySize() int {
 		}
 	}
 	return best
+}
+
+// kindByForm finds the kind of a paper that is headed as a proof, or laid out as one,
+// but in words that no sign knows, by what its labels speak of.
+func (l *look) kindByForm(top tallied) (tallied, bool) {
+	person, day := len(l.withRole(isPerson)) > 0 || l.certifies(), slices.ContainsFunc(l.days, func(d day) bool { return d.lack == find.Whole && d.role != isOther })
+	if !person || !day || len(l.sums) > 0 || l.doc.Type == "ics" || !provesHead.MatchString(l.headings()) && !l.certifies() && len(l.withRole(isTitle)) == 0 {
+		return tallied{}, false
+	}
+	t := tallied{kind: paper.Attendance, score: 31, because: "it names a person and a day, as a proof does"}
+	switch {
+	case len(l.withRole(isPosition)) > 0:
+		t.kind = paper.Employment
+	case len(l.withRole(isGrade)) > 0:
+		t.kind = paper.Membership
+	case len(l.withRole(isExam)) > 0:
+		t.kind = paper.Credential
+	case top.kind != paper.NotEvidence && top.score > 0:
+		t.kind = top.kind
+	}
+	return t, true
 }

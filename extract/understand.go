@@ -150,6 +150,12 @@ func (l *look) language() string {
 func (l *look) putKind() {
 	list := l.decideKind()
 	top := list[0]
+	if top.score < 30 || top.kind == paper.NotEvidence && top.score <= 60 {
+		if t, ok := l.kindByForm(top); ok {
+			list = append([]tallied{t}, list...)
+			top = t
+		}
+	}
 	if top.score < 30 {
 		top = tallied{kind: paper.NotEvidence, score: top.score, because: "nothing in it says that somebody took part, finished, paid or was certified"}
 	}
@@ -162,7 +168,7 @@ func (l *look) putKind() {
 			rivals = append(rivals, guess{text: string(t.kind), at: g.at, why: t.because})
 		}
 	}
-	v.Certain = len(rivals) == 1 && top.score >= 30 || l.doc.Type == "ics"
+	v.Certain = len(rivals) == 1 && top.score >= 40 || l.doc.Type == "ics"
 	if top.kind == paper.NotEvidence && top.score < 50 || top.kind == paper.NotEvidence && provesHead.MatchString(l.headings()) && top.score < 90 {
 		v.Certain = false // what is certainly no evidence may be set aside in a batch
 	}
