@@ -30,6 +30,7 @@ type entry struct {
 // calculation is one run of [Calculate].
 type calculation struct {
 	scheme  Scheme
+	byID    map[string]int // category → its place in the scheme
 	input   Input
 	cycle   Period
 	window  Period // in which claims are accepted
@@ -51,7 +52,10 @@ type calculation struct {
 // Equal arguments give equal statements, in whatever order the claims stand. The error
 // wraps [ErrNoCategory], or [ErrCycle] where the cycle's facts are there but wrong.
 func Calculate(s Scheme, in Input) (Statement, error) {
-	c := calculation{scheme: s, input: in}
+	c := calculation{scheme: s, input: in, byID: make(map[string]int, len(s.Categories))}
+	for i := len(s.Categories) - 1; i >= 0; i-- {
+		c.byID[s.Categories[i].ID] = i
+	}
 	if err := c.span(); err != nil {
 		return Statement{}, err
 	}
@@ -112,7 +116,7 @@ func (c *calculation) head() {
 // enter takes the claims in, in an order that does not depend on how they were given.
 func (c *calculation) enter() error {
 	for _, claim := range c.input.Claims {
-		if _, ok := c.scheme.Category(claim.Category); !ok {
+		if _, ok := c.byID[claim.Category]; !ok {
 			return fmt.Errorf("claim %s: category %q: %w %s: want one of %s", claim.ID, claim.Category, ErrNoCategory, c.scheme.ID, strings.Join(c.categoryIDs(), ", "))
 		}
 		c.entries = append(c.entries, entry{Claim: claim})
@@ -149,6 +153,11 @@ func (c *calculation) categoryIDs() []string {
 
 func (c *calculation) note(d Derivation) { c.st.Derivations = append(c.st.Derivations, d) }
 
+// category is the category of a claim that [calculation.enter] has let in.
+func (c *calculation) category(e *entry) *Category {
+	return &c.scheme.Categories[c.byID[e.Category]]
+}
+
 // award works out what each claim earns before any cap.
 func (c *calculation) award() {
 	repeats := map[string]int{}
@@ -159,7 +168,7 @@ func (c *calculation) award() {
 				Text: "carried in: " + fractionText(e.awarded), After: e.awarded})
 			continue
 		}
-		category, _ := c.scheme.Category(e.Category)
+		category := c.category(e)
 		if why := c.place(e, category); why != "" {
 			e.outside = true
 			c.note(Derivation{Step: StepOutside, Claim: e.ID, Category: e.Category, Rule: "cycle", Origin: c.scheme.Cycle.Origin, Text: why})
@@ -182,7 +191,7 @@ func (c *calculation) award() {
 }
 
 // expiry is the first day on which e counts no more; zero: it lasts as long as the cycle.
-func (c *calculation) expiry(e *entry, category Category) Date {
+func (c *calculation) expiry(e *entry, category *Category) Date {
 	if category.Life == 0 || e.placed.IsZero() {
 		return Date{}
 	}
@@ -195,9 +204,11 @@ func (c *calculation) leaving() {
 	var days []Date
 	for i := range c.entries {
 		e := &c.entries[i]
-		category, _ := c.scheme.Category(e.Category)
-		d := c.expiry(e, category)
-		if e.carried || e.counted.Sign() == 0 || d.IsZero() {
+		if e.carried || e.counted.Sign() == 0 {
+			continue
+		}
+		d := c.expiry(e, c.category(e))
+		if d.IsZero() {
 			continue
 		}
 		if _, ok := sums[d]; !ok {
@@ -223,7 +234,7 @@ func (c *calculation) until() Period {
 // place settles the day that places e, and says why e lies outside if it does. An
 // activity that earns by the length of its span is placed by the part of it that lies
 // inside.
-func (c *calculation) place(e *entry, category Category) string {
+func (c *calculation) place(e *entry, category *Category) string {
 	window := c.until()
 	e.placed = e.Date()
 	if category.spans(e.Claim) && !e.Start.IsZero() {
@@ -245,13 +256,16 @@ func (c *calculation) place(e *entry, category Category) string {
 }
 
 func (c *calculation) totals() {
+	byCategory := make(map[string]CategoryTotal, len(c.scheme.Categories))
+	for i := range c.entries {
+		e := &c.entries[i]
+		t := byCategory[e.Category]
+		t.Awarded, t.Counted = t.Awarded.Add(e.awarded), t.Counted.Add(e.counted)
+		byCategory[e.Category] = t
+	}
 	for _, k := range c.scheme.Categories {
-		t := CategoryTotal{ID: k.ID}
-		for _, e := range c.entries {
-			if e.Category == k.ID {
-				t.Awarded, t.Counted = t.Awarded.Add(e.awarded), t.Counted.Add(e.counted)
-			}
-		}
+		t := byCategory[k.ID]
+		t.ID = k.ID
 		if most, ok := c.scheme.CapOf(k.ID, c.input.Facts); ok {
 			t.Cap = &most
 		}

@@ -1,9 +1,6 @@
 package credit
 
-import (
-	"fmt"
-	"slices"
-)
+import "fmt"
 
 // carryOut works out what may pass into the next cycle if this one closed so.
 func (c *calculation) carryOut() {
@@ -72,8 +69,12 @@ func (c *calculation) excess(own Amount) (Amount, string) {
 		text += ", at most " + fractionText(k.Most)
 	}
 	if k.Whole {
-		excess = c.wholeSum(own)
+		whole, all := c.wholeSum(own)
+		excess = whole
 		text += ", whole activities only"
+		if !all {
+			text += " (the best of those tried; there are too many sums to try all)"
+		}
 	}
 	return excess, text + " = " + fractionText(excess)
 }
@@ -116,41 +117,4 @@ func (c *calculation) awardedOwn() Amount {
 		}
 	}
 	return sum
-}
-
-// maxSums bounds the search for the best set of whole activities.
-const maxSums = 100_000
-
-// wholeSum is the largest sum of whole selected awards that may pass and leaves the
-// target filled.
-func (c *calculation) wholeSum(own Amount) Amount {
-	k := c.scheme.CarryOver
-	room := own.Sub(c.target)
-	if k.HasMost {
-		room = room.Min(k.Most)
-	}
-	sums := map[string]Amount{"0": {}}
-	var best Amount
-	for _, e := range c.entries {
-		if e.carried || e.awarded.Sign() <= 0 || !k.Selection.Holds(e.Claim) || e.placed.Before(c.carryFrom()) {
-			continue
-		}
-		for _, s := range sorted(sums) {
-			next := s.Add(e.awarded)
-			if next.AtMost(room) && len(sums) < maxSums {
-				sums[next.value().RatString()] = next
-				best = best.Max(next)
-			}
-		}
-	}
-	return best
-}
-
-func sorted(sums map[string]Amount) []Amount {
-	list := make([]Amount, 0, len(sums))
-	for _, s := range sums {
-		list = append(list, s)
-	}
-	slices.SortFunc(list, Amount.Cmp)
-	return list
 }

@@ -10,31 +10,41 @@ import (
 type full struct {
 	capRow
 	excess Amount
+	text   string // what fills it, once that was said; it is the same for every claim
 }
 
 // explainCuts says of each claim that does not count whole which full cap took how
 // much: the narrowest full cap first, until what it had to take is taken.
 func (c *calculation) explainCuts() {
 	rows := c.fullRows()
+	holding := make([][]int32, len(c.entries)) // per claim, the full rows that hold it
+	for r := range rows {
+		for _, i := range rows[r].members {
+			if e := &c.entries[i]; e.counted.Cmp(e.limit) < 0 {
+				holding[i] = append(holding[i], int32(r))
+			}
+		}
+	}
 	for i := range c.entries {
 		e := &c.entries[i]
 		left := e.limit
-		for r := range rows {
+		for k, r := range holding[i] {
 			if left.Cmp(e.counted) <= 0 {
 				break
 			}
-			if !slices.Contains(rows[r].members, i) {
-				continue
-			}
+			row := &rows[r]
 			cut := left.Sub(e.counted)
-			if !lastFor(rows[r+1:], i) {
-				cut = cut.Min(rows[r].excess)
+			if k < len(holding[i])-1 {
+				cut = cut.Min(row.excess)
 			}
 			if cut.Sign() <= 0 {
 				continue
 			}
-			rows[r].excess = rows[r].excess.Sub(cut)
-			c.cut(e, rows[r].cap.ID, rows[r].cap.Origin, c.fullText(rows[r]), left, left.Sub(cut))
+			row.excess = row.excess.Sub(cut)
+			if row.text == "" {
+				row.text = c.fullText(row.capRow)
+			}
+			c.cut(e, row.cap.ID, row.cap.Origin, row.text, left, left.Sub(cut))
 			left = left.Sub(cut)
 		}
 		if left.Cmp(e.counted) > 0 {
@@ -45,11 +55,6 @@ func (c *calculation) explainCuts() {
 			c.cut(e, "carry-over", origin, text, left, e.counted)
 		}
 	}
-}
-
-// lastFor reports whether none of the rows holds claim i.
-func lastFor(rows []full, i int) bool {
-	return !slices.ContainsFunc(rows, func(r full) bool { return slices.Contains(r.members, i) })
 }
 
 func (c *calculation) cut(e *entry, rule string, origin Origin, text string, before, after Amount) {
@@ -72,22 +77,25 @@ func (c *calculation) fullRows() []full {
 			r.most = r.cap.Most.Mul(total)
 		}
 		if counted.Cmp(r.most) >= 0 {
-			rows = append(rows, full{r, c.sum(r.members).Sub(r.most)})
+			rows = append(rows, full{capRow: r, excess: c.sum(r.members).Sub(r.most)})
 		}
 	}
 	slices.SortStableFunc(rows, func(a, b full) int { return len(a.members) - len(b.members) })
 	return rows
 }
 
-// fullText says what fills the cap: why not more.
-func (c *calculation) fullText(r full) string {
+// fullText says what fills the cap: why not more. Of more than six claims it names five.
+func (c *calculation) fullText(r capRow) string {
 	var parts []string
+	n := 0
 	for _, i := range r.members {
 		if e := c.entries[i]; e.counted.Sign() > 0 {
-			parts = append(parts, e.ID+" "+fractionText(e.counted))
+			if n++; n <= 6 {
+				parts = append(parts, e.ID+" "+fractionText(e.counted))
+			}
 		}
 	}
-	if n := len(parts); n > 6 {
+	if n > 6 {
 		parts = append(parts[:5], fmt.Sprintf("and %d more", n-5))
 	}
 	text := r.name() + " allows " + fractionText(r.most)

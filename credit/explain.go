@@ -47,9 +47,13 @@ func (s Statement) Explain(id string) []string {
 	if !ok {
 		return nil
 	}
+	return r.explain(s.OfClaim(id))
+}
+
+func (r ClaimResult) explain(way []Derivation) []string {
 	lines := []string{fmt.Sprintf("%s in %s", r.ID, r.Category)}
 	cut := false
-	for _, d := range s.OfClaim(id) {
+	for _, d := range way {
 		lines = append(lines, "  "+d.String())
 		cut = cut || d.Step == StepCut
 	}
@@ -66,9 +70,15 @@ func (s Statement) Explain(id string) []string {
 // ExplainCategory returns the lines of every claim of the category, and their sum.
 func (s Statement) ExplainCategory(id string) []string {
 	var lines, sum []string
+	ways := map[string][]Derivation{}
+	for _, d := range s.Derivations {
+		if d.Category == id {
+			ways[d.Claim] = append(ways[d.Claim], d)
+		}
+	}
 	for _, r := range s.results() {
 		if r.Category == id {
-			lines = append(lines, s.Explain(r.ID)...)
+			lines = append(lines, r.explain(ways[r.ID])...)
 			sum = append(sum, fractionText(r.Counted))
 		}
 	}

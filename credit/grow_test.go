@@ -1,0 +1,30 @@
+package credit_test
+
+import (
+	"testing"
+	"time"
+
+	"evidencevault/credit"
+)
+
+// TestCalculateGrowsEvenly gives eight times the claims and holds the times against
+// each other: 8 × log n is near 11, and counting that looks at every claim for each
+// claim would need 64. The best of three runs keeps a busy machine out.
+func TestCalculateGrowsEvenly(t *testing.T) {
+	best := func(n int) time.Duration {
+		s, in := manyClaims(n)
+		least := time.Hour
+		for range 3 {
+			start := time.Now()
+			if _, err := credit.Calculate(s, in); err != nil {
+				t.Fatal(err)
+			}
+			least = min(least, time.Since(start))
+		}
+		return least
+	}
+	few, many := best(2_000), best(16_000)
+	if many > 32*few {
+		t.Errorf("2,000 claims take %v, 16,000 take %v", few, many)
+	}
+}
