@@ -200,7 +200,7 @@ func (c *Catalog) connect(ctx context.Context) error {
 	}
 	c.db, c.q = db, db
 	err = db.PingContext(ctx)
-	if c.o.ReadOnly && codeOf(err)&0xff == codeCantOpen {
+	if code := codeOf(err); c.o.ReadOnly && (code&0xff == codeCantOpen || code == codeShmSize) {
 		return c.connectCopy(ctx)
 	}
 	return sqlError(err)

@@ -159,6 +159,7 @@ const (
 	codeConstraint = 19
 	codeNotADB     = 26
 	codeForeignKey = 787
+	codeShmSize    = 4874 // no room for -shm
 )
 
 // codeOf returns the extended result code of an error of SQLite; 0 for any other.
@@ -181,7 +182,7 @@ func sqlError(err error) error {
 		return fmt.Errorf("%w: %w", ErrBody, err)
 	case code&0xff == codeBusy:
 		return fmt.Errorf("%s: %w; try again", dbFile, ErrBusy)
-	case code&0xff == codeFull:
+	case code&0xff == codeFull || code == codeShmSize:
 		return fmt.Errorf("%s: %w; make room, nothing was changed: %w", dbFile, evidence.ErrDiskFull, err)
 	case code&0xff == codeReadOnly:
 		return fmt.Errorf("%s: %w: %w", dbFile, ErrReadOnly, err)

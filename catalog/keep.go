@@ -11,6 +11,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"time"
 
 	"evidencevault/catalog/seal"
 )
@@ -110,9 +111,16 @@ func (c *Catalog) RenewKey(ctx context.Context) error {
 }
 
 // connectCopy opens a copy of the database in a folder of its own. It serves a disk
-// that is read-only and on which no -shm was left: nobody can hold a lock there, and
-// SQLite opens nothing without one.
-func (c *Catalog) connectCopy(ctx context.Context) error {
+// that is read-only or full and on which no -shm was left: SQLite opens nothing without
+// one. Nobody writes while the copy is made.
+func (c *Catalog) connectCopy(ctx context.Context) (err error) {
+	l, err := lock(ctx, filepath.Join(c.dir, writingFile), false, busyWait*time.Millisecond)
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return err
+	}
+	if l != nil {
+		defer func() { err = errors.Join(err, l.release()) }()
+	}
 	folder, err := os.MkdirTemp("", "evidence-vault-")
 	if err != nil {
 		return fmt.Errorf("make a folder for a copy of the catalog: %w", err)
@@ -120,7 +128,7 @@ func (c *Catalog) connectCopy(ctx context.Context) error {
 	c.spare = folder
 	for _, suffix := range []string{"", "-wal"} {
 		if err := copyFile(filepath.Join(folder, dbFile+suffix), c.path+suffix); err != nil && !errors.Is(err, fs.ErrNotExist) {
-			return fmt.Errorf("copy the catalog from a disk that is read-only: %w", err)
+			return fmt.Errorf("copy the catalog from a disk that is read-only or full: %w", err)
 		}
 	}
 	if err := c.db.Close(); err != nil {

@@ -360,3 +360,19 @@ func TestExplainNamesTheRule(t *testing.T) {
 		t.Fatalf("%v, %v", all, err)
 	}
 }
+
+// A day that is still to come is no mistake that the rules can see, and mostly one of
+// the person.
+func TestADayStillToComeIsSaid(t *testing.T) {
+	v := newVault(t)
+	r, err := v.ClaimAdd(v.ctx, journal.ClaimOptions{Category: "publication", Set: map[string]string{"title": "Ropes", "end_date": "2028-06-30"}})
+	if err != nil || len(r.Warnings) != 1 || !strings.Contains(r.Warnings[0].Text, "still to come") {
+		t.Errorf("warnings %+v, %v, want one that the day is still to come", r.Warnings, err)
+	}
+	if _, err := v.ClaimWithdraw(v.ctx, r.Claim.ID, ""); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := v.Explain(v.ctx, r.Claim.ID, credit.Date{}); !errors.Is(err, journal.ErrNotWaiting) || !strings.Contains(err.Error(), "already withdrawn, so it counts nothing; take that back first with undo "+r.Claim.ID) {
+		t.Errorf("explaining a claim that was withdrawn: %v", err)
+	}
+}

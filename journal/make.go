@@ -162,7 +162,7 @@ func notAccepted(c credit.Category, kind string) string {
 	return fmt.Sprintf("category %s does not accept a paper of the kind %s; an auditor may refuse it", c.ID, kind)
 }
 
-// outside says why an activity counts 0 whatever else there is, or "".
+// outside says why an activity counts 0 today whatever else there is, or "".
 func (j *Journal) outside(ctx context.Context, v *catalog.View, cert Certified, cycle catalog.Cycle, category string, fields map[paper.Field]string) (string, error) {
 	rules, err := j.Scheme(ctx, v, cycle.Scheme)
 	if err != nil {
@@ -176,7 +176,11 @@ func (j *Journal) outside(ctx context.Context, v *catalog.View, cert Certified, 
 	if err != nil {
 		return "", err
 	}
-	return outsideText(st, "it"), nil
+	text := outsideText(st, "it")
+	if today := credit.DateOf(j.now()); text == "" && today.Before(claim.Date()) {
+		text = fmt.Sprintf("dated %s, which is still to come: counts 0 until then; is the date right?", claim.Date())
+	}
+	return text, nil
 }
 
 func outsideText(st credit.Statement, claim string) string {

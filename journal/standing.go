@@ -2,7 +2,6 @@ package journal
 
 import (
 	"context"
-	"fmt"
 	"slices"
 
 	"evidencevault/catalog"
@@ -54,7 +53,7 @@ func (j *Journal) Explain(ctx context.Context, ref string, on credit.Date) ([]Ex
 		}
 		for _, c := range claims {
 			if c.Withdrawn {
-				return fmt.Errorf("%s: %w: the claim was withdrawn, so it counts nothing", c.Ref(), ErrNothing)
+				return &StateError{Paper: c.Ref(), State: "withdrawn, so it counts nothing", Want: "take that back first with undo " + c.Ref()}
 			}
 			shown, err := b.claim(c.ID)
 			if err != nil {
