@@ -5,6 +5,7 @@ import (
 	"regexp"
 	"slices"
 	"strconv"
+	"strings"
 
 	"evidencevault/credit"
 	"evidencevault/extract/find"
@@ -65,6 +66,9 @@ func (l *look) eventDates() (start, end *pick) {
 		if p := l.firstOf(isAccepted, isPublished, isFinish); p != nil {
 			return nil, p
 		}
+		if p := l.saidDay(acceptedWord); p != nil {
+			return nil, p
+		}
 		return nil, l.issueDate(nil, nil) // the day of acceptance is the letter's
 	case paper.Credential:
 		return l.credentialDates()
@@ -82,6 +86,19 @@ func (l *look) eventDates() (start, end *pick) {
 	}
 	return l.activityDates()
 }
+
+// saidDay returns the first day in a sentence that has such a word, if it is no other day.
+func (l *look) saidDay(said *regexp.Regexp) *pick {
+	for _, d := range l.daysOf(noRole, isEvent, isBare, isTitle) {
+		if d.lack == find.Whole && d.single && said.MatchString(l.folded[d.at.passage]) {
+			p := ends(d)
+			return &p
+		}
+	}
+	return nil
+}
+
+var acceptedWord = words(`accept\w*|publish\w*|aceptad[oa]|publicad[oa]|angenommen|veroffentlicht|geaccepteerd|aanvaard|gepubliceerd|publiee?|parue?`)
 
 func (l *look) firstOf(roles ...role) *pick {
 	for _, r := range roles {
@@ -257,6 +274,11 @@ func (l *look) membershipDates() (start, end *pick) {
 				s.sure, e.sure = true, true
 				return &s, &e
 			}
+		}
+	}
+	for _, p := range l.withRole(isEvent, isBare, isOther, isTime) {
+		if year, err := strconv.Atoi(l.text(p.value)); err == nil && year > 1950 && year < 2100 && !strings.Contains(p.label, "since") {
+			return &pick{days: []credit.Date{credit.Day(year, 1, 1)}, at: p.value, sure: true}, &pick{days: []credit.Date{credit.Day(year, 12, 31)}, at: p.value, sure: true}
 		}
 	}
 	for i, p := range l.passages {

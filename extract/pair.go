@@ -46,7 +46,10 @@ func (s *sheet) findPairs() {
 			if role == noRole && !colon || utf8.RuneCountInString(c.text) > 45 {
 				continue
 			}
-			if k+1 < len(row) && !s.isLabel(row[k+1]) {
+			if role == isNumber && !colon && hasFigure(c.text) {
+				continue // the number stands with its label
+			}
+			if k+1 < len(row) && !s.isLabel(row[k+1]) && !s.betterBelow(r, row, k, role) {
 				s.addPair(c.text, role, s.whole(row[k+1]), beside)
 				continue
 			}
@@ -56,7 +59,7 @@ func (s *sheet) findPairs() {
 				}
 				continue
 			}
-			if below := s.below(r, ci); below >= 0 && !s.isLabel(below) && (colon || len(row) > 1 || s.looksLabel(ci) || s.stacked && s.fits(role, below)) {
+			if below := s.below(r, ci); below >= 0 && !s.isLabel(below) && !(role == isNumber && !colon && len(find.Dates(s.cells[below].text, nil)) > 0) && (colon || len(row) > 1 || s.looksLabel(ci) || s.stacked && s.fits(role, below)) {
 				s.addPair(c.text, role, s.whole(below), beneath)
 			}
 		}

@@ -328,7 +328,8 @@ func (s *sheet) aboveLine(r, ci int, kind string) int {
 }
 
 func ended(text string) bool {
-	return strings.HasSuffix(text, ".") && !abbreviation.MatchString(fold(text[strings.LastIndexByte(text, ' ')+1:])) || strings.HasSuffix(text, ":") || strings.HasSuffix(text, "!") || strings.HasSuffix(text, "?")
+	last := text[strings.LastIndexByte(text, ' ')+1:]
+	return strings.HasSuffix(text, ".") && (strings.Count(last, "-") > 1 || !abbreviation.MatchString(fold(last))) || strings.HasSuffix(text, ":") || strings.HasSuffix(text, "!") || strings.HasSuffix(text, "?")
 }
 
 var abbreviation = words(`dr\.|mr\.|mrs\.|ms\.|prof\.|dipl\.|ing\.|nr\.|no\.|vgl\.|bzw\.|st\.|e\. ?v\.|inkl\.|zzgl\.|ca\.|sr\.|sra\.|dhr\.|mevr\.|mme\.|[0-9]{1,2}\.`)

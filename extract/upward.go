@@ -108,3 +108,14 @@ func (s *sheet) labelsAbove() bool {
 	}
 	return n >= 3
 }
+
+// betterBelow reports that the cell beneath a label fits it and the one beside it, which
+// may be a label of another column, does not.
+func (s *sheet) betterBelow(r int, row []int, k int, role role) bool {
+	under := s.below(r, row[k])
+	if under < 0 || s.cells[under].row > r+1 || !s.fits(role, under) || s.fits(role, row[k+1]) && role != isTitle {
+		return false
+	}
+	beside := s.below(r, row[k+1])
+	return beside >= 0 && s.cells[beside].row == s.cells[under].row
+}
