@@ -25,26 +25,6 @@ func (r *reader) check() {
 	r.carryCheck()
 }
 
-// contradictions looks for figures that do not go together.
-func (r *reader) contradictions() {
-	for i, m := range r.scheme.Minimums {
-		r.reachable(m, r.least[i])
-		if t := r.scheme.Target; t.Set && t.Formula == nil && m.Least.Cmp(t.Amount) > 0 {
-			r.add(r.least[i], "one of the two figures is wrong", "minimum %s asks %s, more than the target, %s", m.ID, m.Least, t.Amount)
-		}
-	}
-	r.totalReachable()
-	c := r.scheme.CarryOver
-	if t := r.scheme.Target; c.HasMost && t.Set && t.Formula == nil && c.Most.Cmp(t.Amount) > 0 {
-		r.add(r.places["carry_over"], "one of the two figures is wrong", "carry_over allows %s, more than the target of a whole cycle, %s", c.Most, t.Amount)
-	}
-	for _, c := range r.scheme.Categories {
-		if most, ok := r.scheme.CapOf(c.ID, nil); ok && most.Sign() == 0 {
-			r.add(r.places["category "+c.ID], "take the category out, or mend its cap", "category %s can never count anything", c.ID)
-		}
-	}
-}
-
 func (r *reader) duplicates() {
 	type named struct {
 		id string
@@ -96,53 +76,6 @@ func (r *reader) categoryIDs() []string {
 		ids = append(ids, c.ID)
 	}
 	return ids
-}
-
-// reachable reports a minimum above a cap over all that may serve it.
-func (r *reader) reachable(m credit.Minimum, at position) {
-	for i, c := range r.scheme.Caps {
-		perCycle := len(c.Per) == 0 || slices.Equal(c.Per, []string{credit.PerCycle})
-		most := c.Most
-		switch {
-		case c.Share == credit.ShareTarget && r.scheme.Target.Formula == nil:
-			most = most.Mul(r.scheme.Target.Amount)
-		case c.Share != credit.ShareNone:
-			continue
-		}
-		if c.Largest || c.If != "" || !perCycle || !within(m.Selection, c.Selection) || m.Least.AtMost(most) {
-			continue
-		}
-		r.add(at, "one of the two figures is wrong", "minimum %s asks %s, but cap %s (line %d) allows only %s of the same credit", m.ID, m.Least, c.ID, r.caps[i].line, most)
-	}
-}
-
-// within reports whether every claim that a names is also named by b.
-func within(a, b credit.Selection) bool {
-	sub := func(part, whole []string) bool {
-		return !slices.ContainsFunc(part, func(s string) bool { return !slices.Contains(whole, s) })
-	}
-	oneOf := func(part, whole []string) bool { return len(whole) == 0 || len(part) > 0 && sub(part, whole) }
-	dates := (b.From.IsZero() || !a.From.Before(b.From)) && (b.Until.IsZero() || !a.Until.IsZero() && !a.Until.After(b.Until))
-	return dates && oneOf(a.Categories, b.Categories) && oneOf(a.Providers, b.Providers) && sub(b.Tags, a.Tags) && sub(b.NotTags, a.NotTags)
-}
-
-// totalReachable reports a target that the caps over single categories do not allow.
-func (r *reader) totalReachable() {
-	s := r.scheme
-	if !s.Target.Set || s.Target.Formula != nil || len(s.Categories) == 0 {
-		return
-	}
-	var most credit.Amount
-	for _, c := range s.Categories {
-		m, ok := s.CapOf(c.ID, nil)
-		if !ok {
-			return
-		}
-		most = most.Add(m)
-	}
-	if s.Target.Amount.Cmp(most) > 0 {
-		r.add(r.places["target"], "one of the figures is wrong", "the target is %s, but the caps allow only %s in all", s.Target.Amount, most)
-	}
 }
 
 // anyOf reports lists that name no minimum, and lists that lead back to themselves.

@@ -24,7 +24,7 @@ func Parse(name string, data []byte) (credit.Scheme, []Problem) {
 
 // Check returns everything that [Parse] finds, and what a scheme may say and hardly
 // can mean: a minimum above the cap over the same credit, a target that the caps do not
-// allow, more carried on than a cycle asks.
+// allow, a category that nothing is proposed for, more carried on than a cycle asks.
 func Check(name string, data []byte) []Problem {
 	r := parse(name, data)
 	if len(r.list) == 0 {
@@ -56,6 +56,8 @@ type reader struct {
 	caps   []position
 	least  []position
 	groups []position // of exclusive
+
+	lowestCaps map[string]credit.Amount // see lowest
 }
 
 func (r *reader) read(root *node) {
