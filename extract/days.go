@@ -71,6 +71,7 @@ func (l *look) eventDates() (start, end *pick) {
 		}
 		return nil, l.issueDate(nil, nil) // the day of acceptance is the letter's
 	case paper.Credential:
+		l.awardDays()
 		return l.credentialDates()
 	case paper.Membership:
 		return l.membershipDates()
@@ -89,7 +90,7 @@ func (l *look) eventDates() (start, end *pick) {
 
 // saidDay returns the first day in a sentence that has such a word, if it is no other day.
 func (l *look) saidDay(said *regexp.Regexp) *pick {
-	for _, d := range l.daysOf(noRole, isEvent, isBare, isTitle) {
+	for _, d := range l.daysOf(noRole, isEvent, isBare, isTitle, isExam) {
 		if d.lack == find.Whole && d.single && said.MatchString(l.folded[d.at.passage]) {
 			p := ends(d)
 			return &p
@@ -158,6 +159,9 @@ func (l *look) activityDates() (start, end *pick) {
 		}
 	}
 	done := l.firstOf(isFinish)
+	if last := l.firstOf(isEnd); done == nil && last != nil && l.kind == paper.Completion && len(l.daysOf(isEvent)) == 0 {
+		return nil, last
+	}
 	if ev := l.manyDays(); ev != nil && !(l.kind == paper.Completion && done != nil) {
 		if l.kind == paper.Completion && len(l.clocks) == 0 && ev[0].at == ev[1].at {
 			return nil, &ev[1]
@@ -242,6 +246,24 @@ func (l *look) fallbackDay() (start, end *pick) {
 	}
 	return &s, &e
 }
+
+// awardDays marks the days of a paper that says what was awarded and nothing of having
+// passed: they are no days of an examination.
+func (l *look) awardDays() {
+	if !awardWord.MatchString(l.all) || passWord.MatchString(l.all) || len(l.daysOf(isExam)) > 0 && len(l.withRole(isExam)) > 0 {
+		return
+	}
+	for i := range l.days {
+		if d := &l.days[i]; (d.role == isEvent || d.role == isExam || d.role == noRole) && d.single && !d.alone {
+			d.role = isAward
+		}
+	}
+}
+
+var (
+	awardWord = words(`conferr?ed|awarded|bestow\w*|received|verliehen|verleiht|decerne\w*|confere\w*|otorga\w*|concedi\w*|recibio|toegekend|verleend|ontving|recu`)
+	passWord  = words(`pass(?:ed|ing)|examined|bestanden|bestand|gepruft|superad[oa]|supero|aprobad[oa]|aprobo|reussi|passe|geslaagd|slaagde|behaald|abgelegt|afgelegd`)
+)
 
 func (l *look) credentialDates() (start, end *pick) {
 	if d := l.firstDay(isExam, isEvent); d != nil {

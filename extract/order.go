@@ -160,6 +160,9 @@ func (l *look) inSequence(o find.Order) bool {
 			start, end = s.Start, s.End
 		}
 	}
+	if len(l.sums) > 0 && !l.certifies() {
+		issue = credit.Date{} // an invoice may come before the event or after it
+	}
 	late := func(a, b credit.Date) bool { return !a.IsZero() && !b.IsZero() && a.After(b) }
 	return !late(start, end) && !late(end, issue) && !late(start, issue)
 }

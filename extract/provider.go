@@ -36,7 +36,7 @@ func (l *look) findProvider() []guess {
 		if n := utf8.RuneCountInString(text); n < 3 || n > 100 || strings.ContainsAny(text, "@?!€£$") {
 			return
 		}
-		list = append(list, guess{text: text, at: a, score: score, why: why, sure: score >= 60})
+		list = append(list, guess{text: text, at: a, score: score, why: why, sure: score >= 60 && (len(strings.Fields(text)) > 1 || score >= 90)})
 	}
 	l.bodiesByLabel(add)
 	l.bodiesAtHead(add)

@@ -280,7 +280,7 @@ func (s *sheet) headline(p, c *cell) bool {
 	if c.size*20 >= s.usual*23 && (p.box[2]-p.box[0])*100 > s.width(p.page)*62 && c.box[2]-c.box[0] < p.box[2]-p.box[0] && !bodyWord.MatchString(fold(p.text)) {
 		return true
 	}
-	if p.row == 0 && c.row == 1 && 20*abs(p.size-c.size) < p.size && c.size*20 >= s.usual*23 && bodyWord.MatchString(fold(p.text)) && !strings.ContainsAny(c.text, "0123456789:@") &&
+	if p.row == 0 && c.row == 1 && 7*abs(p.size-c.size) < p.size && c.size*20 >= s.usual*23 && bodyWord.MatchString(fold(p.text)) && !strings.ContainsAny(c.text, "0123456789:@") &&
 		len(strings.Fields(p.text)) < 4 && len(strings.Fields(c.text)) < 4 && roleOf(c.text) == noRole && !heading.MatchString(fold(c.text)) && capitalised(c.text) && !allCaps(c.text) {
 		return true // a name in two lines at the head
 	}

@@ -56,7 +56,7 @@ func (l *look) positions() []guess {
 			if e := endOfPosition.FindStringIndex(rest); e != nil {
 				rest = rest[:e[0]]
 			}
-			rest = strings.TrimSpace(rest)
+			rest = strings.TrimSpace(verbAtEnd.ReplaceAllString(trailSmall.ReplaceAllString(l.undated(rest)+" ", ""), ""))
 			if len(rest) < 4 || strings.HasPrefix(fold(rest), "follow") {
 				continue
 			}
@@ -120,7 +120,7 @@ func (l *look) grade(a at, score int) []guess {
 }
 
 var (
-	paidForText = regexp.MustCompile(`(?i)\b(?:payment for|fee for|place on|registration for|enrol+ment (?:in|on|for)|attendance at|participation in|for|für|zur|zum|an der|am|pour|à la|au|por|para|voor|deelname aan)\s+(?:the |die |den |das |der |la |le |l['’]|el |los |de |het |your |Ihre Teilnahme an |)?(?:` + accented(eventWord) + `|Teilnahme an)?\s*(?:an (?:der|dem)|am|à la|au)?\s*:?\s*(\p{Lu}.{4,140})`)
+	paidForText = regexp.MustCompile(`(?i)\b(?:payment for|fee for|place on|registration for|enrol+ment (?:in|on|for)|attendance at|participation in|for|für|zur|zum|an der|am|pour|à la|au|por|para|voor|deelname aan)\s+(?:the |die |den |das |der |la |le |l['’]|el |los |de |het |your |Ihre Teilnahme an |)?(?:` + accented(eventWord) + `|Teilnahme an)?\s*(?:an (?:der|dem)|am|à la|au)?\s*:?\s*((?-i:\p{Lu}).{4,140})`)
 	chargeLine  = words(`hst|gst|pst|qst|totaal|te betalen|a payer|a pagar|zu zahlen|betrag|importe|vat|tax|ust|mwst|tva|iva|btw|discount|rabatt|remise|descuento|korting|subtotal|total|shipping|postage|porto|versand|surcharge|handling fee|booking fee|early booking|paid|net|zwischensumme|gesamt|netto|summe|lunch|catering|materials|course materials|book|unterlagen|sous-total|frais de dossier|exam fee|certificate fee|bearbeitungsgebuhr|invoice|rounding|fee`)
 )
 

@@ -61,6 +61,9 @@ func (s *sheet) fill(t *table, r int) int {
 			}
 			continue
 		}
+		if placeAndDay(s.cells[row[0]].text) && len(t.lines) > 0 {
+			break
+		}
 		if !s.near(last, next) || s.isHead(row) || len(row) == 1 && (beginsDated(s.cells[row[0]].text) || beginsItem(s.cells[row[0]].text)) {
 			break
 		}
@@ -203,4 +206,10 @@ func (s *sheet) cellText(cells []int) string {
 		text += next
 	}
 	return text
+}
+
+// placeAndDay reports "Ahrenkamp, 3 March 2026", which closes a paper.
+func placeAndDay(text string) bool {
+	d := find.Dates(text, nil)
+	return len(d) > 0 && d[0].From > 3 && placeGiven(text[:d[0].From]) && capitalised(text) && d[0].To == len(strings.TrimRight(text, " ."))
 }

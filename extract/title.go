@@ -32,7 +32,7 @@ func (l *look) titles() []guess {
 		a = l.clean(a)
 		text := l.text(a)
 		n := utf8.RuneCountInString(text)
-		if n < 3 || n > 170 || certifyLine.MatchString(fold(text)) || reachLine(text) || codeLike.MatchString(text) || len(find.Dates(text, l.langs)) > 0 && n < 30 || !strings.ContainsFunc(text, isLetter) {
+		if n < 3 || n > 170 || certifyLine.MatchString(fold(text)) || l.timeFirst(text) || reachLine(text) || codeLike.MatchString(text) || len(find.Dates(text, l.langs)) > 0 && n < 30 || !strings.ContainsFunc(text, isLetter) {
 			return
 		}
 		list = append(list, guess{text: strings.Join(strings.Fields(text), " "), at: a, score: score, why: why, sure: score >= 66})
@@ -50,6 +50,17 @@ func (l *look) titles() []guess {
 	l.titlesAlone(add)
 	return l.withoutOthers(list)
 }
+
+// timeFirst reports a text that begins with a time of day or is a length of time.
+func (l *look) timeFirst(text string) bool {
+	if c := find.Clocks(text, l.langs); len(c) > 0 && c[0].From == 0 || clockFirst.MatchString(text) {
+		return true
+	}
+	d := find.Durations(text, l.langs)
+	return len(d) > 0 && d[0].From == 0 && len(text)-d[0].To < 8
+}
+
+var clockFirst = regexp.MustCompile(`^\d{1,2}(?:[:.]\d\d|\s?h(?:\s?\d\d)?|\s?[ap]\.?m\.?)(?:\s|$)`)
 
 // certifyLine is the sentence of a certificate rather than what it names.
 var certifyLine = words(`(?:certif\w+|confirm\w*|attest\w*|state|verklar\w+|verklaart|bestatig\w+|bescheinig\w+|constar|acredita\w*|certifica|bevestig\w+) (?:wij |hierbij |wir |hiermit )?(?:that|dat|dass|que)|this is to certify|hierbij verklaren.*|(?:that|dass|dat|que)$|hat am|has attended|we confirm|it is hereby`)
@@ -257,6 +268,6 @@ func (l *look) clean(a at) at {
 
 var (
 	startsItem = regexp.MustCompile(`(?i)^(?:self-paced course|online course|course|seminar|workshop|webinar|training|kurs|lehrgang|seminar|schulung|formation|stage|curso|taller|cursus|opleiding|lecture|talk|module|event|study day)\s*:\s+`)
-	verbAtEnd  = regexp.MustCompile(`\s+(?:erfolgreich\s+|met goed gevolg\s+)?(?:teilgenommen|bestanden|besucht|abgeschlossen|absolviert|abgelegt|gehalten|deelgenomen|bijgewoond|gevolgd|afgerond|behaald)$`)
-	trailing   = regexp.MustCompile(`(?i)\s*[([](?:starts?|begins?|from|held|on|beginnt|ab|vom|début|inicio|start|\d|code|no\.?|nr\.?|online|course code|ref)[^)\]]*[)\]]?\s*$`)
+	verbAtEnd  = regexp.MustCompile(`\s+(?:erfolgreich\s+|met goed gevolg\s+)?(?:arbeitet|tätig|beschäftigt|angestellt|teilgenommen|bestanden|besucht|abgeschlossen|absolviert|abgelegt|gehalten|deelgenomen|bijgewoond|gevolgd|afgerond|behaald)$`)
+	trailing   = regexp.MustCompile(`(?i)\s*[([](?:à partir|ab dem|desde|a partir|vanaf|met ingang|starts?|begins?|from|held|on|beginnt|ab|vom|début|inicio|start|\d|code|no\.?|nr\.?|online|course code|ref)[^)\]]*[)\]]?\s*$`)
 )
