@@ -82,7 +82,12 @@ func (a *app) printClaims(list []journal.Claim) {
 	}
 	columns := []column{{head: "claim"}, {head: when}, {head: "category", most: 24}, {head: "title", most: 44}, {head: "time", number: true},
 		{head: "awarded", number: true}, {head: "counted", number: true}, {head: "", most: 20}}
-	if w := a.width(); w > 0 && w < 72 { // no room for how long it was
+	if of := func(c journal.Claim) bool { return c.Certification != list[0].Certification }; slices.ContainsFunc(list, of) {
+		columns = slices.Insert(columns, 1, column{head: "certification"})
+		for i, c := range list {
+			rows[i] = slices.Insert(rows[i], 1, c.Certification)
+		}
+	} else if w := a.width(); w > 0 && w < 72 { // no room for how long it was
 		columns = slices.Delete(columns, 4, 5)
 		for i := range rows {
 			rows[i] = slices.Delete(rows[i], 4, 5)

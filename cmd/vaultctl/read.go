@@ -7,9 +7,11 @@ import (
 	"fmt"
 	"os"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/spf13/cobra"
 
+	"evidencevault/catalog"
 	"evidencevault/extract"
 	"evidencevault/extract/page"
 	"evidencevault/extract/paper"
@@ -61,7 +63,7 @@ func (a *app) readFile(ctx context.Context, r *page.Reader, name string) (lines 
 	if err != nil {
 		a.warn("%v", err)
 		a.see = true
-		return []paper.Line{paper.LineOf(name, paper.Reading{Outcome: paper.OutcomeUnreadable, Reason: err.Error()})}, nil
+		return []paper.Line{paper.LineOf(jsonName(name), paper.Reading{Outcome: paper.OutcomeUnreadable, Reason: err.Error()})}, nil
 	}
 	papers, err := extract.Read(ctx, r, f, extract.Hints{})
 	if err != nil {
@@ -76,9 +78,18 @@ func (a *app) readFile(ctx context.Context, r *page.Reader, name string) (lines 
 		default:
 			a.see = true
 		}
-		lines = append(lines, paper.LineOf(name, p.Reading))
+		lines = append(lines, paper.LineOf(jsonName(name), p.Reading))
 	}
 	return lines, nil
+}
+
+// jsonName is a path as it was given, or with escapes where its bytes are no UTF-8:
+// JSON would make one name of two such paths.
+func jsonName(path string) string {
+	if utf8.ValidString(path) {
+		return path
+	}
+	return catalog.FileName(path).Exact()
 }
 
 func (a *app) printLine(line paper.Line) error {

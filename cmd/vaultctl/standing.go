@@ -1,7 +1,9 @@
 package main
 
 import (
+	"context"
 	"fmt"
+	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -177,6 +179,9 @@ func (a *app) explainCommand() *cobra.Command {
 				if err != nil {
 					return err
 				}
+				if list, err = a.onlyChosen(cmd.Context(), j, list); err != nil {
+					return err
+				}
 				if a.json {
 					return a.printJSON(list)
 				}
@@ -193,6 +198,18 @@ func (a *app) explainCommand() *cobra.Command {
 	c.Flags().BoolVar(&all, "all", false, "the whole standing")
 	c.Flags().StringVar(&on, "on", "", "the day, YYYY-MM-DD")
 	return c
+}
+
+// onlyChosen leaves out what is about another certification than the one that is
+// chosen. The error says that the vault has no such certification.
+func (a *app) onlyChosen(ctx context.Context, j *journal.Journal, list []journal.Explanation) ([]journal.Explanation, error) {
+	if a.certification == "" {
+		return list, nil
+	}
+	if _, err := j.Certified(ctx, a.certification, credit.DateOf(a.now())); err != nil {
+		return nil, err
+	}
+	return slices.DeleteFunc(list, func(e journal.Explanation) bool { return e.Certification != a.certification }), nil
 }
 
 func (a *app) printExplanation(e journal.Explanation) {
