@@ -55,6 +55,15 @@ func (l *look) named(i int) bool {
 
 // closeBelow marks the name in passage i when an office or a body stands beneath it.
 func (l *look) closeBelow(i int) {
+	last := l.cells[l.passages[i].cells[len(l.passages[i].cells)-1]].row
+	for _, ci := range l.rows[last] {
+		mate := l.cells[ci].passage
+		if m := forBody.FindStringSubmatchIndex(l.passages[mate].text); m != nil && mate != i {
+			l.closing.signs[i], l.closing.signs[mate] = true, true
+			l.closing.bodies = append(l.closing.bodies, l.passageAt(mate).within(m[2], m[3]-m[2]))
+			return
+		}
+	}
 	next := l.nextPassage(i)
 	if next < 0 || 2*i < len(l.passages) && len(l.passages) > 6 || i > 0 && endsGiving(l.passages[i-1].text) {
 		return

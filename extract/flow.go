@@ -9,10 +9,10 @@ import (
 
 // eventNoun are words for what a title names, also at the end of a compound, in running
 // text; the title follows them.
-const eventNoun = `(?:(?i:[\p{L}-]*(?:kurs(?:es)?|lehrgangs?|seminars?|tagung|schulung|fortbildung|weiterbildung|veranstaltung|workshops?|webinars?|vortrag(?:s|es)?|vorlesung|reihe|fachsitzung|unterweisung|übung|symposiums?|kongress(?:es)?|modul(?:s)?|prüfung(?: zu[mr])?|beitrag(?:s|es)?|artikels?|manuskripts?|` +
+const eventNoun = `(?:(?i:[\p{L}-]*(?:kurs(?:es)?|lehrgangs?|seminars?|tagung|schulung|fortbildung|weiterbildung|veranstaltung|workshops?|webinars?|vortrag(?:s|es)?|vorlesung|reihe|fachsitzung|unterweisung|übung|symposiums?|kongress(?:es)?|modul(?:s)?|fortbildungstag|studientag|thementag|prüfung(?: zu[mr])?(?: Abschluss)?|beitrag(?:s|es)?|artikels?|manuskripts?|` +
 	`cursus|opleiding|training|studiedag|themadag|bijscholing|nascholing|lezing|voordracht|gastcollege|gastles|leergang|congres|avondreeks|reeks|examen|artikel|bijdrage|bijeenkomst)|` +
-	`course|seminar|webinar|study day|conference|congress|symposium|masterclass|entitled|titled|session|series|lectures?|module|programme|program|class|summer school|bootcamp|tutorial|talk|paper|presentation|article|manuscript|exam(?:ination)?|degree of|diploma|qualification(?: of)?|title of|grade of|certificate in|practical|clinic|refresher|` +
-	`formation|stage|cours|séminaire|atelier|journée(?: d['’]étude)?|journées|colloque|conférence|webinaire|communication|examen(?: d['’]| de)?|grade de|titre de|diplôme(?: de| d['’])?|manuscrit|exposé|cycle|parcours|` +
+	`course|seminar|webinar|study day|conference|congress|symposium|masterclass|entitled|titled|session|series|lectures?|module|programme|program|class|summer school|bootcamp|tutorial|talk|paper|presentation|article|manuscript|exam(?:ination)?|degree of|diploma|qualification(?: of)?|title of|grade of|certificate in|practical|clinic|refresher|evening|(?:speaker|lecturer|tutor|instructor) on|` +
+	`formation|stage|cours|séminaire|atelier|journée(?: d['’]étude)?|journées|colloque|conférence|webinaire|communication|examen(?: d['’]| de)?|grade de|titre de|diplôme(?: de| d['’])?|manuscrit|exposé|cycle|parcours|(?:formateur|formatrice|intervenante?) sur|` +
 	`curso|taller|seminario|jornadas?|ponencia|congreso|módulo|charla|conferencia|artículo|manuscrito|título de|grado de|diploma de|simposio|ciclo|sesión|acción formativa)(?: (?:en ligne|à distance|online|on-?line|en línea|a distancia|par correspondance|por correspondencia|virtual|met live lessen|op afstand|entitled|titled|called|titulad[oa]|intitulée?|getiteld|genaamd|mit dem titel|namens|über|about|on the subject of))?)`
 
 // asWhat stands before what somebody has qualified as.
@@ -107,6 +107,9 @@ func (l *look) flowTitle(i, from, noun int, add func(at, int, string)) {
 	score := 66
 	if bounded := from+len(cut) < len(text); bounded || strings.HasSuffix(text, ".") {
 		score = 78
+	}
+	if l.kind == paper.Credential {
+		score += 6
 	}
 	if len(strings.Fields(cut)) < 2 {
 		score -= 20

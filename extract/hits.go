@@ -3,6 +3,7 @@ package extract
 import (
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -255,6 +256,11 @@ func (l *look) collectLengths(passage int, text string) {
 			continue
 		}
 		h := lengthHit{at: at{passage, f.Span}, length: f}
+		if m := spanBefore.FindStringSubmatch(text[:f.From]); m != nil && f.Unit == find.Minute && len(f.Candidates) == 0 {
+			if least, err := strconv.Atoi(m[1]); err == nil {
+				h.length.Candidates, h.length.Minutes = []credit.Minutes{credit.Minutes(least), f.Minutes}, 0
+			}
+		}
 		if p, ok := l.labelOf(h.at.last()); ok {
 			h.role, h.label = p.role, p.label
 		}
@@ -262,10 +268,22 @@ func (l *look) collectLengths(passage int, text string) {
 	}
 }
 
+// spanBefore is the lower end of a span of time: "between 40 and 55 minutes".
+var spanBefore = regexp.MustCompile(`(?i)(?:between|tussen|zwischen|entre)\s+(\d{1,3})\s+(?:and|en|und|et|y)\s+$`)
+
 func (l *look) collectCredits(passage int, text string) {
 	for _, f := range find.Credits(text, l.langs) {
-		l.credits = append(l.credits, creditHit{at: at{passage, f.Span}, value: f.Amount(), unit: f.Unit, kind: f.Kind, total: f.Total})
+		l.credits = append(l.credits, creditHit{at: at{passage, f.Span}, value: f.Amount(), unit: dictionary(f.Unit), kind: f.Kind, total: f.Total})
 	}
+}
+
+// dictionary writes a unit in the form in which a dictionary has it: "Fortbildungspunkten"
+// is the dative of "Fortbildungspunkte".
+func dictionary(unit string) string {
+	if strings.HasSuffix(strings.ToLower(unit), "punkten") {
+		return unit[:len(unit)-1]
+	}
+	return unit
 }
 
 func (l *look) collectSums(passage int, text string) {

@@ -238,7 +238,7 @@ func (l *look) headings() string {
 		if len(c.text) > 70 || c.page > 1 && c.page != l.pages[0].Number {
 			continue
 		}
-		if c.text != strings.ToUpper(c.text) && l.hasPair(i) || l.aside(c.passage) {
+		if c.text != strings.ToUpper(c.text) && l.hasPair(i) || l.aside(c.passage) || len(find.Clocks(c.text, l.langs)) > 0 {
 			continue
 		}
 		seen++

@@ -16,7 +16,7 @@ var (
 	attendedWord = words(`attended|attending|was present(?: for)?|credited(?: with)?|took part in|sign-in|besucht|anwesend|anwesenheit|teilgenommen|suivi|suivies|effectivement|de presence|a assiste|asistio a|asistidas|ha asistido|bijgewoond|aanwezig|gevolgd|in all|actually`)
 	plannedWord  = words(`scheduled|planned|full course|of a possible|out of|geplant|vorgesehen|prevues?|previstas?|gepland|nominal|offered|available|usually|normally|advertised|complete course (?:is|runs|lasts)|kurs umfasst|course (?:comprises|consists|runs for|lasts)`)
 	leftOutWord  = words(`prepar\w*|vorbereitung|vor- und nachbereitung|nachbereitung|travel(?:ling)?|anreise|fahrzeit|private study|self-study|selbststudium|selbstlern\w*|reading time|homework|trajet|deplacement|travail personnel|preparacion|viaje|trabajo personal|estudio personal|voorbereiding|reistijd|zelfstudie|huiswerk|minutes' notice|weekly|a week|pro woche|par semaine|por semana|per week|verguetet|late|verspatet|zu spat|ago|old|every|each year|per year|at least|mindestens|au moins|al menos|minimaal|required|erforderlich|within|innerhalb|binnen|dans les|notice|valid(?: for)?|gultig|years? of|jahre`)
-	dailyWord    = words(`each day|daily|every day|both days|all days|per day|on each|taglich|jeweils|je(?:den)? tag|an beiden tagen|chaque jour|tous les jours|les deux jours|cada dia|diariamente|ambos dias|dagelijks|elke dag|beide dagen|each evening|each evenings?|every evening|each session|jeden abend|chaque soir|chaque seance|cada sesion|elke avond|elke keer|iedere avond`)
+	dailyWord    = words(`each day|daily|every day|both days|all days|per day|on each|taglich|jeweils|je(?:den)? tag|an beiden tagen|chaque jour|tous les jours|les deux jours|cada dia|diariamente|ambos dias|dagelijks|elke dag|beide dagen|each evening|each evenings?|every evening|each session|jeden abend|chaque soir|chaque seance|cada sesion|diari[oa]s|par jour|al dia|elke avond|elke keer|iedere avond`)
 	noBreakWord  = words(`no breaks?|without (?:a )?breaks?|ohne pausen?|sans pause|sin (?:pausas?|descansos?)|zonder pauzes?`)
 	untimed      = []paper.Kind{paper.Receipt, paper.Membership, paper.Employment, paper.Publication, paper.Credential, paper.NotEvidence}
 )
@@ -335,7 +335,7 @@ func (l *look) otherBreaks() credit.Minutes {
 		sum += l.pausesIn(p.value)
 	}
 	for i, p := range l.passages {
-		if q, ok := l.labelOf(l.passageAt(i)); ok && q.role == isBreak || l.inSeries(l.passageAt(i)) || slices.ContainsFunc(l.clocks, func(c clockHit) bool { return c.at.passage == i && !doors.MatchString(l.folded[i]) }) {
+		if slices.ContainsFunc(l.withRole(isBreak), func(q pair) bool { return q.value.passage == i }) || l.inSeries(l.passageAt(i)) || slices.ContainsFunc(l.clocks, func(c clockHit) bool { return c.at.passage == i && !doors.MatchString(l.folded[i]) }) {
 			continue
 		}
 		for _, b := range find.Breaks(p.text, l.langs) {

@@ -40,6 +40,7 @@ func (l *look) findProvider() []guess {
 	}
 	l.bodiesByLabel(add)
 	l.bodiesAtHead(add)
+	l.bodiesInFooter(add)
 	for _, a := range l.closing.bodies {
 		add(a, 74, "somebody signs for it")
 	}
@@ -135,6 +136,19 @@ func (l *look) bodiesAtHead(add func(at, int, string)) {
 			add(a, 52, "it stands at the foot")
 		case body && len(strings.Fields(text)) < 9:
 			add(a, 40, "it is named like an organisation")
+		}
+	}
+}
+
+// bodiesInFooter finds bodies among the parts of a line that marks part, as at the foot.
+func (l *look) bodiesInFooter(add func(at, int, string)) {
+	for i, p := range l.passages {
+		from := 0
+		for part := range strings.SplitSeq(p.text, " · ") {
+			if len(part) < len(p.text) && !strings.ContainsAny(part, ":0123456789") && l.isBody(part) && capitalised(part) && !officeWord.MatchString(fold(part)) {
+				add(l.passageAt(i).within(from, len(part)), 54, "it stands in a line of particulars")
+			}
+			from += len(part) + len(" · ")
 		}
 	}
 }

@@ -61,6 +61,9 @@ func (s *sheet) fill(t *table, r int) int {
 			}
 			continue
 		}
+		if r := roleOf(s.cells[row[0]].text); s.boxed && len(t.head) == 2 && len(row) == 2 && r != noRole && r != isGrandTotal && r != isPartSum && r != isTitle && len(t.lines) == 1 && s.isLabel(row[0]) {
+			break // the labels of the next row of a form
+		}
 		if placeAndDay(s.cells[row[0]].text) && len(t.lines) > 0 {
 			break
 		}

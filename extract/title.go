@@ -209,7 +209,7 @@ func (l *look) titlesAlone(add func(at, int, string)) {
 			score -= 14
 		}
 		cut := strings.TrimRight(l.undated(text), " ,·|-–(")
-		if len(strings.Fields(cut)) < 2 {
+		if len(strings.Fields(cut)) < 2 || len(cut) < len(text) && trailSmall.MatchString(cut) {
 			continue
 		}
 		add(l.passageAt(i).within(0, len(cut)), score, "it stands out as a line of its own")
@@ -269,5 +269,5 @@ func (l *look) clean(a at) at {
 var (
 	startsItem = regexp.MustCompile(`(?i)^(?:self-paced course|online course|course|seminar|workshop|webinar|training|kurs|lehrgang|seminar|schulung|formation|stage|curso|taller|cursus|opleiding|lecture|talk|module|event|study day)\s*:\s+`)
 	verbAtEnd  = regexp.MustCompile(`\s+(?:erfolgreich\s+|met goed gevolg\s+)?(?:arbeitet|tätig|beschäftigt|angestellt|teilgenommen|bestanden|besucht|abgeschlossen|absolviert|abgelegt|gehalten|deelgenomen|bijgewoond|gevolgd|afgerond|behaald)$`)
-	trailing   = regexp.MustCompile(`(?i)\s*[([](?:à partir|ab dem|desde|a partir|vanaf|met ingang|starts?|begins?|from|held|on|beginnt|ab|vom|début|inicio|start|\d|code|no\.?|nr\.?|online|course code|ref)[^)\]]*[)\]]?\s*$`)
+	trailing   = regexp.MustCompile(`(?i)\s*[([](?:beginning|begint|beginnend|commencing|débutant|débute|empieza|comienza|inicia|à partir|ab dem|desde|a partir|vanaf|met ingang|starts?|begins?|from|held|on|beginnt|ab|vom|début|inicio|start|\d|code|no\.?|nr\.?|online|course code|ref)[^)\]]*[)\]]?\s*$`)
 )

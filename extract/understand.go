@@ -150,7 +150,7 @@ func (l *look) language() string {
 func (l *look) putKind() {
 	list := l.decideKind()
 	top := list[0]
-	if top.score < 30 || top.kind == paper.NotEvidence && top.score <= 60 {
+	if top.score < 30 && (top.kind != paper.NotEvidence || top.score <= 0) {
 		if t, ok := l.kindByForm(top); ok {
 			list = append([]tallied{t}, list...)
 			top = t

@@ -113,7 +113,7 @@ func (s *sheet) labelsAbove() bool {
 // may be a label of another column, does not.
 func (s *sheet) betterBelow(r int, row []int, k int, role role) bool {
 	under := s.below(r, row[k])
-	if under < 0 || s.cells[under].row > r+1 || !s.fits(role, under) || s.fits(role, row[k+1]) && role != isTitle {
+	if under < 0 || s.cells[under].row > r+1 || !s.fits(role, under) || s.fits(role, row[k+1]) {
 		return false
 	}
 	beside := s.below(r, row[k+1])

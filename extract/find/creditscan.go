@@ -6,7 +6,7 @@ import (
 )
 
 // abbreviations are units of credit, or the word that makes hours or points one.
-var abbreviations = set("ceu ceus pdh pdhs pdu pdus cpe cpes cme cmes cne cnes ects cpd cpds cpdh ce pd cle dpc ceh cehs acpe")
+var abbreviations = set("ceu ceus pdh pdhs pdu pdus cpe cpes cme cmes cne cnes ects cpd cpds cpdh ce pe pd cle dpc ceh cehs acpe")
 
 // alone are abbreviations that need no noun.
 var alone = set("ceu ceus pdh pdhs pdu pdus cpe cpes cme cmes cne cnes ects cpd cpds cpdh ceh cehs")
