@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 
 	"evidencevault/catalog"
@@ -236,12 +237,42 @@ func (j *Journal) CertificationAdd(ctx context.Context, o CertificationOptions) 
 // FormerName is the fact under which a name that the holder bore before is set.
 const FormerName = "former_name"
 
+// IsFormerName reports whether the fact of this name is a name that the holder bore
+// before; a hyphen will do in it.
+func IsFormerName(fact string) bool { return strings.ReplaceAll(fact, "-", "_") == FormerName }
+
+// cycleFacts are the facts that a cycle's anchor reads without its scheme naming them.
+var cycleFacts = []string{"issued", "start", "admitted", "birth_month", "base_year", "on", "number", "first_cycle"}
+
+// FactAsked reports whether rules ask for a fact of this name: the text of a scheme
+// that the vault keeps names it, or a cycle may begin by it.
+func (j *Journal) FactAsked(ctx context.Context, name string) (bool, error) {
+	if IsFormerName(name) || slices.Contains(cycleFacts, name) {
+		return true, nil
+	}
+	kept, err := j.cat.Schemes(ctx)
+	if err != nil {
+		return false, err
+	}
+	word := regexp.MustCompile(`(^|[^a-z0-9_-])` + regexp.QuoteMeta(name) + `($|[^a-z0-9_-])`)
+	for _, k := range kept {
+		data, err := j.cat.SchemeBytes(k.SHA256)
+		if err != nil {
+			return false, err
+		}
+		if word.Match(data) {
+			return true, nil
+		}
+	}
+	return false, nil
+}
+
 // SetFact says what rules ask about the holder, from a day on; the zero Date is from
 // ever. The name [FormerName] adds a name that papers may bear. The error wraps
 // [ErrField] when the name is none.
 func (j *Journal) SetFact(ctx context.Context, name, value string, from credit.Date) error {
 	value = strings.Join(strings.Fields(value), " ")
-	if name == FormerName {
+	if IsFormerName(name) {
 		if value == "" {
 			return fmt.Errorf("%s: %w: the name is missing; write %s=NAME", name, ErrField, FormerName)
 		}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -203,8 +204,8 @@ func (a *app) factCommand() *cobra.Command {
 		Use:   "set NAME=VALUE",
 		Short: "say what rules ask about the holder, or a former name",
 		Example: `  vaultctl fact set admitted=2023-05-01
-  vaultctl fact set former-name="Mirela Orsk"
-  vaultctl fact set part-time=true --from 2025-01-01`,
+  vaultctl fact set former_name="Mirela Orsk"
+  vaultctl fact set part_time=true --from 2025-01-01`,
 		Args: a.args(cobra.ExactArgs(1)),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			name, value, ok := strings.Cut(args[0], "=")
@@ -219,12 +220,36 @@ func (a *app) factCommand() *cobra.Command {
 				}
 			}
 			return a.withJournal(cmd.Context(), func(j *journal.Journal) error {
-				return j.SetFact(cmd.Context(), name, value, day)
+				if err := j.SetFact(cmd.Context(), name, value, day); err != nil {
+					return err
+				}
+				return a.sayFact(cmd.Context(), j, name, value)
 			})
 		},
 	}
 	set.Flags().StringVar(&from, "from", "", "the day from which it holds, YYYY-MM-DD")
 	return a.group("fact", "what rules ask about the holder", set)
+}
+
+// sayFact says what was set, and warns of a fact that no rule asks for, which is mostly
+// a slip of the pen.
+func (a *app) sayFact(ctx context.Context, j *journal.Journal, name, value string) error {
+	asked, err := j.FactAsked(ctx, name)
+	if err != nil {
+		return err
+	}
+	if !asked {
+		a.warn("%s: no scheme of this vault names this fact, so it changes nothing; is it spelled right?", name)
+	}
+	if a.json {
+		return a.printJSON(map[string]any{"name": name, "value": value, "asked": asked})
+	}
+	if journal.IsFormerName(name) {
+		a.printf("a paper may also be about %s\n", safe(value))
+		return nil
+	}
+	a.printf("%s = %s\n", safe(name), safe(value))
+	return nil
 }
 
 // group is a verb that only has verbs below it.
