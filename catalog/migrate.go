@@ -62,7 +62,7 @@ func versionOf(ctx context.Context, q querier) (id, version int, err error) {
 func refuse(path string, id, version, known int) error {
 	switch {
 	case id != applicationID:
-		return fmt.Errorf("%s: %w: it is marked %#x, a vault's catalog %#x; it was not changed", path, ErrSchema, id, applicationID)
+		return fmt.Errorf("%s: %w: it is marked %#x, a vault's catalog %#x; name another vault, or restore a backup; it was not changed", path, ErrSchema, id, applicationID)
 	case version > known:
 		return fmt.Errorf("%s: %w: it has schema version %d, this program knows up to %d; use the newer program, or restore a backup made by this one; it was not changed",
 			path, ErrSchema, version, known)
@@ -86,7 +86,7 @@ func look(ctx context.Context, path string, known int) (err error) {
 	defer func() { err = errors.Join(err, db.Close()) }()
 	id, version, err := versionOf(ctx, db)
 	if err != nil && codeOf(err)&0xff == codeNotADB {
-		return fmt.Errorf("%s: %w: it is no database; it was not changed", path, ErrSchema)
+		return fmt.Errorf("%s: %w: it is no database; name another vault, or restore a backup; it was not changed", path, ErrSchema)
 	}
 	if wal, walErr := os.Lstat(path + "-wal"); walErr == nil && wal.Size() > 0 && (err != nil || id == 0 && version == 0) {
 		return nil

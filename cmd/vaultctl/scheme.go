@@ -74,8 +74,8 @@ a hint. It ends with 3 when there are any.`,
 				fmt.Fprintf(a.err, "vaultctl: scheme check: %s\n", safe(p.String()))
 			}
 			if len(problems) == 0 {
-				a.printf("%s: no problem found: scheme %s, version %s, %d categories, %d caps, %d minimums\n",
-					safe(files[0]), safe(s.ID), safe(s.Version), len(s.Categories), len(s.Caps), len(s.Minimums))
+				a.printf("%s: no problem found: scheme %s, version %s, %s, %s, %s\n", safe(files[0]), safe(s.ID), safe(s.Version),
+					count(len(s.Categories), "category", "categories"), count(len(s.Caps), "cap", "caps"), count(len(s.Minimums), "minimum", "minimums"))
 				a.printf("Compare it with the body's current rule book all the same: the rules decide, not this file.\n")
 			}
 			return nil

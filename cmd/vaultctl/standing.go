@@ -88,6 +88,8 @@ func (a *app) printStatement(s credit.Statement) {
 	if s.HasTarget {
 		a.printf("%s of %s %s counted", s.Counted, s.Target, unitOf(s.Target, s.Unit))
 		switch {
+		case s.Meets && s.Target.Sign() == 0 && len(s.Minimums) == 0:
+			a.printf("; the scheme asks for nothing")
 		case s.Meets:
 			a.printf("; target and minimums are met")
 		case s.Missing.Sign() > 0:
