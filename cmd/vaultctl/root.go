@@ -69,8 +69,8 @@ func run(ctx context.Context, args []string, in *os.File, out, stderr io.Writer)
 	root.SetOut(a.out)
 	root.SetErr(stderr)
 	err := root.ExecuteContext(ctx)
-	if err == nil && a.out.err != nil {
-		err = fmt.Errorf("standard output: %w", a.out.err)
+	if a.out.err != nil && (err == nil || errors.Is(err, a.out.err)) {
+		err = fmt.Errorf("standard output: %w; what was asked for is done, but its report is not whole", a.out.err)
 	}
 	if err != nil && ctx.Err() != nil && errors.Is(err, ctx.Err()) {
 		err = errStopped
