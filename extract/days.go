@@ -254,7 +254,7 @@ func (l *look) awardDays() {
 		return
 	}
 	for i := range l.days {
-		if d := &l.days[i]; (d.role == isEvent || d.role == isExam || d.role == noRole) && d.single && !d.alone {
+		if d := &l.days[i]; (d.role == isEvent || d.role == isExam || d.role == noRole && !d.alone) && d.single {
 			d.role = isAward
 		}
 	}
@@ -421,10 +421,15 @@ func (l *look) issueDate(start, end *pick) *pick {
 			found = append(found, starts(d))
 		}
 	}
+	if free := l.freeDay(start, end); len(found) == 0 && free != nil && free.sure {
+		found = append(found, *free)
+	}
 	if len(found) == 0 {
 		for _, d := range l.daysOf(isAward) {
 			if d.lack == find.Whole {
-				found = append(found, starts(d))
+				p := starts(d)
+				p.sure = p.sure && l.kind != paper.Credential
+				found = append(found, p)
 			}
 		}
 	}

@@ -80,7 +80,7 @@ func (l *look) question(f paper.Field, v *paper.Value, rivals []guess, text stri
 // recognition was sure of it, and the second opinion has it too.
 func (l *look) legible(a at, p paper.Place) bool {
 	_, confidence, hidden := l.place(a)
-	least := 50
+	least := 80
 	if strings.ContainsAny(p.Quote, "0123456789") {
 		least = 65
 	}

@@ -65,7 +65,47 @@ type tallied struct {
 	kind    paper.Kind
 	score   int
 	because string
-	title   bool // a heading says it
+	title   bool   // a heading says it
+	said    string // the words that say it, folded
+}
+
+// say keeps the words that speak for a kind: those of a heading before others.
+func (t *tallied) say(words string, head bool) {
+	if t.said == "" || head && !t.title {
+		t.said = strings.Trim(words, " .,:;()\n\t\"")
+	}
+}
+
+// shown returns where the words stand that show the kind; else the first line.
+func (l *look) shown(t tallied) at {
+	for i, p := range l.passages {
+		if k := strings.Index(l.folded[i], t.said); k < 0 || t.said == "" {
+			continue
+		}
+		n := len(strings.Fields(t.said))
+		var starts []int
+		for k := range p.text {
+			if k == 0 || p.text[k-1] == ' ' {
+				starts = append(starts, k)
+			}
+		}
+		for k := 0; k+n <= len(starts); k++ {
+			to := len(p.text)
+			if k+n < len(starts) {
+				to = starts[k+n] - 1
+			}
+			if strings.Contains(fold(p.text[starts[k]:to]), t.said) {
+				return l.passageAt(i).within(starts[k], to-starts[k])
+			}
+		}
+		return l.passageAt(i)
+	}
+	for i := range l.passages { // a sign of a form: its heading
+		if provesHead.MatchString(l.folded[i]) && len(l.folded[i]) < 80 {
+			return l.passageAt(i)
+		}
+	}
+	return l.passageAt(0)
 }
 
 // decideKind finds the kind, how sure it is, and the runners-up.
@@ -84,9 +124,11 @@ func (l *look) decideKind() []tallied {
 	head := l.headings()
 	for _, sg := range signs {
 		if m := sg.re.FindString(head); m != "" && (sg.re != distance || sg.re.MatchString(l.after0())) {
+			score[sg.kind].say(m, true)
 			add(sg.kind, 2*sg.weight, fmt.Sprintf("the heading says %q", strings.Trim(m, " .,:;()\n\t\"")))
 			score[sg.kind].title = true
 		} else if m := sg.re.FindString(l.after0()); m != "" && !sg.inHead {
+			score[sg.kind].say(m, false)
 			add(sg.kind, sg.weight, fmt.Sprintf("the text says %q", strings.Trim(m, " .,:;()\n\t\"")))
 		}
 	}
@@ -97,12 +139,14 @@ func (l *look) decideKind() []tallied {
 		}
 		if m := sg.re.FindString(head); m != "" {
 			n := sg.weight
+			score[sg.kind].say(m, true)
 			if !score[sg.kind].title {
 				n *= 2
 			}
 			add(sg.kind, n, fmt.Sprintf("the heading says %q", strings.Trim(m, " .,:;()\n\t\"")))
 			score[sg.kind].title = true
 		} else if m := sg.re.FindString(flat); m != "" && !sg.inHead && score[sg.kind].score < max(sg.weight, 31) {
+			score[sg.kind].say(m, false)
 			add(sg.kind, sg.weight, fmt.Sprintf("the text says %q", strings.Trim(m, " .,:;()\n\t\"")))
 		}
 	}

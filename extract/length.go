@@ -177,6 +177,7 @@ func (l *look) statedLengths() []timed {
 	if l.kind == paper.Transcript {
 		return l.transcriptTotal(out)
 	}
+	out = l.withDiscussion(out)
 	return out
 }
 
@@ -381,4 +382,22 @@ func orList(list []guess, say func(guess) string) string {
 		return parts[0]
 	}
 	return strings.Join(parts[:len(parts)-1], ", ") + " or " + parts[len(parts)-1]
+}
+
+var discussWord = words(`discussions?|diskussion|aussprache|fragen|debat|discussie|vragen|debate|discusion|preguntas|questions|q ?& ?a`)
+
+// withDiscussion adds the time for discussion to that of the talk, where a sentence gives both.
+func (l *look) withDiscussion(list []timed) []timed {
+	if len(list) != 2 || list[0].at.passage != list[1].at.passage || len(list[0].open)+len(list[1].open) > 0 {
+		return list
+	}
+	text := l.passages[list[0].at.passage].text
+	between, after := fold(text[list[0].at.span.To:max(list[1].at.span.From, list[0].at.span.To)]), fold(head(text[list[1].at.span.To:], 30))
+	if !discussWord.MatchString(between) && !discussWord.MatchString(after) || sentenceEnd.MatchString(between) {
+		return list
+	}
+	both := list[0]
+	both.minutes += list[1].minutes
+	both.text, both.level, both.why = minutesText(both.minutes), 4, "talk and discussion add up to it"
+	return []timed{both}
 }

@@ -56,8 +56,17 @@ func bareName(text string) (name string, from, to int, titled bool) {
 	if m == nil {
 		return "", 0, 0, false
 	}
-	return cut[m[4]:m[5]], m[4], m[5], titled || m[3] > m[2]
+	from, to = m[4], m[5]
+	if rest, ok := strings.CutPrefix(cut[from:to], "Von "); ok && len(strings.Fields(rest)) > 1 {
+		from += len("Von ") // "Von Anna Vey haben wir … erhalten"
+	}
+	if k := strings.Index(cut[from:to], " den "); k > 0 && !beforeDen.MatchString(cut[from:from+k]) {
+		to = from + k
+	}
+	return cut[from:to], from, to, titled || m[3] > m[2]
 }
+
+var beforeDen = regexp.MustCompile(`(?i)\b(?:van|von|op|in|auf|uit)$`)
 
 func stripTitles(name string) string {
 	if m := plainName.FindStringSubmatchIndex(name); m != nil {
@@ -106,7 +115,7 @@ func (l *look) findAttendee() []guess {
 		if afterName.MatchString(head(after, 32)) && score < 80 {
 			score -= 40
 		}
-		list = append(list, guess{text: name, at: a, score: score, why: why, sure: score >= 65 && full > 1 || score >= 90})
+		list = append(list, guess{text: name, at: a, score: score, why: why, sure: score >= 65 && full > 1 && full < 4})
 	}
 	l.namesByLabel(add)
 	for i, p := range l.passages {

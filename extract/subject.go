@@ -56,7 +56,7 @@ func (l *look) positions() []guess {
 			if e := endOfPosition.FindStringIndex(rest); e != nil {
 				rest = rest[:e[0]]
 			}
-			rest = strings.TrimSpace(verbAtEnd.ReplaceAllString(trailSmall.ReplaceAllString(l.undated(rest)+" ", ""), ""))
+			rest = strings.TrimSpace(verbAtEnd.ReplaceAllString(strings.TrimSpace(trailSmall.ReplaceAllString(l.undated(rest)+" ", "")), ""))
 			if len(rest) < 4 || strings.HasPrefix(fold(rest), "follow") {
 				continue
 			}
@@ -126,21 +126,15 @@ var (
 
 // paidFor finds the one thing that was paid for; nothing when there are several.
 func (l *look) paidFor() []guess {
-	items, several := l.charges()
-	if several {
-		return nil
-	}
+	var items []guess
 	for _, t := range l.tables {
-		if len(items) > 0 {
-			break
-		}
 		k := slices.Index(t.roles, isTitle)
 		if k < 0 {
 			continue
 		}
 		for _, row := range t.lines {
 			text := l.cellText(row[k])
-			if len(row[k]) == 0 || chargeLine.MatchString(fold(text)) && !quotesRE.MatchString(text) || text == "" {
+			if len(row[k]) == 0 || (chargeLine.MatchString(fold(text)) || extraLine.MatchString(fold(text))) && !quotesRE.MatchString(text) || text == "" {
 				continue
 			}
 			g := guess{text: text, at: l.whole(row[k][0]), score: 86, why: "it is the one thing in the list", sure: true}
@@ -154,6 +148,12 @@ func (l *look) paidFor() []guess {
 			if !strings.Contains(bare(text), "cancelled") || len(items) == 0 {
 				items = append(items, g)
 			}
+		}
+	}
+	if len(items) == 0 {
+		var several bool
+		if items, several = l.charges(); several {
+			return nil
 		}
 	}
 	if len(items) > 1 {
@@ -202,13 +202,17 @@ func (l *look) paidFor() []guess {
 // charges collects what stands before an amount at the end of a row and is no sum, tax,
 // discount or extra; several reports that more than one thing was bought.
 func (l *look) charges() (items []guess, several bool) {
+	n := 0
 	for _, row := range l.rows {
 		if len(row) == 0 || len(row) > 5 {
 			continue
 		}
-		c, last := &l.cells[row[0]], l.cells[row[len(row)-1]].text
+		last := l.cells[row[len(row)-1]].text
 		a := l.whole(row[0])
-		text := c.text
+		if len(row) > 1 {
+			a = l.wholePassage(row[0])
+		}
+		text := l.text(a)
 		if len(row) == 1 {
 			m := priceAtEnd.FindStringIndex(text)
 			if m == nil || strings.Contains(text, ": ") && beginsItem(text) && roleOf(text[:strings.Index(text, ":")]) != noRole {
@@ -219,18 +223,21 @@ func (l *look) charges() (items []guess, several bool) {
 			continue
 		}
 		low := fold(text)
-		if r := roleOf(text); r != noRole && r != isTitle || chargeLine.MatchString(low) && !quotesRE.MatchString(text) || extraLine.MatchString(low) || strings.HasSuffix(text, ":") || !strings.ContainsFunc(text, isLetter) || len(find.Dates(text, nil)) > 0 && len(text) < 30 {
+		if r := roleOf(text); r != noRole && r != isTitle || chargeLine.MatchString(low) && !quotesRE.MatchString(text) || extraLine.MatchString(low) || countedPlace.MatchString(low) || strings.HasSuffix(text, ":") || !strings.ContainsFunc(text, isLetter) || len(find.Dates(text, nil)) > 0 && len(text) < 30 {
 			continue
 		}
 		g := l.core(guess{text: text, at: a.within(0, len(text)), score: 86, why: "it is the one thing in the list", sure: len(strings.Fields(text)) > 1})
-		items = append(items, g)
+		if n++; len(strings.Fields(g.text)) > 1 || len(g.text) > 12 {
+			items = append(items, g)
+		}
 	}
-	return items, len(items) > 1
+	return items, n > 1
 }
 
 var (
-	priceAtEnd = regexp.MustCompile(`(?:^|\s)[-−]?(?:[€$£]|USD|EUR|GBP|CHF|CAD|AUD)?\s?[-−]?\d[\d.,'’ \x{a0}]*[.,]\d\d(?:\s?(?:[€$£]|USD|EUR|GBP|CHF|CAD|AUD))?$`)
-	extraLine  = words(`\S*rabatt|\S*unterlagen|arbeitsheft|\S*heft|werkboek|cursusboek|workbook|course book|handbook|lehrbuch|skript|manual|\S*materia(?:l|als|l[en]*|ux|aal)|manuel|cahier|supports? de cours|cuaderno|libro|amount (?:payable|due|received)|an?zahlung|restbetrag|deposit|balance|net|netto|neto|payment|zzgl\.?|zuzuglich|te voldoen|voorschot|acompte|anticipo|card|karte|carte|tarjeta|pin|cash|bar|voucher|\d+ ?%`)
+	priceAtEnd   = regexp.MustCompile(`(?:^|\s)[-−]?(?:[€$£]|USD|EUR|GBP|CHF|CAD|AUD)?\s?[-−]?\d[\d.,'’ \x{a0}]*[.,]\d\d(?:\s?(?:[€$£]|USD|EUR|GBP|CHF|CAD|AUD))?$`)
+	countedPlace = regexp.MustCompile(`^\d+ ?x? ?\p{L}+$`) // "1 place"
+	extraLine    = words(`\S*rabatt|\S*unterlagen|arbeitsheft|\S*heft|werkboek|cursusboek|workbook|course book|handbook|lehrbuch|skript|manual|\S*materia(?:l|als|l[en]*|ux|aal)|manuel|cahier|supports? de cours|cuaderno|libro|amount (?:payable|due|received)|an?zahlung|restbetrag|deposit|balance|net|netto|neto|payment|zzgl\.?|zuzuglich|te voldoen|voorschot|acompte|anticipo|card|karte|carte|tarjeta|pin|cash|bar|voucher|\d+ ?%`)
 )
 
 var charged = regexp.MustCompile(`(?i)^(?:(?:lab|practical|evening|morning|afternoon)?\s*(?:session|part|fee|place|seat|ticket|registration|course fee|seminar fee|kursgebühr|teilnahmegebühr|teilnahme|inscription|frais|matrícula|cuota|deelname|inschrijving)\s+(?:of|for|on|at|an|für|à|pour|de|del|aan|voor)\s+(?:the |la |le |der |die |het |de )?)`)

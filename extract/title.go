@@ -60,7 +60,7 @@ func (l *look) timeFirst(text string) bool {
 	return len(d) > 0 && d[0].From == 0 && len(text)-d[0].To < 8
 }
 
-var clockFirst = regexp.MustCompile(`^\d{1,2}(?:[:.]\d\d|\s?h(?:\s?\d\d)?|\s?[ap]\.?m\.?)(?:\s|$)`)
+var clockFirst = regexp.MustCompile(`^\d{1,2}(?:[:.]\d\d|\s?h(?:\s?\d\d)?|\s?[ap]\.?m\.?)(?:[\s–-]|$)`)
 
 // certifyLine is the sentence of a certificate rather than what it names.
 var certifyLine = words(`(?:certif\w+|confirm\w*|attest\w*|state|verklar\w+|verklaart|bestatig\w+|bescheinig\w+|constar|acredita\w*|certifica|bevestig\w+) (?:wij |hierbij |wir |hiermit )?(?:that|dat|dass|que)|this is to certify|hierbij verklaren.*|(?:that|dass|dat|que)$|hat am|has attended|we confirm|it is hereby`)

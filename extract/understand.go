@@ -160,7 +160,7 @@ func (l *look) putKind() {
 		top = tallied{kind: paper.NotEvidence, score: top.score, because: "nothing in it says that somebody took part, finished, paid or was certified"}
 	}
 	l.kind, l.why = top.kind, top.because
-	g := guess{text: string(top.kind), score: min(100, max(top.score, 1)), at: at{0, l.passageAt(0).span}, why: top.because, sure: true}
+	g := guess{text: string(top.kind), score: min(100, max(top.score, 1)), at: l.shown(top), why: top.because, sure: true}
 	v := l.value(g)
 	rivals := []guess{g}
 	for _, t := range list {
