@@ -39,3 +39,19 @@ func BenchmarkCalculate(b *testing.B) {
 		})
 	}
 }
+
+// BenchmarkCalculatePerDay adds a cap for each of a thousand days: so many caps overlap
+// with the others.
+func BenchmarkCalculatePerDay(b *testing.B) {
+	for _, n := range []int{1_000, 10_000} {
+		s, in := manyClaims(n)
+		s.Caps = append(s.Caps, credit.Cap{ID: "a day", Per: []string{credit.PerDay}, Most: credit.Whole(5)})
+		b.Run(fmt.Sprintf("%d claims", n), func(b *testing.B) {
+			for b.Loop() {
+				if _, err := credit.Calculate(s, in); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}

@@ -10,15 +10,15 @@ import "math/big"
 // order of all choices is fixed, so equal programmes give equal solutions; after a run
 // of steps that gain nothing the least index decides (Bland's rule), so it ends.
 type program struct {
-	upper   []*big.Rat // per variable; nil: none
-	atUpper []bool     // of variables outside the basis
-	frozen  []bool     // must stay at its bound for an earlier objective's sake
-	rows    [][]*big.Rat
-	value   []*big.Rat // per row, of the basic variable
-	basis   []int      // per row
-	outside []int      // per column
-	column  []int      // per variable, its column, or −1 in the basis
-	row     []int      // per variable, its row, or −1 outside
+	upper   []*big.Rat   // per variable; nil: none
+	atUpper []bool       // of variables outside the basis
+	frozen  []bool       // must stay at its bound for an earlier objective's sake
+	rows    [][]*big.Rat // nil stands for 0: most of them are
+	value   []*big.Rat   // per row, of the basic variable
+	basis   []int        // per row
+	outside []int        // per column
+	column  []int        // per variable, its column, or −1 in the basis
+	row     []int        // per variable, its row, or −1 outside
 }
 
 // term is factor × variable.
@@ -68,12 +68,13 @@ func (l *linear) program() *program {
 	for i, r := range l.rows {
 		p.basis[i], p.column[n+i], p.row[n+i] = n+i, -1, i
 		p.rows[i] = make([]*big.Rat, n)
-		for j := range n {
-			p.rows[i][j] = new(big.Rat)
-		}
 		p.value[i] = new(big.Rat).Set(r.most)
 		for _, t := range r.terms {
-			p.rows[i][t.variable].Add(p.rows[i][t.variable], t.factor)
+			sum := new(big.Rat).Set(t.factor)
+			if before := p.rows[i][t.variable]; before != nil {
+				sum.Add(sum, before)
+			}
+			p.rows[i][t.variable] = sum
 			if p.atUpper[t.variable] {
 				p.value[i].Sub(p.value[i], new(big.Rat).Mul(t.factor, p.upper[t.variable]))
 			}
@@ -102,7 +103,9 @@ func (p *program) clone() *program {
 func copyRats(list []*big.Rat) []*big.Rat {
 	out := make([]*big.Rat, len(list))
 	for i, r := range list {
-		out[i] = new(big.Rat).Set(r)
+		if r != nil {
+			out[i] = new(big.Rat).Set(r)
+		}
 	}
 	return out
 }
@@ -144,28 +147,32 @@ func (p *program) maximize(objective []term) *big.Rat {
 func (p *program) settle(objective []term) *big.Rat {
 	best := p.maximize(objective)
 	for j, g := range p.gains(objective) {
-		if g.Sign() != 0 {
+		if g != nil && g.Sign() != 0 {
 			p.frozen[p.outside[j]] = true
 		}
 	}
 	return best
 }
 
-// gains returns per column what the objective gains for each unit of that variable.
+// gains returns per column what the objective gains for each unit of that variable; nil
+// stands for 0.
 func (p *program) gains(objective []term) []*big.Rat {
 	gain := make([]*big.Rat, len(p.outside))
-	for j := range gain {
-		gain[j] = new(big.Rat)
+	at := func(j int) *big.Rat {
+		if gain[j] == nil {
+			gain[j] = new(big.Rat)
+		}
+		return gain[j]
 	}
 	part := new(big.Rat)
 	for _, t := range objective {
 		if j := p.column[t.variable]; j >= 0 {
-			gain[j].Add(gain[j], t.factor)
+			at(j).Add(at(j), t.factor)
 			continue
 		}
 		for j, a := range p.rows[p.row[t.variable]] {
-			if a.Sign() != 0 {
-				gain[j].Sub(gain[j], part.Mul(t.factor, a))
+			if a != nil && a.Sign() != 0 {
+				at(j).Sub(at(j), part.Mul(t.factor, a))
 			}
 		}
 	}
@@ -179,7 +186,7 @@ func (p *program) entering(gain []*big.Rat, least bool) int {
 	size, bestSize := new(big.Rat), new(big.Rat)
 	for j, g := range gain {
 		v := p.outside[j]
-		if p.frozen[v] || g.Sign() == 0 || (g.Sign() > 0) == p.atUpper[v] {
+		if p.frozen[v] || g == nil || g.Sign() == 0 || (g.Sign() > 0) == p.atUpper[v] {
 			continue
 		}
 		if u := p.upper[v]; u != nil && u.Sign() == 0 {
@@ -215,7 +222,7 @@ func (p *program) move(j int, gain []*big.Rat) bool {
 	}
 	for i := range p.rows {
 		a := p.rows[i][j]
-		if a.Sign() == 0 {
+		if a == nil || a.Sign() == 0 {
 			continue
 		}
 		sinks := (a.Sign() > 0) == up // the basic variable of row i goes down
@@ -254,7 +261,7 @@ func (p *program) move(j int, gain []*big.Rat) bool {
 func (p *program) shift(j int, way *big.Rat, up bool) {
 	part := new(big.Rat)
 	for i := range p.rows {
-		if p.rows[i][j].Sign() == 0 {
+		if p.rows[i][j] == nil || p.rows[i][j].Sign() == 0 {
 			continue
 		}
 		part.Mul(p.rows[i][j], way)
@@ -270,21 +277,26 @@ func (p *program) shift(j int, way *big.Rat, up bool) {
 func (p *program) pivot(r, j int, gain []*big.Rat) {
 	inv := new(big.Rat).Inv(p.rows[r][j])
 	own := p.rows[r]
+	var filled []int // columns of the row that are not 0
 	for k := range own {
-		if k != j && own[k].Sign() != 0 {
+		if k != j && own[k] != nil && own[k].Sign() != 0 {
 			own[k].Mul(own[k], inv)
+			filled = append(filled, k)
 		}
 	}
 	own[j].Set(inv)
 	part := new(big.Rat)
 	eliminate := func(row []*big.Rat) {
-		f := new(big.Rat).Set(row[j])
-		if f.Sign() == 0 {
+		if row[j] == nil || row[j].Sign() == 0 {
 			return
 		}
-		for k := range row {
-			if k != j && own[k].Sign() != 0 {
-				row[k].Sub(row[k], part.Mul(f, own[k]))
+		f := new(big.Rat).Set(row[j])
+		for _, k := range filled {
+			if row[k] == nil {
+				row[k] = new(big.Rat)
+			}
+			if row[k].Sub(row[k], part.Mul(f, own[k])); row[k].Sign() == 0 {
+				row[k] = nil
 			}
 		}
 		row[j].Neg(f.Mul(f, inv))

@@ -118,7 +118,7 @@ func dualBound(t *rapid.T, l *linear, p *program, objective []term) *big.Rat {
 	bound := new(big.Rat)
 	for i, r := range l.rows {
 		price := new(big.Rat)
-		if j := p.column[n+i]; j >= 0 {
+		if j := p.column[n+i]; j >= 0 && gain[j] != nil {
 			price.Neg(gain[j])
 		}
 		if price.Sign() < 0 {
