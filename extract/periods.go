@@ -1,0 +1,165 @@
+package extract
+
+import (
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"evidencevault/credit"
+	"evidencevault/extract/find"
+)
+
+// awardDays marks the days of a paper that says what was awarded and nothing of having
+// passed: they are no days of an examination.
+func (l *look) awardDays() {
+	if !awardWord.MatchString(l.all) || passWord.MatchString(l.all) || len(l.daysOf(isExam)) > 0 && len(l.withRole(isExam)) > 0 {
+		return
+	}
+	for i := range l.days {
+		if d := &l.days[i]; (d.role == isEvent || d.role == isExam || d.role == noRole && !d.alone) && d.single {
+			d.role = isAward
+		}
+	}
+}
+
+var (
+	awardWord = words(`conferr?ed|awarded|bestow\w*|received|verliehen|verleiht|decerne\w*|confere\w*|otorga\w*|concedi\w*|recibio|toegekend|verleend|ontving|recu`)
+	passWord  = words(`pass(?:ed|ing)|examined|bestanden|bestand|gepruft|superad[oa]|supero|aprobad[oa]|aprobo|reussi|passe|geslaagd|slaagde|behaald|abgelegt|afgelegd`)
+)
+
+func (l *look) credentialDates() (start, end *pick) {
+	if d := l.firstDay(isExam, isEvent); d != nil {
+		return d, d
+	}
+	if d := l.firstOf(isAward, isFinish); d != nil {
+		return nil, d
+	}
+	for _, d := range l.days {
+		if (d.role == noRole || d.role == isBare) && d.lack == find.Whole && d.single {
+			e := ends(d)
+			return nil, &e
+		}
+	}
+	return nil, nil
+}
+
+func (l *look) membershipDates() (start, end *pick) {
+	for _, d := range l.days {
+		if !d.single && d.lack == find.Whole && !d.open {
+			s, e := starts(d), ends(d)
+			s.sure, e.sure = true, true
+			return &s, &e
+		}
+	}
+	for _, d := range l.days {
+		if d.lack == find.YearOnly && len(d.spans) > 0 || !d.single && !d.open {
+			s, e := starts(d), ends(d)
+			if yearNear.MatchString(fold(tail(l.passages[d.at.passage].text[:d.at.span.From], 40))+" ") || d.role == isEvent || d.label != "" {
+				s.sure, e.sure = true, true
+				return &s, &e
+			}
+		}
+	}
+	for _, p := range l.withRole(isEvent, isBare, isOther, isTime) {
+		if year, err := strconv.Atoi(l.text(p.value)); err == nil && year > 1950 && year < 2100 && !strings.Contains(p.label, "since") {
+			return &pick{days: []credit.Date{credit.Day(year, 1, 1)}, at: p.value, sure: true}, &pick{days: []credit.Date{credit.Day(year, 12, 31)}, at: p.value, sure: true}
+		}
+	}
+	for i, p := range l.passages {
+		if m := forYear.FindStringSubmatchIndex(p.text); m != nil {
+			year, err := strconv.Atoi(p.text[m[2]:m[3]])
+			if err == nil {
+				a := l.passageAt(i).within(m[2], 4)
+				return &pick{days: []credit.Date{credit.Day(year, 1, 1)}, at: a, sure: true}, &pick{days: []credit.Date{credit.Day(year, 12, 31)}, at: a, sure: true}
+			}
+		}
+	}
+	s, e := l.firstDay(isStart), l.firstOf(isEnd)
+	if e == nil && s != nil {
+		for _, d := range l.days {
+			if d.role == isOther && validWord.MatchString(d.label+" "+fold(tail(l.passages[d.at.passage].text[:d.at.span.From], 40))+" ") {
+				p := ends(d)
+				e = &p
+			}
+		}
+	}
+	return s, e
+}
+
+// forYear reports that the paper is for a calendar year.
+func (l *look) forYear() bool {
+	return slices.ContainsFunc(l.passages, func(p passage) bool { return forYear.MatchString(p.text) })
+}
+
+var (
+	forYear   = regexp.MustCompile(`(?i)(?:year|\p{L}*jahr|année|exercice|año|anualidad|jaar|cotisation|contributie|dues|membership|\p{L}*beitrag|cuota(?: anual)?|lidmaatschap\p{L}*|adhésion|mitgliedschaft|subscription)(?:\s+(?:for|de|du|pour|del?|para|voor|für|in|fees?|year|l['’]année|das|the|calendar))*\s*:?\s+((?:19|20)\d\d)(?:[^\d/.-]|\.?$|\.\s)`)
+	yearNear  = words(`year|jahr|beitragsjahr|kalenderjahr|annee|exercice|ano|jaar|kalenderjaar|for|fur|pour|para|voor|period|membership|\d{4} ?[-/]?|mitgliedschaft|cotisation|dues|contributie|cuota`)
+	validWord = words(`valid|until|expir\w+|gultig|bis|valable|jusqu'au|hasta|geldig|tot|through|paid (?:to|up to|until|through)`)
+)
+
+func (l *look) employmentDates() (start, end *pick) {
+	for _, d := range l.days {
+		if !d.single && d.lack == find.Whole && d.role != isOther && start == nil {
+			s := starts(d)
+			s.sure = true
+			start = &s
+			if !d.open {
+				e := ends(d)
+				e.sure = true
+				end = &e
+			}
+		}
+	}
+	if start == nil {
+		for _, d := range l.daysOf(isStart, isEvent) {
+			if d.lack == find.Whole && d.single {
+				s := starts(d)
+				start = &s
+				break
+			}
+		}
+	}
+	if start != nil && end == nil {
+		for _, d := range l.daysOf(isEnd) {
+			if d.at.passage == start.at.passage && d.at.span.From > start.at.span.To && d.at.span.From-start.at.span.To < 30 {
+				p := ends(d)
+				end = &p
+			}
+		}
+	}
+	if start != nil && end == nil && goneWord.MatchString(l.all) && !stillWord.MatchString(l.all) {
+		end = l.firstOf(isEnd)
+	}
+	return start, end
+}
+
+var (
+	goneWord  = words(`was (?:employed|in our|working)|worked (?:for|with|here)|left (?:us|the|our|on)|war .{0,160}(?:beschaftigt|angestellt|tatig)|scheidet|ausgeschieden|a ete|a travaille|a quitte|trabajo|presto|ha trabajado|was .{0,160}(?:in dienst|werkzaam)|heeft .{0,60}gewerkt|until|bis|jusqu'au|hasta|tot`)
+	stillWord = words(`(?:is|has been|he is|she is) (?:still |currently |presently )?employed|to date|to the present|present|seit|bis heute|est (?:employee?|salariee?)|a ce jour|actualmente|en la actualidad|sinds|tot op heden|heden|is .{0,80}(?:in dienst|werkzaam)|since`)
+)
+
+func (l *look) receiptDates() (start, end *pick) {
+	for _, d := range l.days {
+		if !d.single && d.lack == find.Whole && (d.role == isEvent || d.role == noRole || d.role == isTitle || d.role == isBare || d.role == isStart) {
+			s, e := starts(d), ends(d)
+			s.sure, e.sure = true, true
+			if d.open {
+				return &s, nil
+			}
+			return &s, &e
+		}
+	}
+	s, e := l.firstDay(isStart), l.firstOf(isEnd)
+	if s != nil {
+		return s, e
+	}
+	for _, d := range l.daysOf(isEvent) {
+		if d.lack == find.Whole && !d.alone {
+			s, e := starts(d), ends(d)
+			return &s, &e
+		}
+	}
+	return nil, nil
+}
+
