@@ -203,7 +203,7 @@ the password is the first line of standard input.`,
 		Example: "  vaultctl unlock P4",
 		Args:    a.args(cobra.ExactArgs(1)),
 		RunE: func(cmd *cobra.Command, ids []string) error {
-			password, err := a.askPassword()
+			password, err := a.askPassword(cmd.Context())
 			if err == nil && password == "" {
 				err = errors.New("no password was given; nothing was changed")
 			}

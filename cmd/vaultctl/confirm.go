@@ -88,7 +88,7 @@ func (a *app) confirmPapers(ctx context.Context, j *journal.Journal, ids []strin
 		result, err := j.Confirm(ctx, ids, o)
 		var open *journal.OpenError
 		if errors.As(err, &open) && a.interactive() && !a.json && len(ids) == 1 {
-			if err := a.answer(open, &o); err != nil {
+			if err := a.answer(ctx, open, &o); err != nil {
 				return err
 			}
 			continue
@@ -101,7 +101,7 @@ func (a *app) confirmPapers(ctx context.Context, j *journal.Journal, ids []strin
 }
 
 // answer asks the open questions and puts the answers into o.
-func (a *app) answer(open *journal.OpenError, o *journal.ConfirmOptions) error {
+func (a *app) answer(ctx context.Context, open *journal.OpenError, o *journal.ConfirmOptions) error {
 	p := a.prompter()
 	for _, q := range open.Questions {
 		fmt.Fprintf(a.err, "\n%s\n", safe(q.Text))
@@ -112,7 +112,7 @@ func (a *app) answer(open *journal.OpenError, o *journal.ConfirmOptions) error {
 			}
 			fmt.Fprintf(a.err, "  %d  %s%s\n", i+1, safe(c.Text), safe(why))
 		}
-		got, err := p.askOne(string(q.Field), q)
+		got, err := p.askOne(ctx, string(q.Field), q)
 		if err != nil {
 			return err
 		}
@@ -130,9 +130,9 @@ func (a *app) answer(open *journal.OpenError, o *journal.ConfirmOptions) error {
 
 // askOne asks until there is an answer that the field can have; a number chooses a
 // candidate.
-func (p *prompter) askOne(name string, q paper.Question) (string, error) {
+func (p *prompter) askOne(ctx context.Context, name string, q paper.Question) (string, error) {
 	for {
-		got, err := p.ask(name, "")
+		got, err := p.ask(ctx, name, "")
 		if err != nil {
 			return "", err
 		}
@@ -195,7 +195,7 @@ func (a *app) confirmClear(ctx context.Context, j *journal.Journal, yes bool) er
 		return nil
 	}
 	if a.interactive() && !a.json && !yes {
-		ok, err := a.prompter().yes("Confirm these")
+		ok, err := a.prompter().yes(ctx, "Confirm these")
 		if err != nil || !ok {
 			return err
 		}

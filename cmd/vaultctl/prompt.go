@@ -2,6 +2,7 @@ package main
 
 import (
 	"bufio"
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -22,15 +23,17 @@ type prompter struct {
 func (a *app) prompter() *prompter { return &prompter{a: a, in: bufio.NewReader(a.in)} }
 
 // ask prints text, and the value that an empty answer stands for, and returns the
-// answer. The error is errNoAnswer when the input ends.
-func (p *prompter) ask(text, otherwise string) (string, error) {
+// answer. The error is errNoAnswer when the input ends, or ctx's.
+func (p *prompter) ask(ctx context.Context, text, otherwise string) (string, error) {
 	if otherwise != "" {
 		text += " [" + safe(otherwise) + "]"
 	}
 	fmt.Fprint(p.a.err, text+": ")
-	line, err := p.in.ReadString('\n')
-	if errors.Is(err, io.EOF) && line == "" {
+	line, err := answered(ctx, func() (string, error) { return p.in.ReadString('\n') })
+	if ctx.Err() != nil || errors.Is(err, io.EOF) && line == "" {
 		fmt.Fprintln(p.a.err)
+	}
+	if errors.Is(err, io.EOF) && line == "" {
 		return "", errNoAnswer
 	}
 	if err != nil && !errors.Is(err, io.EOF) {
@@ -42,10 +45,30 @@ func (p *prompter) ask(text, otherwise string) (string, error) {
 	return line, nil
 }
 
+// answered waits for an answer or for ctx's end, whichever comes first. Nothing can end
+// a read from a terminal, so after ctx's end the read is left to end with the program.
+func answered(ctx context.Context, read func() (string, error)) (string, error) {
+	type answer struct {
+		text string
+		err  error
+	}
+	got := make(chan answer, 1)
+	go func() {
+		text, err := read()
+		got <- answer{text, err}
+	}()
+	select {
+	case a := <-got:
+		return a.text, a.err
+	case <-ctx.Done():
+		return "", ctx.Err()
+	}
+}
+
 // yes asks a question that is answered with yes or no; an empty answer is no.
-func (p *prompter) yes(text string) (bool, error) {
+func (p *prompter) yes(ctx context.Context, text string) (bool, error) {
 	for {
-		got, err := p.ask(text+" (yes/no)", "no")
+		got, err := p.ask(ctx, text+" (yes/no)", "no")
 		if err != nil {
 			return false, err
 		}
@@ -60,12 +83,22 @@ func (p *prompter) yes(text string) (bool, error) {
 
 // askPassword asks without showing what is typed; without a terminal it takes the
 // first line of standard input.
-func (a *app) askPassword() (string, error) {
+func (a *app) askPassword(ctx context.Context) (string, error) {
 	if a.interactive() {
 		fmt.Fprint(a.err, "Password (it is not shown, and not kept): ")
-		got, err := term.ReadPassword(int(a.in.Fd()))
+		shows, err := term.GetState(int(a.in.Fd()))
+		if err != nil {
+			return "", err
+		}
+		got, err := answered(ctx, func() (string, error) {
+			got, err := term.ReadPassword(int(a.in.Fd()))
+			return string(got), err
+		})
 		fmt.Fprintln(a.err)
-		return string(got), err
+		if ctx.Err() != nil {
+			err = errors.Join(err, term.Restore(int(a.in.Fd()), shows))
+		}
+		return got, err
 	}
 	line, err := bufio.NewReader(a.in).ReadString('\n')
 	if err != nil && !errors.Is(err, io.EOF) {

@@ -45,7 +45,7 @@ alone, and its safety is that of your account and your backups.`,
   vaultctl setup --vault ~/vault --holder "Mirela Tannhof" --scheme rules.toml --start 2024-07-01 --drop ~/Certificates`,
 		Args: a.args(cobra.NoArgs),
 		RunE: func(cmd *cobra.Command, _ []string) (err error) {
-			if err := a.askSetup(&o, &name, &start); err != nil {
+			if err := a.askSetup(cmd.Context(), &o, &name, &start); err != nil {
 				return err
 			}
 			if o.Scheme, o.SchemeID, err = schemeArgument(name); err != nil {
@@ -96,7 +96,7 @@ type wanted struct {
 
 // askSetup asks for what setup needs and was not given; without a terminal it says
 // which flags are missing.
-func (a *app) askSetup(o *journal.SetupOptions, name, start *string) error {
+func (a *app) askSetup(ctx context.Context, o *journal.SetupOptions, name, start *string) error {
 	var missing []wanted
 	for _, w := range []wanted{
 		{"--holder", "Whose vault is it? The name as papers write it", &o.Holder},
@@ -120,7 +120,7 @@ func (a *app) askSetup(o *journal.SetupOptions, name, start *string) error {
 	p := a.prompter()
 	for _, m := range missing {
 		for *m.into == "" {
-			got, err := p.ask(m.text, "")
+			got, err := p.ask(ctx, m.text, "")
 			if err != nil {
 				return err
 			}
