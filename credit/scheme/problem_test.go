@@ -139,14 +139,20 @@ func TestLargeFilesEnd(t *testing.T) {
 	for i := range 20_000 {
 		fmt.Fprintf(&many, "[category.c%d]\naward = 1\n", i)
 	}
+	var rules strings.Builder
+	rules.WriteString("scheme = 1\nid = \"x\"\nunit = \"u\"\ntarget = 1\n")
+	for i := range 5_000 {
+		fmt.Fprintf(&rules, "[category.c%d]\naward = 1\nmost = 1\n[[minimum]]\nid = \"m%d\"\nleast = 2\n", i, i)
+	}
 	for name, text := range map[string]string{
-		"20,000 categories":  many.String(),
-		"deep lists":         "a = " + strings.Repeat("[", 200_000),
-		"deep lists, closed": "a = " + strings.Repeat("[", 9_000) + strings.Repeat("]", 9_000),
-		"deep award":         strings.Replace(sound, `[{ from = "hours" }`, strings.Repeat("[{ sum = [", 500)+`[{ from = "hours" }]`+strings.Repeat("] }]", 500)+`, [{ from = "hours" }`, 1),
-		"50 MB":              strings.Repeat("# nothing\n", 5_000_000),
-		"many bad lines":     strings.Repeat("= =\n", 200_000),
-		"many unknown keys":  strings.Repeat("x", 60) + strings.Repeat("\n[a.b]", 100_000),
+		"5,000 minimums and caps": rules.String(),
+		"20,000 categories":       many.String(),
+		"deep lists":              "a = " + strings.Repeat("[", 200_000),
+		"deep lists, closed":      "a = " + strings.Repeat("[", 9_000) + strings.Repeat("]", 9_000),
+		"deep award":              strings.Replace(sound, `[{ from = "hours" }`, strings.Repeat("[{ sum = [", 500)+`[{ from = "hours" }]`+strings.Repeat("] }]", 500)+`, [{ from = "hours" }`, 1),
+		"50 MB":                   strings.Repeat("# nothing\n", 5_000_000),
+		"many bad lines":          strings.Repeat("= =\n", 200_000),
+		"many unknown keys":       strings.Repeat("x", 60) + strings.Repeat("\n[a.b]", 100_000),
 	} {
 		start := time.Now()
 		if bad := scheme.Check("x.toml", []byte(text)); len(bad) == 0 {
