@@ -320,4 +320,3 @@ func (l *look) freeDay(start, end *pick) *pick {
 	}
 	return nil
 }
-

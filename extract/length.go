@@ -52,6 +52,12 @@ func (l *look) labelledLengths() {
 	}
 }
 
+// What stands right behind a length may say whether it was planned or attended.
+var (
+	behindScheduled = regexp.MustCompile(`^ ?(?:\(?scheduled|planned|advertised|vorgesehen|geplant|programmees?|prevues?|programadas|previstas|gepland)\b`)
+	behindAttended  = regexp.MustCompile(`^ ?(?:(?:of these |of them )?(?:were|was|wurden?|ont ete|se|zijn|werden) )?(?:attended|besucht|wahrgenommen|suivies?|asistio|asistidas|bijgewoond|gevolgd)\b`)
+)
+
 // A span of time with what it is.
 type timed struct {
 	guess
@@ -160,7 +166,9 @@ func (l *look) statedLengths() []timed {
 		t := timed{minutes: d.Minutes, level: 4, open: d.Candidates}
 		t.guess = guess{text: strconv.FormatInt(int64(d.Minutes), 10), at: h.at, score: 80, why: "it is stated", sure: true}
 		switch {
-		case h.role == isAttended:
+		case behindScheduled.MatchString(head(after, 24)) && len(l.lengths) > 1:
+			t.level, t.why = 1, "it is the planned time"
+		case h.role == isAttended || behindAttended.MatchString(head(after, 34)) && len(l.lengths) > 1:
 			t.level, t.why = 5, "it is said to be the time attended"
 		case h.role == isScheduled || plannedWord.MatchString(tail(before, 40)+" "):
 			t.level, t.why = 1, "it is the planned time"

@@ -162,4 +162,3 @@ func (l *look) receiptDates() (start, end *pick) {
 	}
 	return nil, nil
 }
-

@@ -55,4 +55,3 @@ var broad = []sign{
 	{paper.Receipt, 60, words(`paid|bezahlt|pagado|betaald|paye|regle|sales slip|amount payable|zahlungsbeleg|justificatif de paiement|ticket de caisse|kassenzettel`), true},
 	{paper.Membership, 60, words(`(?:attestation|carte|certificat) d'adhesion|mitgliedsbescheinigung|lidmaatschaps(?:kaart|bewijs|verklaring)|certificado de (?:socio|afiliacion|colegiacion)|carne de socio`), true},
 }
-
