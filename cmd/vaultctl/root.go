@@ -134,7 +134,15 @@ confirm what was read. A vault holds personal data.`,
 	flags.StringVar(&a.vault, "vault", "", "the vault's folder (else EVIDENCE_VAULT_DIR, else a folder of yours)")
 	flags.StringVar(&a.certification, "certification", "", "which certification, where the vault has several")
 	flags.BoolVar(&a.json, "json", false, "print JSON instead of text")
-	root.AddCommand(a.verbs()...)
+	cobra.EnableCommandSorting = false
+	for _, j := range a.jobs() {
+		root.AddGroup(&cobra.Group{ID: j.name, Title: j.name})
+		for _, c := range j.verbs {
+			c.GroupID = j.name
+			root.AddCommand(c)
+		}
+	}
+	root.SetHelpCommandGroupID("About")
 	return root
 }
 

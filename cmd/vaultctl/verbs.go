@@ -8,16 +8,32 @@ import (
 	"evidencevault/journal"
 )
 
-// verbs lists every verb, in the order in which help shows groups of them.
-func (a *app) verbs() []*cobra.Command {
-	return []*cobra.Command{
-		a.setupCommand(), a.certificationCommand(), a.factCommand(), a.demoCommand(),
-		a.addCommand(), a.readCommand(), a.rereadCommand(), a.unlockCommand(),
-		a.waitingCommand(), a.showCommand(), a.confirmCommand(), a.setAsideCommand(), a.undoCommand(), a.cutCommand(), a.joinCommand(),
-		a.claimsCommand(), a.claimCommand(), a.attachCommand(), a.receiptsCommand(),
-		a.standingCommand(), a.explainCommand(), a.calcCommand(), a.schemeCommand(),
-		a.indexCommand(), a.verifyCommand(), a.versionCommand(),
+// job is a group of verbs, as help shows them.
+type job struct {
+	name  string
+	verbs []*cobra.Command
+}
+
+// jobs lists every verb in the order in which a person comes to need them.
+func (a *app) jobs() []job {
+	return []job{
+		{"Begin", []*cobra.Command{a.setupCommand(), a.demoCommand(), a.certificationCommand(), a.factCommand(), a.schemeCommand()}},
+		{"Papers", []*cobra.Command{a.addCommand(), a.waitingCommand(), a.showCommand(), a.confirmCommand(), a.setAsideCommand(), a.undoCommand(),
+			a.cutCommand(), a.joinCommand(), a.rereadCommand(), a.unlockCommand(), a.readCommand()}},
+		{"Claims and costs", []*cobra.Command{a.claimsCommand(), a.claimCommand(), a.attachCommand(), a.receiptsCommand()}},
+		{"Counting", []*cobra.Command{a.standingCommand(), a.explainCommand(), a.calcCommand()}},
+		{"Handing over", []*cobra.Command{a.indexCommand(), a.verifyCommand()}},
+		{"About", []*cobra.Command{a.versionCommand()}},
 	}
+}
+
+// verbs lists every verb.
+func (a *app) verbs() []*cobra.Command {
+	var all []*cobra.Command
+	for _, j := range a.jobs() {
+		all = append(all, j.verbs...)
+	}
+	return all
 }
 
 // withJournal opens the vault for changing, does work, and closes it.
