@@ -1,6 +1,7 @@
 package extract
 
 import (
+	"regexp"
 	"slices"
 
 	"evidencevault/extract/page"
@@ -34,7 +35,7 @@ const quoteMost = 400
 // bound cuts what is quoted and said in r to a length that a person would read.
 func bound(r *paper.Reading) {
 	for f, v := range r.Values {
-		v.Text, v.Place.Quote = clip(v.Text), clip(v.Place.Quote)
+		v.Text, v.Place.Quote = clip(elide(v.Text)), clip(v.Place.Quote)
 		v.Candidates = boundAll(v.Candidates)
 		r.Values[f] = v
 	}
@@ -47,6 +48,12 @@ func bound(r *paper.Reading) {
 		r.Rows[i].Title, r.Rows[i].Place.Quote = clip(r.Rows[i].Title), clip(r.Rows[i].Place.Quote)
 	}
 }
+
+// elided is a French article or pronoun that has lost its vowel, torn from the word
+// that it belongs to where a slanted letter stands far off.
+var elided = regexp.MustCompile(`(^|[ («])([dljnsmtcDLJNSMTC]|[Qq]u)([’']) (\pL)`)
+
+func elide(s string) string { return elided.ReplaceAllString(s, "$1$2$3$4") }
 
 func boundAll(list []paper.Candidate) []paper.Candidate {
 	list = slices.Clone(list)

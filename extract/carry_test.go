@@ -39,3 +39,13 @@ func TestQuotesHaveAnEnd(t *testing.T) {
 		}
 	}
 }
+
+// Slanted letters stand apart: an article that lost its vowel is put back to its word.
+func TestElidedArticleStandsWithItsWord(t *testing.T) {
+	doc := page.Document{Type: "txt", Pages: []page.Page{{Number: 1, Lines: []string{
+		"Attestation de présence", "", "Formation : Exercice d’ évacuation d’ une télécabine", "Date : 12 juin 2025"}}}}
+	got := extract.Understand(doc, extract.Hints{})
+	if title := got[0].Values[paper.FieldTitle].Text; title != "Exercice d’évacuation d’une télécabine" {
+		t.Errorf("title %q", title)
+	}
+}

@@ -24,12 +24,17 @@ type Hints struct {
 // Understand returns what a document says, one reading per paper, in the order of
 // their pages; never none. It is pure: equal documents and hints give equal readings.
 func Understand(doc page.Document, h Hints) []paper.Reading {
+	var cut bool
+	doc.Pages, cut = within(doc.Pages, mostWords)
 	out := understand(doc, h)
 	if carries(doc) && !slices.ContainsFunc(out, evidential) {
 		out = []paper.Reading{carrier(out[0])}
 	}
 	for i := range out {
 		bound(&out[i])
+	}
+	if cut {
+		doubt(&out[len(out)-1], "what follows was not read")
 	}
 	return out
 }
@@ -107,6 +112,17 @@ func (l *look) isMessage() bool { return l.doc.Type == "eml" }
 
 // understandPaper reads one paper: some pages of a document.
 func understandPaper(doc page.Document, pages []page.Page, h Hints) paper.Reading {
+	last := pages[len(pages)-1].Number
+	pages, cut := within(pages, mostOfOne)
+	r := understandPages(doc, pages, h)
+	if cut {
+		r.To = max(last, 1)
+		doubt(&r, "only its beginning was read")
+	}
+	return r
+}
+
+func understandPages(doc page.Document, pages []page.Page, h Hints) paper.Reading {
 	l := newLook(doc, pages, h)
 	l.out = paper.Reading{Outcome: paper.OutcomeRead, Reader: Version, Language: l.language(), Values: map[paper.Field]paper.Value{},
 		From: max(pages[0].Number, 1), To: max(pages[len(pages)-1].Number, 1)}
@@ -320,9 +336,5 @@ func (l *look) weigh(doc page.Document) {
 	if doc.Unread == 0 {
 		return
 	}
-	for f, v := range l.out.Values {
-		v.Certain = false
-		l.out.Values[f] = v
-	}
-	l.out.Reason = fmt.Sprintf("%d pages were not read; look at them before confirming", doc.Unread)
+	doubt(&l.out, fmt.Sprintf("%d pages were not read", doc.Unread))
 }
