@@ -211,6 +211,12 @@ func (v *View) Events(ctx context.Context, from, to int64) ([]Event, error) {
 	return list(ctx, v, scanEvent, eventQuery+` WHERE number >= ? AND (? = 0 OR number <= ?) ORDER BY number`, from, to, to)
 }
 
+// Length returns how many events the log has.
+func (v *View) Length(ctx context.Context) (n int, err error) {
+	err = v.q.QueryRowContext(ctx, `SELECT count(*) FROM event`).Scan(&n)
+	return n, sqlError(err)
+}
+
 // History returns the events about one id: a UUID, or the SHA-256 of an evidence.
 func (v *View) History(ctx context.Context, id string) ([]Event, error) {
 	return list(ctx, v, scanEvent, eventQuery+` WHERE number IN (SELECT event FROM about WHERE id = ?) ORDER BY number`, id)
