@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"fmt"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -200,15 +199,7 @@ func (a *app) printValues(p journal.WaitingPaper) {
 		if v.Value == nil {
 			continue
 		}
-		mark := " "
-		if !v.Certain {
-			mark = "?"
-		}
-		where := ""
-		if v.Quote != "" {
-			where = fmt.Sprintf("   page %d: “%s”", v.Page, oneLine(v.Quote))
-		}
-		a.printf("  %s %-16s %s%s\n", mark, f, safe(shown(v.Value)), safe(where))
+		a.printValue(f, v)
 	}
 	for _, q := range p.Questions {
 		a.printf("  ? %s: %s\n", q.Field, safe(oneLineLong(q.Text)))

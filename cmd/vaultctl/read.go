@@ -92,6 +92,19 @@ func jsonName(path string) string {
 	return catalog.FileName(path).Exact()
 }
 
+// printValue prints one value that was read, with a mark where it is not certain, and
+// the words that show it.
+func (a *app) printValue(f paper.Field, v paper.LineValue) {
+	mark, where := " ", ""
+	if !v.Certain {
+		mark = "?"
+	}
+	if v.Quote != "" {
+		where = fmt.Sprintf("   page %d: “%s”", v.Page, oneLine(v.Quote))
+	}
+	a.printf("  %s %-16s %s%s\n", mark, f, safe(shown(v.Value)), safe(where))
+}
+
 func (a *app) printLine(line paper.Line) error {
 	if a.json {
 		enc := json.NewEncoder(a.out)
@@ -114,15 +127,7 @@ func (a *app) printLine(line paper.Line) error {
 		if !ok || v.Value == nil {
 			continue
 		}
-		mark := " "
-		if !v.Certain {
-			mark = "?"
-		}
-		where := ""
-		if v.Quote != "" {
-			where = fmt.Sprintf("   page %d: “%s”", v.Page, oneLine(v.Quote))
-		}
-		a.printf("  %s %-16s %s%s\n", mark, f, safe(shown(v.Value)), safe(where))
+		a.printValue(f, v)
 	}
 	for _, q := range line.Questions {
 		a.printf("  %s\n", safe(q.Text))

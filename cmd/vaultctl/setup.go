@@ -27,6 +27,20 @@ func schemeArgument(name string) (file journal.SchemeFile, id string, err error)
 	return journal.SchemeFile{Name: filepath.Base(name), Data: data}, "", nil
 }
 
+// cycleDays reads the flags --start and --end; without an end it is the zero Date.
+func cycleDays(start, end string) (first, last credit.Date, err error) {
+	if first, err = credit.ParseDate(start); err != nil {
+		return first, last, usagef("--start: %w", err)
+	}
+	if end == "" {
+		return first, last, nil
+	}
+	if last, err = credit.ParseDate(end); err != nil {
+		return first, last, usagef("--end: %w", err)
+	}
+	return first, last, nil
+}
+
 func (a *app) setupCommand() *cobra.Command {
 	var o journal.SetupOptions
 	var name, start, end string
@@ -51,13 +65,8 @@ alone, and its safety is that of your account and your backups.`,
 			if o.Scheme, o.SchemeID, err = schemeArgument(name); err != nil {
 				return err
 			}
-			if o.Start, err = credit.ParseDate(start); err != nil {
-				return usagef("--start: %w", err)
-			}
-			if end != "" {
-				if o.End, err = credit.ParseDate(end); err != nil {
-					return usagef("--end: %w", err)
-				}
+			if o.Start, o.End, err = cycleDays(start, end); err != nil {
+				return err
 			}
 			if o.EmptyDrop && o.KeepDropped {
 				return usagef("--empty-drop and --keep-dropped: only one of the two")
@@ -173,13 +182,8 @@ func (a *app) certificationCommand() *cobra.Command {
 			if o.Scheme, o.SchemeID, err = schemeArgument(name); err != nil {
 				return err
 			}
-			if o.Start, err = credit.ParseDate(start); err != nil {
-				return usagef("--start: %w", err)
-			}
-			if end != "" {
-				if o.End, err = credit.ParseDate(end); err != nil {
-					return usagef("--end: %w", err)
-				}
+			if o.Start, o.End, err = cycleDays(start, end); err != nil {
+				return err
 			}
 			return a.withJournal(cmd.Context(), func(j *journal.Journal) error {
 				if _, err := j.CertificationAdd(cmd.Context(), o); err != nil {
