@@ -8,18 +8,29 @@ import (
 // Dossier is everything that the index says, gathered once, so that its forms
 // (HTML, CSV, JSON) cannot come to differ.
 type Dossier struct {
-	Holder        string           `json:"holder"`
-	Certification string           `json:"certification"` // the vault's short name of it
-	Title         string           `json:"title"`         // as the body calls it
-	Body          string           `json:"body"`
-	Number        string           `json:"number,omitempty"`
-	Scheme        SchemeRef        `json:"scheme"`
-	On            credit.Date      `json:"on"` // the day for which the figures hold
-	Statement     credit.Statement `json:"standing"`
-	Claims        []Entry          `json:"claims"`
-	Exceptions    []Exception      `json:"exceptions"`
-	Originals     []Original       `json:"originals"`
-	Head          string           `json:"head"` // the signed head of the vault's log
+	Holder        string            `json:"holder"`
+	Certification string            `json:"certification"` // the vault's short name of it
+	Title         string            `json:"title"`         // as the body calls it
+	Body          string            `json:"body"`
+	Number        string            `json:"number,omitempty"`
+	Scheme        SchemeRef         `json:"scheme"`
+	On            credit.Date       `json:"on"` // the day for which the figures hold
+	Statement     credit.Statement  `json:"standing"`
+	Asked         Asked             `json:"asked"`
+	Claims        []Entry           `json:"claims"` // those that were asked for
+	Exceptions    []Exception       `json:"exceptions"`
+	Originals     []Original        `json:"originals"`
+	Head          string            `json:"head"` // the signed head of the vault's log
+	titles        map[string]string // of the scheme's categories
+}
+
+// Asked says which claims are handed over, and why these.
+type Asked struct {
+	All     bool     `json:"all"`                // every claim of the cycle
+	Of      int      `json:"of"`                 // claims of the cycle
+	Claims  []string `json:"claims,omitempty"`   // unless all
+	Seed    string   `json:"seed,omitempty"`     // with which they were drawn, see [Draw]
+	LeftOut []string `json:"left_out,omitempty"` // asked for, and unproven
 }
 
 // SchemeRef says under which rules the figures were worked out.
@@ -49,6 +60,7 @@ type Entry struct {
 	Rule          Rule            `json:"rule"`
 	Why           []string        `json:"derivation"` // how the figure came about, line by line
 	Proofs        []Proof         `json:"proofs"`
+	Proven        bool            `json:"proven"` // by a document of a kind that the category accepts
 }
 
 // Rule is where in the scheme a claim's figure comes from.

@@ -49,6 +49,10 @@ func Gather(ctx context.Context, j *journal.Journal, certification string, on cr
 	d := Dossier{
 		Holder: holder.Name, Certification: c.Name, Title: c.Title, Body: c.Scheme.Body, Number: c.Number, On: on,
 		Scheme: ref, Statement: standing[0], Head: string(head), Claims: []Entry{}, Exceptions: []Exception{},
+		Asked: Asked{All: true, Of: len(claims)}, titles: map[string]string{},
+	}
+	for _, k := range c.Scheme.Categories {
+		d.titles[k.ID] = cmp.Or(k.Title, k.ID)
 	}
 	g := gatherer{cat: j.Catalog(), scheme: c.Scheme, statement: standing[0], copies: map[string]*Original{}}
 	for _, claim := range claims {
@@ -100,7 +104,7 @@ func (g *gatherer) entry(ctx context.Context, c journal.Claim) (Entry, error) {
 	e := Entry{
 		ID: c.ID, Activity: c.Activity, Category: c.Category, CategoryTitle: c.Category, Title: c.Title, Provider: c.Provider,
 		Start: c.Start, End: c.End, Minutes: c.Duration, Awarded: c.Awarded, Counted: c.Counted,
-		Why: []string{}, Proofs: []Proof{},
+		Why: []string{}, Proofs: []Proof{}, Proven: c.Proven,
 	}
 	if cat, ok := g.scheme.Category(c.Category); ok {
 		e.CategoryTitle = cmp.Or(cat.Title, cat.ID)

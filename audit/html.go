@@ -47,18 +47,16 @@ type indexPage struct {
 // Links lead to the copies beside it.
 func (d Dossier) WriteHTML(w io.Writer) error {
 	page := indexPage{Dossier: d}
-	titles := map[string]string{}
 	claims := map[string]int{}
-	for _, e := range d.Claims {
-		titles[e.Category] = e.CategoryTitle
-		claims[e.Category]++
-		page.AwardedTotal = page.AwardedTotal.Add(e.Awarded)
+	for _, c := range d.Statement.Claims {
+		claims[c.Category]++
 	}
 	for _, c := range d.Statement.Categories {
+		page.AwardedTotal = page.AwardedTotal.Add(c.Awarded)
 		if claims[c.ID] == 0 {
 			continue
 		}
-		line := categoryLine{Title: titles[c.ID], Claims: claims[c.ID], Awarded: c.Awarded, Counted: c.Counted, Cap: "–"}
+		line := categoryLine{Title: d.titles[c.ID], Claims: claims[c.ID], Awarded: c.Awarded, Counted: c.Counted, Cap: "–"}
 		if c.Cap != nil {
 			line.Cap = c.Cap.String()
 		}

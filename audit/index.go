@@ -3,6 +3,8 @@ package audit
 import (
 	"bytes"
 	"context"
+	"crypto/sha256"
+	"encoding/hex"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -35,8 +37,8 @@ var parts = []string{"index.html", "index.csv", "index.json", rules, sums, origi
 // leaves either the index that was there or the new one. A dir that holds anything
 // but an index is refused with [ErrFolder]. Every copy is hashed while it is written;
 // an original that is missing or changed stops the index with an error that names it.
-func WriteIndex(ctx context.Context, store *evidence.Store, d Dossier, dir string) (err error) {
-	dir, err = filepath.Abs(dir)
+func WriteIndex(ctx context.Context, store *evidence.Store, d Dossier, dir string) error {
+	dir, err := filepath.Abs(dir)
 	if err != nil {
 		return err
 	}
@@ -44,6 +46,22 @@ func WriteIndex(ctx context.Context, store *evidence.Store, d Dossier, dir strin
 	if err != nil {
 		return err
 	}
+	return place(dir, there, func(root *os.Root) error {
+		if err := root.Mkdir(originals, 0o700); err != nil {
+			return err
+		}
+		list, err := fill(ctx, store, d, folder{root}, nil)
+		if err != nil {
+			return err
+		}
+		_, err = folder{root}.Add(sums, strings.NewReader(list), 0o600)
+		return err
+	})
+}
+
+// place makes a folder beside dir, has it filled, and puts it in place: there says
+// that it takes the place of one that exists.
+func place(dir string, there bool, fill func(*os.Root) error) error {
 	if err := os.MkdirAll(filepath.Dir(dir), 0o700); err != nil {
 		return err
 	}
@@ -52,7 +70,11 @@ func WriteIndex(ctx context.Context, store *evidence.Store, d Dossier, dir strin
 		return err
 	}
 	defer os.RemoveAll(fresh) // gone already when it was put in place
-	if err := fill(ctx, store, d, fresh); err != nil {
+	root, err := os.OpenRoot(fresh)
+	if err != nil {
+		return err
+	}
+	if err := errors.Join(fill(root), root.Close()); err != nil {
 		return err
 	}
 	if !there {
@@ -92,24 +114,44 @@ func replaceable(dir string) (there bool, err error) {
 	return true, nil
 }
 
-func fill(ctx context.Context, store *evidence.Store, d Dossier, dir string) error {
-	root, err := os.OpenRoot(dir)
+// adder is where the files of an index go: a folder, or the payload of a bag. Add
+// returns the SHA-256 of what was written.
+type adder interface {
+	Add(name string, from io.Reader, mode os.FileMode) (string, error)
+}
+
+// folder adds files to a folder.
+type folder struct{ root *os.Root }
+
+// Add writes a file that must not be there yet.
+func (f folder) Add(name string, from io.Reader, mode os.FileMode) (string, error) {
+	to, err := f.root.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode)
 	if err != nil {
-		return err
+		return "", err
 	}
-	defer root.Close() // nothing is written through it after this
-	if err := root.Mkdir(originals, 0o700); err != nil {
-		return err
+	hash := sha256.New()
+	_, err = io.Copy(io.MultiWriter(to, hash), from)
+	if err = errors.Join(err, to.Sync(), to.Close()); err != nil {
+		return "", err
 	}
-	var list bytes.Buffer
-	for _, o := range d.Originals {
+	return hex.EncodeToString(hash.Sum(nil)), nil
+}
+
+// fill writes the originals, the forms of the index and the scheme, and returns the
+// list of hashes of all but the forms. done is told after each original; nil: nobody.
+func fill(ctx context.Context, store *evidence.Store, d Dossier, to adder, done func(int)) (string, error) {
+	var list strings.Builder
+	for i, o := range d.Originals {
 		if err := ctx.Err(); err != nil {
-			return err
+			return "", err
 		}
-		if err := copyOriginal(store, root, o); err != nil {
-			return err
+		if err := copyOriginal(store, to, o); err != nil {
+			return "", err
 		}
 		fmt.Fprintf(&list, "%s  %s\n", o.SHA256, o.Copy)
+		if done != nil {
+			done(i + 1)
+		}
 	}
 	fmt.Fprintf(&list, "%s  %s\n", d.Scheme.SHA256, rules)
 	forms := []struct {
@@ -118,29 +160,17 @@ func fill(ctx context.Context, store *evidence.Store, d Dossier, dir string) err
 	}{
 		{"index.html", d.WriteHTML}, {"index.csv", d.WriteCSV}, {"index.json", d.WriteJSON},
 		{rules, func(w io.Writer) error { _, err := w.Write(d.Scheme.bytes); return err }},
-		{sums, func(w io.Writer) error { _, err := w.Write(list.Bytes()); return err }},
 	}
 	for _, f := range forms {
-		if err := writeForm(root, f.name, f.write); err != nil {
-			return err
+		var form bytes.Buffer
+		if err := f.write(&form); err != nil {
+			return "", fmt.Errorf("%s: %w", f.name, err)
+		}
+		if _, err := to.Add(f.name, &form, 0o600); err != nil {
+			return "", err
 		}
 	}
-	return nil
-}
-
-func writeForm(root *os.Root, name string, write func(io.Writer) error) error {
-	var form bytes.Buffer
-	if err := write(&form); err != nil {
-		return fmt.Errorf("%s: %w", name, err)
-	}
-	f, err := root.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
-	if err != nil {
-		return err
-	}
-	if _, err := form.WriteTo(f); err != nil {
-		return errors.Join(err, f.Close())
-	}
-	return errors.Join(f.Sync(), f.Close())
+	return list.String(), nil
 }
 
 // WriteJSON writes the dossier as indented JSON.

@@ -2,8 +2,11 @@ package audit
 
 import (
 	"context"
+	"os"
+	"path/filepath"
 	"strings"
 
+	"evidencevault/audit/bag"
 	"evidencevault/catalog"
 )
 
@@ -60,4 +63,14 @@ func Verify(ctx context.Context, dir string, notes []string) (report Report, err
 	report.Evidence = len(all)
 	report.Events, err = cat.Length(ctx)
 	return report, err
+}
+
+// VerifyPacket checks the packet in the folder dir, which needs no vault: see
+// [bag.Check].
+func VerifyPacket(dir string) (bag.Report, error) { return bag.Check(dir) }
+
+// IsPacket reports whether the folder dir says that it is a packet.
+func IsPacket(dir string) bool {
+	info, err := os.Stat(filepath.Join(dir, "bagit.txt"))
+	return err == nil && info.Mode().IsRegular()
 }

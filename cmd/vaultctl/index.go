@@ -7,7 +7,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"evidencevault/audit"
-	"evidencevault/extract/page"
 	"evidencevault/journal"
 )
 
@@ -97,50 +96,4 @@ func count(n int, one, many string) string {
 		return "1 " + one
 	}
 	return fmt.Sprintf("%d %s", n, many)
-}
-
-func (a *app) verifyCommand() *cobra.Command {
-	c := &cobra.Command{
-		Use:   "verify",
-		Short: "check that nothing in the vault was changed, lost or added",
-		Long: `verify hashes every file in the store, makes all rows anew from the log and compares,
-and checks the log against the signed head. Findings say which claim is touched and
-end with 3. Notes say what is in force on this machine; they are no findings.
-
-What it proves: nothing was changed behind the program's back by anyone who lacks the
-vault's key. Whoever can use your account can use the key.`,
-		Example: "  vaultctl verify\n  vaultctl verify --json",
-		Args:    a.args(cobra.NoArgs),
-		RunE: func(cmd *cobra.Command, _ []string) error {
-			dir, err := a.dir()
-			if err != nil {
-				return err
-			}
-			r := page.NewReader(page.Options{})
-			defer closeInto(new(error), r) // nothing was read through it
-			held, err := r.Confinement(cmd.Context())
-			if err != nil {
-				return err
-			}
-			report, err := audit.Verify(cmd.Context(), dir, held.Lines)
-			if err != nil {
-				return err
-			}
-			a.see = len(report.Findings) > 0
-			if a.json {
-				return a.printJSON(report)
-			}
-			for _, n := range report.Notes {
-				a.printf("note     %s\n", safe(n))
-			}
-			for _, f := range report.Findings {
-				a.printf("finding  %s\n", safe(f.String()))
-			}
-			if len(report.Findings) == 0 {
-				a.printf("%s, %s: nothing was changed, lost or added\n", count(int(report.Evidence), "file", "files"), count(int(report.Events), "event", "events"))
-			}
-			return nil
-		},
-	}
-	return c
 }

@@ -146,6 +146,22 @@ func (a *app) interactive() bool {
 	return a.in != nil && term.IsTerminal(int(a.in.Fd()))
 }
 
+// progress returns a function that shows how far long work is, on one line of standard
+// error and only where that is a terminal; nil where it is none.
+func (a *app) progress(doing, what string) func(n, of int) {
+	f, ok := a.err.(*os.File)
+	if !ok || !term.IsTerminal(int(f.Fd())) {
+		return nil
+	}
+	return func(n, of int) {
+		end := ""
+		if n == of {
+			end = "\r\x1b[K"
+		}
+		_, _ = fmt.Fprintf(f, "\r%s: %d of %d %s%s", doing, n, of, what, end) // no more than a sign of life
+	}
+}
+
 // safe replaces what could steer a terminal or turn text round: control
 // characters, and the marks that change the direction of writing.
 func safe(s string) string {

@@ -1,0 +1,105 @@
+package audit
+
+import (
+	"cmp"
+	"crypto/sha256"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// ErrNoClaim says that a claim was asked for that the certification does not have.
+var ErrNoClaim = errors.New("no such claim in this certification's cycle")
+
+// Only returns the dossier with these claims, and with what proves them and nothing
+// else. The figures stay those of the whole cycle. The error wraps [ErrNoClaim].
+func (d Dossier) Only(ids []string) (Dossier, error) {
+	asked := Asked{Of: len(d.Claims)}
+	for _, id := range ids {
+		if !slices.ContainsFunc(d.Claims, func(e Entry) bool { return e.ID == id }) {
+			return Dossier{}, fmt.Errorf("claim %s: %w", id, ErrNoClaim)
+		}
+		if !slices.Contains(asked.Claims, id) {
+			asked.Claims = append(asked.Claims, id)
+		}
+	}
+	d.Asked = asked
+	return d.keep(func(e Entry) bool { return slices.Contains(ids, e.ID) }), nil
+}
+
+// WithoutUnproven returns the dossier without the claims that have no proof. They are
+// named in Asked.LeftOut.
+func (d Dossier) WithoutUnproven() Dossier {
+	d.Asked.LeftOut = slices.Clone(d.Asked.LeftOut)
+	for _, e := range d.Claims {
+		if !e.Proven {
+			d.Asked.LeftOut = append(d.Asked.LeftOut, e.ID)
+		}
+	}
+	return d.keep(func(e Entry) bool { return e.Proven })
+}
+
+// keep leaves out the other claims, what is said of them, and the originals that then
+// prove nothing.
+func (d Dossier) keep(which func(Entry) bool) Dossier {
+	copies, ids := map[string]bool{}, map[string]bool{}
+	claims := []Entry{}
+	for _, e := range d.Claims {
+		if !which(e) {
+			continue
+		}
+		claims = append(claims, e)
+		ids[e.ID] = true
+		for _, p := range e.Proofs {
+			copies[p.Copy] = true
+		}
+	}
+	d.Claims = claims
+	d.Originals = slices.DeleteFunc(slices.Clone(d.Originals), func(o Original) bool { return !copies[o.Copy] })
+	d.Exceptions = slices.DeleteFunc(slices.Clone(d.Exceptions), func(x Exception) bool { return x.Claim != "" && !ids[x.Claim] })
+	return d
+}
+
+// String says in words what was asked.
+func (a Asked) String() string {
+	left := ""
+	if n := len(a.LeftOut); n > 0 {
+		left = fmt.Sprintf("; left out as unproven: %s", strings.Join(a.LeftOut, " "))
+	}
+	switch {
+	case a.All && a.Of == 1:
+		return "the only claim" + left
+	case a.All:
+		return fmt.Sprintf("all %d claims", a.Of) + left
+	case a.Seed != "":
+		return fmt.Sprintf("%d of %d claims, drawn with the seed %q: %s", len(a.Claims), a.Of, a.Seed, strings.Join(a.Claims, " ")) + left
+	}
+	return fmt.Sprintf("%d of %d claims: %s", len(a.Claims), a.Of, strings.Join(a.Claims, " ")) + left
+}
+
+// Draw draws n of the ids, so that anyone can draw the same again: the ids are put in
+// the order of the SHA-256 of the seed, a line end and the id, and the first n are
+// taken. They come back in the order in which they were given. All are taken when there
+// are no more than n.
+func Draw(ids []string, n int, seed string) []string {
+	key := func(id string) string {
+		sum := sha256.Sum256([]byte(seed + "\n" + id))
+		return string(sum[:])
+	}
+	order := slices.Clone(ids)
+	slices.SortFunc(order, func(a, b string) int { return cmp.Compare(key(a), key(b)) })
+	order = order[:max(0, min(n, len(order)))]
+	return slices.DeleteFunc(slices.Clone(ids), func(id string) bool { return !slices.Contains(order, id) })
+}
+
+// Sample returns the dossier with n of its claims, drawn with the seed as [Draw] does.
+func (d Dossier) Sample(n int, seed string) (Dossier, error) {
+	ids := make([]string, len(d.Claims))
+	for i, e := range d.Claims {
+		ids[i] = e.ID
+	}
+	drawn, err := d.Only(Draw(ids, n, seed))
+	drawn.Asked.Seed = seed
+	return drawn, err
+}

@@ -1,0 +1,157 @@
+package audit
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"evidencevault/audit/bag"
+	"evidencevault/evidence"
+)
+
+// ErrUnproven says that a claim without proof was asked for.
+var ErrUnproven = errors.New("no document of a kind that the category accepts proves it")
+
+// ErrThere says that something lies already where a packet is to be written.
+var ErrThere = errors.New("there is something already; name another one")
+
+// payload is the folder of a packet in which the index lies.
+const payload = "data/"
+
+// howToCheck is the file of a packet that says how it is checked.
+const howToCheck = "HOW-TO-CHECK.txt"
+
+// WritePacket writes the dossier as a BagIt bag to the folder dir, or, where dir ends
+// in .zip, as one archive with that folder in it: under data/ the index in all forms
+// with the originals, the scheme file and the derivations; beside it the lists of
+// hashes and a page that says how to check them. Equal dossiers give equal bytes.
+//
+// The error wraps [ErrUnproven] when one of the claims has no proof, see
+// [Dossier.WithoutUnproven], and [ErrThere] when dir exists and is not an empty folder.
+// A packet that cannot be made whole is not put in place. done, if not nil, is told how
+// many of the originals are copied.
+//
+// Source: RFC 8493 (BagIt 1.0).
+func WritePacket(ctx context.Context, store *evidence.Store, d Dossier, dir string, done func(n, of int)) error {
+	for _, e := range d.Claims {
+		if !e.Proven {
+			return fmt.Errorf("claim %s (%s): %w; attach its proof, or leave out what is unproven", e.ID, e.Title, ErrUnproven)
+		}
+	}
+	dir, err := filepath.Abs(dir)
+	if err != nil {
+		return err
+	}
+	if err := free(dir); err != nil {
+		return err
+	}
+	write := func(root *os.Root) error { return writeBag(ctx, store, d, root, done) }
+	if isArchive(dir) {
+		return archive(dir, d.On, write)
+	}
+	return place(dir, false, write)
+}
+
+func isArchive(name string) bool { return strings.EqualFold(filepath.Ext(name), ".zip") }
+
+// free refuses a place where something lies. An empty folder is removed, so that the
+// packet can take its place.
+func free(dir string) error {
+	entries, err := os.ReadDir(dir)
+	switch {
+	case errors.Is(err, os.ErrNotExist):
+		return nil
+	case err == nil && len(entries) == 0 && !isArchive(dir):
+		return os.Remove(dir)
+	case err == nil || !isDir(dir):
+		return fmt.Errorf("%s: %w", dir, ErrThere)
+	}
+	return err
+}
+
+func isDir(name string) bool {
+	info, err := os.Stat(name)
+	return err == nil && info.IsDir()
+}
+
+// inPayload adds files below data/ of a bag.
+type inPayload struct{ bag *bag.Writer }
+
+// Add writes name below data/.
+func (p inPayload) Add(name string, from io.Reader, mode os.FileMode) (string, error) {
+	return p.bag.Add(payload+name, from, mode)
+}
+
+func writeBag(ctx context.Context, store *evidence.Store, d Dossier, root *os.Root, done func(n, of int)) error {
+	w, err := bag.NewWriter(root)
+	if err != nil {
+		return err
+	}
+	tell := func(n int) {
+		if done != nil {
+			done(n, len(d.Originals))
+		}
+	}
+	to := inPayload{w}
+	list, err := fill(ctx, store, d, to, tell)
+	if err != nil {
+		return err
+	}
+	if _, err := to.Add(sums, strings.NewReader(list), 0o600); err != nil {
+		return err
+	}
+	if _, err := to.Add("derivations.txt", strings.NewReader(d.derivations()), 0o600); err != nil {
+		return err
+	}
+	if _, err := w.Add(howToCheck, strings.NewReader(checkText), 0o600); err != nil {
+		return err
+	}
+	return w.Close(
+		bag.Label{Name: "Bagging-Date", Value: d.On.String()},
+		bag.Label{Name: "External-Description", Value: oneLine("Evidence for " + d.Title + ", " + d.Holder + ": " + d.Asked.String())},
+		bag.Label{Name: "External-Identifier", Value: oneLine(strings.TrimSpace(d.Certification + " " + d.Number))},
+	)
+}
+
+// oneLine makes one line of s.
+func oneLine(s string) string { return strings.Join(strings.Fields(s), " ") }
+
+const checkText = `How to check this packet
+
+1. Nothing was changed since it was made. In this folder run one of
+
+     sha256sum -c manifest-sha256.txt
+     sha512sum -c manifest-sha512.txt
+
+   (on macOS: shasum -a 256 -c manifest-sha256.txt). Each file must be "OK". The files
+   beside data/ are listed in the same way in tagmanifest-sha256.txt. Any program that
+   checks BagIt bags (RFC 8493) does both.
+
+2. Open data/index.html. It needs no network and no other program. Each claim names
+   its rule, the way to its figure, and the file, page and words that prove it.
+
+3. data/derivations.txt has every figure with its arithmetic; data/scheme.toml is the
+   file of rules that was used, and the lines that the derivations name are its lines.
+
+What the hashes show: these files are, byte for byte, those that were packed. They do
+not show who made a document or that what it says is true. The certifying body's
+current rules decide; the count is an aid. The packet holds personal data.
+`
+
+// derivations is every figure of the claims with its arithmetic.
+func (d Dossier) derivations() string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s, %s\nHow each figure came about, as of %s. Places in brackets are lines of\n%s, which lies beside this file as scheme.toml.\n", oneLine(d.Title), oneLine(d.Holder), d.On, oneLine(d.Scheme.File))
+	for _, e := range d.Claims {
+		fmt.Fprintf(&b, "\n%s  %s: %s\n", e.ID, oneLine(e.CategoryTitle), oneLine(e.Title))
+		for _, line := range e.Why {
+			fmt.Fprintf(&b, "    %s\n", oneLine(line))
+		}
+		fmt.Fprintf(&b, "    counted %s of %s awarded\n", e.Counted, e.Awarded)
+	}
+	return b.String()
+}
