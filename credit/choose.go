@@ -136,7 +136,7 @@ func (h *chooser) ownTotal() Amount {
 			own = append(own, t)
 		}
 	}
-	return FromRat(m.program().maximize(own))
+	return amountOf(m.program(nil).maximize(own))
 }
 
 // amounts adds a variable for each group and a row for each cap.
@@ -270,7 +270,8 @@ func (h *chooser) exclusiveRows(m *model, x Exclusive) {
 // solve finds what counts when the needs of way are asked.
 func (h *chooser) solve(way []int) choice {
 	m := h.model(way)
-	p := m.program()
+	p := m.program(nil)
+	p.restore(nil)
 	var got choice
 	got.met = true
 	for _, n := range way {
@@ -278,22 +279,21 @@ func (h *chooser) solve(way []int) choice {
 	}
 	all := slices.Concat(m.target, slices.Concat(m.short...), m.exclusive)
 	if got.met {
-		if p.maximize(all).Sign() == 0 {
+		if p.maximize(all).isZero() {
 			p.settle(all)
 		} else {
 			got.met = false
 		}
 	}
-	got.total = FromRat(p.settle(m.total))
+	got.total = amountOf(p.settle(m.total))
 	got.have = make([]Amount, len(h.needs))
 	for n, terms := range m.have {
 		if len(terms) > 0 {
-			got.have[n] = FromRat(p.clone().maximize(terms))
+			got.have[n] = amountOf(p.maximize(terms))
 		}
 	}
 	if len(m.exclusive) > 0 {
-		missing := p.clone().maximize(m.exclusive)
-		got.exclusive = FromRat(missing.Neg(missing))
+		got.exclusive = amountOf(p.maximize(m.exclusive).neg())
 	}
 	p.settle(m.target)
 	for _, n := range way {
@@ -305,7 +305,9 @@ func (h *chooser) solve(way []int) choice {
 		p.settle([]term{t})
 	}
 	for g := range h.groups {
-		got.counted = append(got.counted, FromRat(p.at(g)))
+		got.counted = append(got.counted, amountOf(p.at(g)))
 	}
 	return got
 }
+
+func amountOf(f frac) Amount { return Amount{f.rat()} }

@@ -1,24 +1,50 @@
 package credit
 
-import "math/big"
+import (
+	"cmp"
+	"math/big"
+	"slices"
+)
 
-// program is a linear programme over exact fractions: variables from 0 up to a bound,
+// program is a linear programme over exact fractions: variables between two bounds,
 // rows of the form Σ factor × variable ≤ most, and objectives that are made as large
 // as can be one after the other, each without giving up what an earlier one reached.
 //
-// It is the primal simplex method with bounded variables on a condensed tableau. The
-// order of all choices is fixed, so equal programmes give equal solutions; after a run
-// of steps that gain nothing the least index decides (Bland's rule), so it ends.
+// It is the simplex method with bounded variables on a condensed tableau of sparse
+// rows: the primal method for a new objective, the dual one after a bound was moved or
+// where the rows do not hold at the start. The order of all choices is fixed, so equal
+// programmes give equal solutions; after a run of steps that gain nothing the least
+// index decides (Bland's rule), so it ends.
 type program struct {
-	upper   []*big.Rat   // per variable; nil: none
-	atUpper []bool       // of variables outside the basis
-	frozen  []bool       // must stay at its bound for an earlier objective's sake
-	rows    [][]*big.Rat // nil stands for 0: most of them are
-	value   []*big.Rat   // per row, of the basic variable
-	basis   []int        // per row
-	outside []int        // per column
-	column  []int        // per variable, its column, or −1 in the basis
-	row     []int        // per variable, its row, or −1 outside
+	lower   []frac
+	upper   []frac
+	open    []bool   // per variable: it has no upper bound
+	atUpper []bool   // of variables outside the basis
+	frozen  []bool   // must stay at its bound for an earlier objective's sake
+	rows    [][]cell // sorted by column, without zeros
+	value   []frac   // per row, of the basic variable
+	basis   []int    // per row
+	outside []int    // per column
+	column  []int    // per variable, its column, or −1 in the basis
+	row     []int    // per variable, its row, or −1 outside
+	gain    []frac   // per column, of the objective last set
+	worth   frac     // of the objective, where the variables stand
+	budget  *budget
+	idle    int
+	spare   []cell // scratch
+	touched []touch
+}
+
+// cell is one number of a row.
+type cell struct {
+	column int
+	factor frac
+}
+
+// touch is a row that has a number in the column at hand.
+type touch struct {
+	row    int
+	factor frac
 }
 
 // term is factor × variable.
@@ -48,267 +74,335 @@ func (l *linear) variable(upper *big.Rat, atUpper bool) int {
 	return len(l.upper) - 1
 }
 
-// atMost adds a row. With the variables where they begin it must hold.
+// atMost adds a row.
 func (l *linear) atMost(most *big.Rat, terms ...term) {
 	l.rows = append(l.rows, linearRow{terms, most})
 }
 
-func (l *linear) program() *program {
+// atLeast adds a row the other way round.
+func (l *linear) atLeast(least *big.Rat, terms ...term) {
+	row := make([]term, len(terms))
+	for i, t := range terms {
+		row[i] = term{t.variable, new(big.Rat).Neg(t.factor)}
+	}
+	l.atMost(new(big.Rat).Neg(least), row...)
+}
+
+// program sets up the tableau. Where the variables begin some rows may not hold:
+// [program.restore] sees to that.
+func (l *linear) program(b *budget) *program {
 	n, m := len(l.upper), len(l.rows)
 	p := &program{
-		upper: make([]*big.Rat, n+m), atUpper: make([]bool, n+m), frozen: make([]bool, n+m),
-		rows: make([][]*big.Rat, m), value: make([]*big.Rat, m), basis: make([]int, m),
-		outside: make([]int, n), column: make([]int, n+m), row: make([]int, n+m),
+		lower: make([]frac, n+m), upper: make([]frac, n+m), open: make([]bool, n+m), atUpper: make([]bool, n+m), frozen: make([]bool, n+m),
+		rows: make([][]cell, m), value: make([]frac, m), basis: make([]int, m),
+		outside: make([]int, n), column: make([]int, n+m), row: make([]int, n+m), gain: make([]frac, n), budget: b,
 	}
-	copy(p.upper, l.upper)
 	copy(p.atUpper, l.start)
-	for j := range n {
+	for j, u := range l.upper {
 		p.outside[j], p.column[j], p.row[j] = j, j, -1
+		p.upper[j], p.open[j] = fracOf(u), u == nil
 	}
 	for i, r := range l.rows {
-		p.basis[i], p.column[n+i], p.row[n+i] = n+i, -1, i
-		p.rows[i] = make([]*big.Rat, n)
-		p.value[i] = new(big.Rat).Set(r.most)
+		p.basis[i], p.column[n+i], p.row[n+i], p.open[n+i] = n+i, -1, i, true
+		cells := make([]cell, 0, len(r.terms))
 		for _, t := range r.terms {
-			sum := new(big.Rat).Set(t.factor)
-			if before := p.rows[i][t.variable]; before != nil {
-				sum.Add(sum, before)
-			}
-			p.rows[i][t.variable] = sum
-			if p.atUpper[t.variable] {
-				p.value[i].Sub(p.value[i], new(big.Rat).Mul(t.factor, p.upper[t.variable]))
-			}
+			cells = append(cells, cell{t.variable, fracOf(t.factor)})
 		}
-		if p.value[i].Sign() < 0 {
-			panic("credit: a linear programme begins outside its rows")
+		p.rows[i] = gather(cells)
+		p.value[i] = fracOf(r.most)
+		for _, c := range p.rows[i] {
+			if p.atUpper[c.column] {
+				p.value[i] = p.value[i].sub(c.factor.mul(p.upper[c.column]))
+			}
 		}
 	}
 	return p
 }
 
-// clone returns a program that can be driven on without changing p.
-func (p *program) clone() *program {
-	c := &program{
-		upper: p.upper, atUpper: append([]bool(nil), p.atUpper...), frozen: append([]bool(nil), p.frozen...),
-		rows: make([][]*big.Rat, len(p.rows)), value: copyRats(p.value),
-		basis: append([]int(nil), p.basis...), outside: append([]int(nil), p.outside...),
-		column: append([]int(nil), p.column...), row: append([]int(nil), p.row...),
-	}
-	for i, r := range p.rows {
-		c.rows[i] = copyRats(r)
-	}
-	return c
-}
-
-func copyRats(list []*big.Rat) []*big.Rat {
-	out := make([]*big.Rat, len(list))
-	for i, r := range list {
-		if r != nil {
-			out[i] = new(big.Rat).Set(r)
+// gather sorts the cells and adds up those of one column.
+func gather(cells []cell) []cell {
+	slices.SortStableFunc(cells, func(a, b cell) int { return cmp.Compare(a.column, b.column) })
+	out := cells[:0]
+	for _, c := range cells {
+		if n := len(out); n > 0 && out[n-1].column == c.column {
+			out[n-1].factor = out[n-1].factor.add(c.factor)
+		} else {
+			out = append(out, c)
 		}
 	}
-	return out
+	return slices.DeleteFunc(out, func(c cell) bool { return c.factor.isZero() })
 }
 
 // at returns the value of a variable.
-func (p *program) at(variable int) *big.Rat {
+func (p *program) at(variable int) frac {
 	if i := p.row[variable]; i >= 0 {
 		return p.value[i]
 	}
 	if p.atUpper[variable] {
 		return p.upper[variable]
 	}
-	return zero
+	return p.lower[variable]
 }
 
-// maximize makes Σ factor × variable as large as can be and returns it.
-func (p *program) maximize(objective []term) *big.Rat {
-	gain := p.gains(objective)
-	idle := 0
-	for {
-		j := p.entering(gain, idle > len(p.rows)+len(p.outside))
-		if j < 0 {
-			break
-		}
-		if p.move(j, gain) {
-			idle = 0
-		} else {
-			idle++
-		}
-	}
-	sum, part := new(big.Rat), new(big.Rat)
+// aim sets the objective that [program.climb] raises.
+func (p *program) aim(objective []term) {
+	p.gain = p.gains(objective)
+	p.worth = frac{}
 	for _, t := range objective {
-		sum.Add(sum, part.Mul(t.factor, p.at(t.variable)))
+		p.worth = p.worth.add(fracOf(t.factor).mul(p.at(t.variable)))
 	}
-	return sum
+	p.idle = 0
+}
+
+// maximize makes Σ factor × variable as large as can be and returns it. The rows must
+// hold. When the budget ends before, what was reached is returned; [program.bound] tells
+// how much more there could be.
+func (p *program) maximize(objective []term) frac {
+	p.aim(objective)
+	p.climb()
+	return p.worth
+}
+
+// climb raises the objective until nothing gains, and reports whether it came so far.
+func (p *program) climb() bool {
+	for p.idle = 0; ; {
+		j := p.entering(p.idle > len(p.rows)+len(p.outside))
+		if j < 0 {
+			return true
+		}
+		if !p.budget.more() {
+			return false
+		}
+		if p.move(j) {
+			p.idle = 0
+		} else {
+			p.idle++
+		}
+	}
+}
+
+// bound is the most that the objective can reach: its worth, and what each column could
+// gain at most. It is the worth itself once nothing gains. The result is false where a
+// column that gains has no bound.
+func (p *program) bound() (frac, bool) {
+	most := p.worth
+	for j, g := range p.gain {
+		v := p.outside[j]
+		if !p.gains1(j, g) {
+			continue
+		}
+		if p.open[v] {
+			return most, false
+		}
+		most = most.add(g.abs().mul(p.upper[v].sub(p.lower[v])))
+	}
+	return most, true
 }
 
 // settle is maximize, and keeps what was reached for all objectives that follow.
-func (p *program) settle(objective []term) *big.Rat {
+func (p *program) settle(objective []term) frac {
 	best := p.maximize(objective)
-	for j, g := range p.gains(objective) {
-		if g != nil && g.Sign() != 0 {
-			p.frozen[p.outside[j]] = true
-		}
-	}
+	p.freeze()
 	return best
 }
 
-// gains returns per column what the objective gains for each unit of that variable; nil
-// stands for 0.
-func (p *program) gains(objective []term) []*big.Rat {
-	gain := make([]*big.Rat, len(p.outside))
-	at := func(j int) *big.Rat {
-		if gain[j] == nil {
-			gain[j] = new(big.Rat)
+// freeze holds the objective where [program.climb] has brought it.
+func (p *program) freeze() {
+	for j, g := range p.gain {
+		if !g.isZero() {
+			p.frozen[p.outside[j]] = true
 		}
-		return gain[j]
 	}
-	part := new(big.Rat)
+}
+
+// gains returns per column what the objective gains for each unit of that variable.
+func (p *program) gains(objective []term) []frac {
+	gain := make([]frac, len(p.outside))
 	for _, t := range objective {
+		factor := fracOf(t.factor)
 		if j := p.column[t.variable]; j >= 0 {
-			at(j).Add(at(j), t.factor)
+			gain[j] = gain[j].add(factor)
 			continue
 		}
-		for j, a := range p.rows[p.row[t.variable]] {
-			if a != nil && a.Sign() != 0 {
-				at(j).Sub(at(j), part.Mul(t.factor, a))
-			}
+		for _, c := range p.rows[p.row[t.variable]] {
+			gain[c.column] = gain[c.column].sub(factor.mul(c.factor))
 		}
 	}
 	return gain
 }
 
+// gains1 reports whether moving the variable of column j raises the objective.
+func (p *program) gains1(j int, g frac) bool {
+	v := p.outside[j]
+	if s := g.sign(); s == 0 || p.frozen[v] || (s > 0) == p.atUpper[v] {
+		return false
+	}
+	return p.loose(v)
+}
+
+// loose reports whether a variable outside the basis can move at all.
+func (p *program) loose(v int) bool {
+	return !p.frozen[v] && (p.open[v] || p.upper[v].cmp(p.lower[v]) > 0)
+}
+
 // entering picks the column that is worth moving: the one with the largest gain, or
 // with the least variable when steps have long gained nothing; −1 if there is none.
-func (p *program) entering(gain []*big.Rat, least bool) int {
+func (p *program) entering(least bool) int {
 	best := -1
-	size, bestSize := new(big.Rat), new(big.Rat)
-	for j, g := range gain {
-		v := p.outside[j]
-		if p.frozen[v] || g == nil || g.Sign() == 0 || (g.Sign() > 0) == p.atUpper[v] {
+	var size frac
+	for j, g := range p.gain {
+		if !p.gains1(j, g) {
 			continue
 		}
-		if u := p.upper[v]; u != nil && u.Sign() == 0 {
-			continue // it cannot move
+		c := 0
+		if !least && best >= 0 {
+			c = g.abs().cmp(size)
 		}
-		size.Abs(g)
-		better := best < 0
-		switch {
-		case better:
-		case least:
-			better = v < p.outside[best]
-		default:
-			c := size.Cmp(bestSize)
-			better = c > 0 || c == 0 && v < p.outside[best]
-		}
-		if better {
-			best = j
-			bestSize.Set(size)
+		if best < 0 || c > 0 || c == 0 && p.outside[j] < p.outside[best] {
+			best, size = j, g.abs()
 		}
 	}
 	return best
 }
 
+// touching lists the rows that have a number in column j.
+func (p *program) touching(j int) []touch {
+	p.touched = p.touched[:0]
+	for i, row := range p.rows {
+		if k, ok := find(row, j); ok {
+			p.touched = append(p.touched, touch{i, row[k].factor})
+		}
+	}
+	return p.touched
+}
+
+func find(row []cell, column int) (int, bool) {
+	low, high := 0, len(row)
+	for low < high {
+		if middle := int(uint(low+high) >> 1); row[middle].column < column {
+			low = middle + 1
+		} else {
+			high = middle
+		}
+	}
+	return low, low < len(row) && row[low].column == column
+}
+
 // move moves the variable of column j as far as it can go, and reports whether that
 // was any way at all.
-func (p *program) move(j int, gain []*big.Rat) bool {
+func (p *program) move(j int) bool {
 	v := p.outside[j]
 	up := !p.atUpper[v]
-	var way *big.Rat // nil: no bound yet
+	bounded := !p.open[v]
+	way := p.upper[v].sub(p.lower[v])
 	leaves, toUpper := -1, false
-	if p.upper[v] != nil {
-		way = new(big.Rat).Set(p.upper[v])
-	}
-	for i := range p.rows {
-		a := p.rows[i][j]
-		if a == nil || a.Sign() == 0 {
+	for _, t := range p.touching(j) {
+		sinks := (t.factor.sign() > 0) == up // the basic variable of the row goes down
+		b := p.basis[t.row]
+		var room frac
+		switch {
+		case sinks:
+			room = p.value[t.row].sub(p.lower[b])
+		case p.open[b]:
 			continue
+		default:
+			room = p.upper[b].sub(p.value[t.row])
 		}
-		sinks := (a.Sign() > 0) == up // the basic variable of row i goes down
-		room := new(big.Rat).Set(p.value[i])
-		if !sinks {
-			u := p.upper[p.basis[i]]
-			if u == nil {
-				continue
-			}
-			room.Sub(u, room)
+		room = room.quo(t.factor.abs())
+		c := -1
+		if bounded {
+			c = room.cmp(way)
 		}
-		room.Quo(room, new(big.Rat).Abs(a))
-		if way == nil || room.Cmp(way) < 0 || room.Cmp(way) == 0 && leaves >= 0 && p.basis[i] < p.basis[leaves] {
-			way, leaves, toUpper = room, i, !sinks
+		if c < 0 || c == 0 && leaves >= 0 && b < p.basis[leaves] {
+			bounded, way, leaves, toUpper = true, room, t.row, !sinks
 		}
 	}
-	if way == nil {
+	if !bounded {
 		panic("credit: a linear programme without bound")
 	}
-	p.shift(j, way, up)
-	if leaves < 0 {
-		p.atUpper[v] = !p.atUpper[v]
-		return way.Sign() != 0
-	}
-	at := new(big.Rat).Set(way)
 	if !up {
-		at.Sub(p.upper[v], way)
+		way = way.neg()
 	}
-	p.pivot(leaves, j, gain)
-	p.atUpper[p.outside[j]] = toUpper
-	p.value[leaves] = at
-	return way.Sign() != 0
+	at := p.at(v).add(way)
+	p.shift(j, way)
+	if leaves < 0 {
+		p.atUpper[v] = up
+		p.budget.spend(len(p.touched))
+		return !way.isZero()
+	}
+	p.pivot(leaves, j, at, toUpper)
+	return !way.isZero()
 }
 
-// shift moves the basic variables along as the variable of column j goes its way.
-func (p *program) shift(j int, way *big.Rat, up bool) {
-	part := new(big.Rat)
-	for i := range p.rows {
-		if p.rows[i][j] == nil || p.rows[i][j].Sign() == 0 {
-			continue
-		}
-		part.Mul(p.rows[i][j], way)
-		if up {
-			p.value[i].Sub(p.value[i], part)
-		} else {
-			p.value[i].Add(p.value[i], part)
-		}
+// shift moves the basic variables along as the variable of column j goes its way. The
+// rows that [program.touching] listed last are those of column j.
+func (p *program) shift(j int, way frac) {
+	if way.isZero() {
+		return
 	}
+	for _, t := range p.touched {
+		p.value[t.row] = p.value[t.row].sub(t.factor.mul(way))
+	}
+	p.worth = p.worth.add(p.gain[j].mul(way))
 }
 
-// pivot exchanges the basic variable of row r with the variable of column j.
-func (p *program) pivot(r, j int, gain []*big.Rat) {
-	inv := new(big.Rat).Inv(p.rows[r][j])
+// pivot exchanges the basic variable of row r, which leaves at one of its bounds, with
+// the variable of column j, which now stands at the value given. The rows that
+// [program.touching] listed last are those of column j.
+func (p *program) pivot(r, j int, at frac, toUpper bool) {
 	own := p.rows[r]
-	var filled []int // columns of the row that are not 0
-	for k := range own {
-		if k != j && own[k] != nil && own[k].Sign() != 0 {
-			own[k].Mul(own[k], inv)
-			filled = append(filled, k)
+	k, _ := find(own, j)
+	inv := own[k].factor.inv()
+	for i := range own {
+		own[i].factor = own[i].factor.mul(inv)
+	}
+	own[k].factor = inv
+	work := len(own)
+	for _, t := range p.touched {
+		if t.row != r {
+			p.eliminate(t, own, k)
+			work += len(own)
 		}
 	}
-	own[j].Set(inv)
-	part := new(big.Rat)
-	eliminate := func(row []*big.Rat) {
-		if row[j] == nil || row[j].Sign() == 0 {
-			return
-		}
-		f := new(big.Rat).Set(row[j])
-		for _, k := range filled {
-			if row[k] == nil {
-				row[k] = new(big.Rat)
-			}
-			if row[k].Sub(row[k], part.Mul(f, own[k])); row[k].Sign() == 0 {
-				row[k] = nil
+	if g := p.gain[j]; !g.isZero() {
+		for i, c := range own {
+			if i != k {
+				p.gain[c.column] = p.gain[c.column].sub(g.mul(c.factor))
 			}
 		}
-		row[j].Neg(f.Mul(f, inv))
+		p.gain[j] = g.mul(inv).neg()
 	}
-	for i := range p.rows {
-		if i != r {
-			eliminate(p.rows[i])
-		}
-	}
-	eliminate(gain)
 	in, out := p.outside[j], p.basis[r]
 	p.outside[j], p.basis[r] = out, in
 	p.column[in], p.row[in] = -1, r
 	p.column[out], p.row[out] = j, -1
+	p.atUpper[out] = toUpper
+	p.value[r] = at
+	p.budget.spend(work)
+}
+
+// eliminate takes the row own, whose cell k is that of the column at hand, out of the
+// row of t.
+func (p *program) eliminate(t touch, own []cell, k int) {
+	row, out := p.rows[t.row], p.spare[:0]
+	minus := t.factor.neg()
+	x := 0
+	for i, c := range own {
+		for x < len(row) && row[x].column < c.column {
+			out = append(out, row[x])
+			x++
+		}
+		part := minus.mul(c.factor)
+		if x < len(row) && row[x].column == c.column {
+			if i != k {
+				part = part.add(row[x].factor)
+			}
+			x++
+		}
+		if !part.isZero() {
+			out = append(out, cell{c.column, part})
+		}
+	}
+	out = append(out, row[x:]...)
+	p.spare, p.rows[t.row] = row, out
 }
