@@ -19,6 +19,9 @@ func (p *program) within(v int, lower, upper frac) {
 	if j < 0 {
 		return
 	}
+	if g := p.gain[j].sign(); g != 0 && !p.frozen[v] {
+		p.atUpper[v] = g > 0 // a variable without room stands at either bound, now only one is right
+	}
 	if way := p.at(v).sub(before); !way.isZero() {
 		p.touching(j)
 		p.shift(j, way)
