@@ -37,10 +37,13 @@ var (
 
 // vault makes a vault with three confirmed papers of the demo and one claim without
 // a document, and returns its journal.
-func vault(t *testing.T) *journal.Journal {
+func vault(t *testing.T) *journal.Journal { return vaultOf(t, demo.Holder) }
+
+// vaultOf is the same for another holder.
+func vaultOf(t *testing.T, holder string) *journal.Journal {
 	t.Helper()
 	ctx, dir := t.Context(), filepath.Join(t.TempDir(), "vault")
-	j, err := journal.Setup(ctx, dir, journal.SetupOptions{Holder: demo.Holder, Number: demo.Number, SchemeID: demo.Scheme,
+	j, err := journal.Setup(ctx, dir, journal.SetupOptions{Holder: holder, Number: demo.Number, SchemeID: demo.Scheme,
 		Start: credit.MustDate(demo.CycleStart), Now: func() time.Time { return today }})
 	if err != nil {
 		t.Fatal(err)

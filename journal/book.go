@@ -27,6 +27,7 @@ type book struct {
 	statements map[string]credit.Statement // by cycle, on the day asked for
 	whole      map[string]credit.Statement // by cycle, at its end
 	rules      map[string]credit.Scheme    // by cycle
+	inputs     map[string]credit.Input     // by cycle, on the day asked for
 }
 
 // open reads the vault as it is and works out the statements on a day; the zero Date
@@ -34,7 +35,7 @@ type book struct {
 func (j *Journal) open(ctx context.Context, v *catalog.View, on credit.Date) (*book, error) {
 	b := &book{now: j.now(), cycles: map[string]catalog.Cycle{}, activities: map[string]catalog.Activity{}, proofs: map[string][]catalog.Proof{},
 		papers: map[string]catalog.Paper{}, evidence: map[string]catalog.Evidence{}, statements: map[string]credit.Statement{},
-		whole: map[string]credit.Statement{}, rules: map[string]credit.Scheme{}}
+		whole: map[string]credit.Statement{}, rules: map[string]credit.Scheme{}, inputs: map[string]credit.Input{}}
 	if err := b.load(ctx, v); err != nil {
 		return nil, err
 	}
@@ -120,6 +121,7 @@ func (b *book) work(ctx context.Context, j *Journal, v *catalog.View, cert Certi
 		}
 		in.Claims = append(in.Claims, claim)
 	}
+	b.inputs[cycle.ID] = in
 	if b.statements[cycle.ID], err = credit.Calculate(rules, in); err != nil {
 		return fmt.Errorf("certification %s: %w", cert.Name, err)
 	}

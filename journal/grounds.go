@@ -1,0 +1,110 @@
+package journal
+
+import (
+	"context"
+	"errors"
+	"slices"
+
+	"evidencevault/catalog"
+	"evidencevault/credit"
+	"evidencevault/extract/paper"
+)
+
+// Grounds is what the claims of a certification's present cycle rest on, read once, for
+// whoever audits them.
+type Grounds struct {
+	Names         []string // the holder's, then former ones
+	Certification Certified
+	Statement     credit.Statement
+	Claims        []Ground // in the order of their numbers
+
+	input credit.Input
+}
+
+// Ground is a claim with the papers that are its proofs.
+type Ground struct {
+	Claim
+	Papers []GroundPaper
+}
+
+// GroundPaper is a paper as it was read, before anyone corrected it.
+type GroundPaper struct {
+	ID        string // P12
+	SHA256    string
+	File      string // the first name under which it came
+	From, To  int    // pages, counted from 1
+	Row       int    // of a transcript; 0 for a whole paper
+	Kind      paper.Kind
+	Language  string // BCP 47; "" when it could not be told
+	Values    map[paper.Field]paper.Value
+	Questions []paper.Question // that were open when it was read
+}
+
+// Grounds gathers them on a day; the zero Date is today, and "" the only certification.
+func (j *Journal) Grounds(ctx context.Context, on credit.Date, certification string) (Grounds, error) {
+	var g Grounds
+	err := j.cat.Read(ctx, func(v *catalog.View) error {
+		cert, err := j.certified(ctx, v, certification, on)
+		if err != nil {
+			return err
+		}
+		b, err := j.open(ctx, v, on)
+		if err != nil {
+			return err
+		}
+		names, err := holderNames(ctx, v)
+		if err != nil {
+			return err
+		}
+		g = Grounds{Names: names, Certification: cert, Statement: b.statements[cert.Cycle.ID], input: b.inputs[cert.Cycle.ID]}
+		for _, c := range b.claims {
+			if c.Cycle != cert.Cycle.ID || c.Withdrawn {
+				continue
+			}
+			shown, err := b.claim(c.ID)
+			if err != nil {
+				return err
+			}
+			papers, err := b.groundPapers(ctx, v, c.Activity)
+			if err != nil {
+				return err
+			}
+			g.Claims = append(g.Claims, Ground{shown, papers})
+		}
+		return nil
+	})
+	return g, err
+}
+
+// groundPapers returns the papers that prove an activity, each once, as they were read.
+func (b *book) groundPapers(ctx context.Context, v *catalog.View, activity string) ([]GroundPaper, error) {
+	var list []GroundPaper
+	for _, p := range b.proofs[activity] {
+		row := b.papers[p.Paper]
+		if slices.ContainsFunc(list, func(g GroundPaper) bool { return g.ID == row.Ref() && g.Row == p.Row }) {
+			continue
+		}
+		g := GroundPaper{ID: row.Ref(), SHA256: p.SHA256, File: firstName(b.evidence[p.SHA256]), From: row.From, To: row.To, Row: p.Row}
+		r, err := v.Reading(ctx, p.Paper)
+		if err != nil && !errors.Is(err, catalog.ErrUnknown) {
+			return nil, err
+		}
+		g.Kind, g.Language, g.Questions, g.Values = r.Kind(), r.Language, r.Questions, r.Values
+		if p.Row > 0 && p.Row <= len(r.Rows) {
+			g.Values = rowValues(r.Values, r.Reading, p.Row)
+		}
+		list = append(list, g)
+	}
+	return list, nil
+}
+
+// NamesHolder reports whether a name that a paper gives can be the holder's, now or
+// formerly.
+func (g Grounds) NamesHolder(given string) bool { return namesOne(given, g.Names) }
+
+// Without returns the statement as it would be if these claims fell.
+func (g Grounds) Without(ids []string) (credit.Statement, error) {
+	in := g.input
+	in.Claims = slices.DeleteFunc(slices.Clone(in.Claims), func(c credit.Claim) bool { return slices.Contains(ids, c.ID) })
+	return credit.Calculate(g.Certification.Scheme, in)
+}
