@@ -14,6 +14,7 @@ type block struct {
 	foot    []item // sums under a table
 	right   string // what stands on the same line at the right
 	newPage bool
+	rule    bool // a line stands above it, to sign on
 }
 
 // blocks lays the content out.
@@ -24,7 +25,7 @@ func (s *sheet) blocks() []block {
 		align = "C"
 	}
 	var b []block
-	if c.top && s.layout != "sidebar" {
+	if c.top && s.layout != "sidebar" && s.layout != "panel" {
 		b = append(b, block{role: "org", align: align, text: s.provider})
 		if s.chance(50) && len(c.foot) > 0 {
 			b = append(b, block{role: "small", align: align, text: strings.Join(c.foot, " · ")})
@@ -35,7 +36,7 @@ func (s *sheet) blocks() []block {
 		b = append(b, block{role: "body", align: oneOf(s.draw, "R", "R", "L"), text: c.date})
 	}
 	if c.heading != "" {
-		b = append(b, block{role: "heading", align: align, text: c.heading})
+		b = append(b, block{role: "heading", align: align, text: s.spaced(c.heading)})
 	}
 	b = append(b, s.body(c, align)...)
 	for _, line := range s.c.says { // body may have taken them in
@@ -68,7 +69,7 @@ func (s *sheet) body(c content, align string) []block {
 	if len(c.lines) == 0 {
 		return nil
 	}
-	if s.layout == "centred" || s.layout == "landscape" || s.layout == "sidebar" {
+	if s.inParts() {
 		var b []block
 		for i, part := range c.lines {
 			if part != "" {
@@ -105,8 +106,11 @@ func (s *sheet) itemBlock(items []item, align string) block {
 
 func (s *sheet) tailBlocks(c content, align string) []block {
 	var b []block
+	if s.t.Format == "pdf" && s.layout != "slip" && s.layout != "letter" && len(c.sign) > 0 && s.chance(25) {
+		b = append(b, block{role: "small", align: align, text: s.say("l.signature"), rule: true})
+	}
 	notes := c.notes
-	if s.layout != "sidebar" {
+	if s.layout != "sidebar" && s.layout != "panel" {
 		notes = append(notes, c.foot...)
 	}
 	if len(notes) > 0 && s.chance(50) && s.layout != "slip" {

@@ -310,7 +310,7 @@ func TestEveryKindLanguageAndFormatIsMade(t *testing.T) {
 		}
 	}
 	for _, name := range []string{"en-GB", "en-US", "en", "de", "fr", "es", "nl", "pdf", "html", "txt", "eml", "docx", "ics",
-		"centred", "pairs", "beneath", "above", "columns", "boxes", "letter", "sentence", "landscape", "sidebar", "slip"} {
+		"centred", "pairs", "beneath", "above", "columns", "boxes", "letter", "sentence", "landscape", "sidebar", "panel", "slip"} {
 		if count[name] == 0 {
 			t.Errorf("no %s paper among 400", name)
 		}

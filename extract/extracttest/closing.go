@@ -8,7 +8,7 @@ import (
 // provide says where the provider stands.
 func (s *sheet) provide() {
 	where := s.weighted(50, 15, 15, 20)
-	if s.c.grid != nil || s.layout == "letter" || s.layout == "sidebar" {
+	if s.c.grid != nil || s.layout == "letter" || s.layout == "sidebar" || s.layout == "panel" {
 		where = 0
 	}
 	switch {

@@ -48,7 +48,7 @@ func (s *sheet) tokens(d credit.Date, suffix string) []string {
 		weekLetters = 2
 	}
 	return []string{"d" + suffix, strconv.Itoa(day), "dd" + suffix, pad(day), "m" + suffix, strconv.Itoa(int(m)), "mm" + suffix, pad(int(m)),
-		"M" + suffix, month, "Mon" + suffix, short(month, 3), "W" + suffix, week, "Wa" + suffix, short(week, weekLetters),
+		"M" + suffix, month, "MON" + suffix, strings.ToUpper(short(month, 3)), "Mon" + suffix, short(month, 3), "W" + suffix, week, "Wa" + suffix, short(week, weekLetters),
 		"y" + suffix, strconv.Itoa(y), "yy" + suffix, pad(y % 100), "o" + suffix, s.ordinal(day)}
 }
 

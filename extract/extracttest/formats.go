@@ -22,7 +22,7 @@ func (s *sheet) finish(name string) (Made, bool) {
 		list = append(append(s.before.blocks(), block{newPage: true}), list...)
 	}
 	m := Made{Text: plainText(list), Truth: s.t, facts: s.f}
-	if s.layout == "sidebar" {
+	if s.layout == "sidebar" || s.layout == "panel" {
 		m.Text += s.provider + "\n" + strings.Join(s.c.foot, "\n") + "\n"
 	}
 	ext, err := s.t.Format, error(nil)
@@ -38,6 +38,8 @@ func (s *sheet) finish(name string) (Made, bool) {
 		body := m.Text
 		if s.markup = s.chance(30); s.markup {
 			body = string(s.html(list))
+		} else if s.chance(30) {
+			body += "\n" + oneOf(s.draw, s.say("disclaim"), s.say("thread")+"\n> "+s.say("mail.attached")) + "\n"
 		}
 		m.Data, err = s.message(body, nil)
 	case "html":
@@ -74,7 +76,11 @@ func (s *sheet) message(text string, attached []byte) ([]byte, error) {
 	var b bytes.Buffer
 	head := func(name, value string) { fmt.Fprintf(&b, "%s: %s\r\n", name, value) }
 	subject := fill(s.say("mail.subj"), "head", s.c.heading, "title", s.c.heading)
-	head("From", mime.QEncoding.Encode("utf-8", s.provider)+" <office@"+foldHost(s.provider)+".example>")
+	from := s.provider
+	if s.c.top && s.chance(25) {
+		from = s.say("office")
+	}
+	head("From", mime.QEncoding.Encode("utf-8", from)+" <office@"+foldHost(s.provider)+".example>")
 	head("To", mime.QEncoding.Encode("utf-8", s.holder.full())+" <post@"+foldHost(s.holder.last)+".example>")
 	head("Subject", mime.QEncoding.Encode("utf-8", subject))
 	zone := time.FixedZone("", map[string]int{"en-US": -6, "en-GB": 0, "en": 0}[s.loc]*3600)
@@ -130,6 +136,10 @@ func (s *sheet) html(list []block) []byte {
 	fmt.Fprintf(&b, "<!doctype html>\n<html lang=%q><head><meta charset=\"utf-8\"><title>%s</title></head><body>\n", s.lang, esc(s.c.heading))
 	tags := map[string]string{"org": "h2", "heading": "h1", "name": "h2", "title": "h3", "body": "p", "small": "small"}
 	style := oneOf(s.draw, "table", "dl", "p")
+	page := s.t.Format == "html" && s.chance(35)
+	if page {
+		fmt.Fprintf(&b, "<nav>%s</nav>\n", esc(s.say("nav")))
+	}
 	for _, k := range list {
 		switch {
 		case len(k.items) > 0:
@@ -143,6 +153,9 @@ func (s *sheet) html(list []block) []byte {
 		case k.text != "":
 			fmt.Fprintf(&b, "<div><%[1]s>%s</%[1]s></div>\n", tags[k.role], esc(k.text))
 		}
+	}
+	if page {
+		fmt.Fprintf(&b, "<footer><small>%s</small></footer>\n", esc(s.say("footer")))
 	}
 	b.WriteString("</body></html>\n")
 	return []byte(b.String())

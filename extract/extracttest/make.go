@@ -9,7 +9,8 @@ import (
 	"evidencevault/extract/paper"
 )
 
-// Make returns n invented papers drawn from seed. Equal arguments give equal bytes,
+// Make returns n invented papers drawn from seed. Equal arguments give equal papers
+// (equal bytes, but for the lists within an embedded font),
 // and a larger n gives the same papers and further ones behind them.
 func Make(seed uint64, n int) []Made {
 	made := make([]Made, n)
@@ -74,7 +75,7 @@ func (s *sheet) drawDress() {
 	s.plain = s.t.Format == "txt" || s.t.Format == "eml"
 	switch s.t.Format {
 	case "pdf", "eml-pdf":
-		s.layout = []string{"centred", "pairs", "beneath", "above", "columns", "boxes", "letter", "sentence", "landscape", "sidebar"}[s.weighted(22, 14, 8, 8, 8, 8, 8, 10, 8, 6)]
+		s.layout = []string{"centred", "pairs", "beneath", "above", "columns", "boxes", "letter", "sentence", "landscape", "sidebar", "panel"}[s.weighted(20, 13, 8, 8, 8, 8, 8, 9, 7, 6, 7)]
 	case "html", "docx":
 		s.layout = oneOf(s.draw, "centred", "pairs", "columns", "letter", "sentence")
 	default:
@@ -168,7 +169,7 @@ func (s *sheet) sentence(section string, values ...string) {
 		if i == 3 && s.layout != "sentence" && s.layout != "letter" && !s.plain && s.chance(60) {
 			part = *s.t.Title
 		}
-		if part == "." && (s.layout == "centred" || s.layout == "landscape" || s.layout == "sidebar") {
+		if part == "." && s.inParts() {
 			part = "" // nothing follows the title, which stands alone
 		}
 		s.c.lines = append(s.c.lines, part)

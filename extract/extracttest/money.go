@@ -116,17 +116,17 @@ func (s *sheet) invoice(event, eventEnd credit.Date) {
 func (s *sheet) invoiceSums(name string) {
 	net := s.between(90, 1900) * 100
 	_, _, written := s.cents(net)
-	s.c.grid = [][]string{{s.say("i.item"), s.say("i.amount")}, {name, written}}
+	row := s.priceList(name, written)
 	if s.chance(25) {
 		off := net / 10
 		_, _, less := s.cents(-off)
-		s.c.grid = append(s.c.grid, []string{s.say("i.disc") + " 10 %", less})
+		row(s.say("i.disc")+" 10 %", less)
 		net -= off
 	}
 	if s.chance(15) {
 		extra := s.between(10, 60) * 100
 		_, _, more := s.cents(extra)
-		s.c.grid = append(s.c.grid, []string{s.say("i.extra"), more})
+		row(s.say("i.extra"), more)
 		net += extra
 	}
 	if s.chance(75) {
@@ -146,6 +146,22 @@ func (s *sheet) invoiceSums(name string) {
 		s.c.gridFoot = append(s.c.gridFoot, item{s.say("i.deposit"), paid}, item{s.say("i.balance"), rest})
 		s.why("the whole sum, not the balance due")
 	}
+}
+
+// priceList begins the table of what is billed, in two columns or in four with count and
+// single price, and returns what adds a row.
+func (s *sheet) priceList(name, written string) (row func(what, sum string)) {
+	if !s.chance(30) || s.t.Format != "pdf" {
+		s.c.grid = [][]string{{s.say("i.item"), s.say("i.amount")}, {name, written}}
+		return func(what, sum string) { s.c.grid = append(s.c.grid, []string{what, sum}) }
+	}
+	head := strings.Split(s.say("i.cols"), "|")
+	if head[1] == "No." {
+		s.c.grid = [][]string{head, {name, "1", written, written}}
+		return func(what, sum string) { s.c.grid = append(s.c.grid, []string{what, "", "", sum}) }
+	}
+	s.c.grid = [][]string{head, {"1", name, written, written}}
+	return func(what, sum string) { s.c.grid = append(s.c.grid, []string{"", what, "", sum}) }
 }
 
 func (s *sheet) paid() {

@@ -33,7 +33,7 @@ func (s *sheet) pdf(list []block) ([]byte, error) {
 	if s.loc == "en-US" {
 		paper = oneOf(s.draw, "Letter", "Letter", "Legal", "A4")
 	}
-	if s.layout == "sidebar" || len(list) > 12 || s.c.grid != nil || s.labelled && s.layout != "pairs" {
+	if s.layout == "sidebar" || s.layout == "panel" || len(list) > 12 || s.c.grid != nil || s.labelled && s.layout != "pairs" {
 		paper = strings.Replace(paper, "A5", "A4", 1)
 	}
 	doc := fpdf.New(orientation, "mm", paper, "")
@@ -46,6 +46,7 @@ func (s *sheet) pdf(list []block) ([]byte, error) {
 	doc.SetCompression(s.chance(70))
 	p := &page{Fpdf: doc, draw: s.draw, cp: doc.UnicodeTranslatorFromDescriptor(""), font: oneOf(s.draw, "Helvetica", "Times", "Helvetica", "Times", "Courier"),
 		size: float64(oneOf(s.draw, 9, 10, 11, 11, 12))}
+	p.embed()
 	margin := float64(oneOf(s.draw, 15, 20, 25))
 	if s.layout == "slip" {
 		margin, p.size, p.font = 5, 8, "Courier"
@@ -55,8 +56,11 @@ func (s *sheet) pdf(list []block) ([]byte, error) {
 	doc.AddPage()
 	w, h := doc.GetPageSize()
 	p.left, p.width = margin, w-2*margin
-	if s.layout == "sidebar" {
+	switch s.layout {
+	case "sidebar":
 		p.sidebar(append([]string{s.provider}, s.c.foot...), h)
+	case "panel":
+		p.panel(s.margin())
 	}
 	if s.layout == "landscape" || s.layout == "centred" && s.chance(40) {
 		doc.Rect(margin/2, margin/2, w-margin, h-margin, "D")
@@ -132,6 +136,9 @@ func (p *page) block(b block) {
 		p.CellFormat(p.width/2, line, p.cp(b.right), "", 1, "R", false, 0, "")
 	case b.text != "":
 		line := p.set(b.role, b.role == "heading" && p.size > 9)
+		if b.rule {
+			p.Line(p.left, p.GetY()-0.5, p.left+p.width/3, p.GetY()-0.5)
+		}
 		p.SetX(p.left)
 		p.MultiCell(p.width, line, p.cp(b.text), "", b.align, false)
 	}

@@ -123,12 +123,13 @@ func wear(p *image.Gray, d draw) *image.Gray {
 	w, h := p.Rect.Dx(), p.Rect.Dy()
 	noise := 4 + d.r.IntN(22)
 	white := 225 + d.r.IntN(30)
+	lens := drawLens(d, h)
 	out := image.NewGray(p.Rect)
 	for y := range h {
 		for x := range w {
-			dx, dy := float64(x)-float64(w)/2, float64(y)-float64(h)/2
+			dx, dy := lens.bend(float64(x)-float64(w)/2, float64(y)-float64(h)/2)
 			v := sample(p, cos*dx+sin*dy+float64(w)/2, cos*dy-sin*dx+float64(h)/2)
-			v = v*float64(white)/255 + float64(d.r.IntN(2*noise+1)-noise)
+			v = v*float64(white)/255*lens.light(x, y, w, h) + float64(d.r.IntN(2*noise+1)-noise)
 			if d.r.IntN(9000) == 0 {
 				v = 60 // a speck of dust
 			}
