@@ -77,6 +77,7 @@ type Band struct {
 type measures struct {
 	number func(name string) (Amount, bool)
 	text   func(name string) string
+	words  func(name string, n Amount) string // the number n of name, as a reader finds it
 }
 
 // working is a figure with the way to it in words.
@@ -127,7 +128,7 @@ func (a Award) run(m measures) working {
 		n, ok := m.number(a.From)
 		w.amount = n
 		if ok {
-			w.words = []string{a.From + " " + fractionText(n)}
+			w.words = []string{m.words(a.From, n)}
 		} else {
 			w.words, w.missing = []string{a.From + " 0"}, []string{a.From}
 		}

@@ -56,6 +56,7 @@ func Calculate(s Scheme, in Input) (Statement, error) {
 	for i := len(s.Categories) - 1; i >= 0; i-- {
 		c.byID[s.Categories[i].ID] = i
 	}
+	c.st.given = newGiven(s, in)
 	if err := c.span(); err != nil {
 		return Statement{}, err
 	}
@@ -109,7 +110,7 @@ func (c *calculation) head() {
 		amount, words := s.Target.For(c.input.Facts)
 		c.target = amount
 		c.st.HasTarget, c.st.Target = true, amount
-		c.note(Derivation{Step: StepTarget, Rule: "target", Origin: s.Target.Origin, Text: "asked: " + words, Before: amount, After: amount})
+		c.note(Derivation{Step: StepTarget, Rule: "target", Origin: s.Target.Origin, Text: words, Before: amount, After: amount})
 	}
 }
 

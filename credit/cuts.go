@@ -91,14 +91,14 @@ func (c *calculation) fullText(r capRow) string {
 	for _, i := range r.members {
 		if e := c.entries[i]; e.counted.Sign() > 0 {
 			if n++; n <= 6 {
-				parts = append(parts, e.ID+" "+fractionText(e.counted))
+				parts = append(parts, e.ID+" "+e.counted.String())
 			}
 		}
 	}
 	if n > 6 {
 		parts = append(parts[:5], fmt.Sprintf("and %d more", n-5))
 	}
-	text := r.name() + " allows " + fractionText(r.most)
+	text := r.name() + " allows " + r.most.String()
 	if len(parts) > 0 {
 		text += ", filled by " + strings.Join(parts, ", ")
 	}

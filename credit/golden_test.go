@@ -2,6 +2,7 @@ package credit_test
 
 import (
 	"crypto/sha256"
+	"encoding/hex"
 	"encoding/json"
 	"flag"
 	"fmt"
@@ -139,13 +140,13 @@ func (d dice) input(claims int) credit.Input {
 }
 
 // statementText is all that a statement says: its figures, and how each came about.
-func statementText(t *testing.T, s credit.Scheme, in credit.Input) (string, credit.Statement) {
+func statementText(t *testing.T, s credit.Scheme, in credit.Input) (figures, words string, st credit.Statement) {
 	t.Helper()
 	st, err := credit.Calculate(s, in)
 	if err != nil {
 		t.Fatal(err)
 	}
-	figures, err := json.Marshal(credit.Calc{Statement: st})
+	sums, err := json.Marshal(credit.Calc{Statement: st})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -153,12 +154,19 @@ func statementText(t *testing.T, s credit.Scheme, in credit.Input) (string, cred
 	if err != nil {
 		t.Fatal(err)
 	}
-	return string(figures) + "\n" + string(way) + "\n" + strings.Join(st.ExplainAll(), "\n"), st
+	return string(sums), string(way) + "\n" + strings.Join(st.ExplainAll(), "\n"), st
 }
 
-// TestStatementsStayTheSame holds drawn statements, with every word of their
-// derivations, against the digests of an earlier version: whoever makes counting
-// quicker must not change it. After a change that is meant, -update writes them anew.
+// digest is enough of a hash to tell two texts apart.
+func digest(text string) string {
+	sum := sha256.Sum256([]byte(text))
+	return hex.EncodeToString(sum[:8])
+}
+
+// TestStatementsStayTheSame holds drawn statements against the digests of an earlier
+// version, their figures and the words of their derivations apart: whoever makes
+// counting quicker must change neither, and whoever words it better must not change a
+// figure. After a change that is meant, -update writes them anew.
 func TestStatementsStayTheSame(t *testing.T) {
 	const name = "testdata/statements.txt"
 	var lines []string
@@ -170,8 +178,8 @@ func TestStatementsStayTheSame(t *testing.T) {
 		if seed%20 == 0 {
 			n = 150
 		}
-		text, st := statementText(t, s, d.input(n))
-		lines = append(lines, fmt.Sprintf("%d %x counted %v", seed, sha256.Sum256([]byte(text)), st.Counted))
+		figures, words, st := statementText(t, s, d.input(n))
+		lines = append(lines, fmt.Sprintf("%d figures %s words %s counted %v", seed, digest(figures), digest(words), st.Counted))
 		cut += min(1, len(st.Cuts))
 		carried += st.CarryOut.Sign()
 		if st.Meets {
@@ -192,9 +200,16 @@ func TestStatementsStayTheSame(t *testing.T) {
 		t.Fatal(err)
 	}
 	want := strings.Split(strings.ReplaceAll(string(data), "\r\n", "\n"), "\n")
+	wrong := 0
 	for i, line := range lines {
-		if i >= len(want) || want[i] != line {
+		if i < len(want) && want[i] == line {
+			continue
+		}
+		if wrong++; wrong <= 5 {
 			t.Errorf("seed %d: -want +got\n-%s\n+%s", i, want[min(i, len(want)-1)], line)
 		}
+	}
+	if wrong > 5 {
+		t.Errorf("%d statements differ in all", wrong)
 	}
 }

@@ -92,19 +92,29 @@ func (c Claim) printed(unit string) (Amount, bool) {
 	return sum, found
 }
 
-func (c Claim) span(name string, in Period) (Amount, bool) {
-	start, end := c.Start, c.End
+// within returns the days of the claim as far as they lie in the period, and false if
+// one of them is not known.
+func (c Claim) within(in Period) (start, end Date, ok bool) {
+	start, end = c.Start, c.End
 	if end.IsZero() {
 		end = in.End
 	}
 	if start.IsZero() || end.IsZero() {
-		return Amount{}, false
+		return start, end, false
 	}
 	if start.Before(in.Start) {
 		start = in.Start
 	}
 	if !in.End.IsZero() && end.After(in.End) {
 		end = in.End
+	}
+	return start, end, true
+}
+
+func (c Claim) span(name string, in Period) (Amount, bool) {
+	start, end, ok := c.within(in)
+	if !ok {
+		return Amount{}, false
 	}
 	if end.Before(start) {
 		return Amount{}, true
@@ -144,6 +154,7 @@ func (c Claim) measures(in Period) measures {
 	return measures{
 		number: func(name string) (Amount, bool) { return c.Measure(name, in) },
 		text:   c.text,
+		words:  func(name string, n Amount) string { return c.words(name, n, in) },
 	}
 }
 
@@ -167,7 +178,8 @@ func (f Facts) measures() measures {
 			a, err := ParseAmount(f[name])
 			return a, err == nil
 		},
-		text: func(name string) string { return f[name] },
+		text:  func(name string) string { return f[name] },
+		words: func(name string, n Amount) string { return name + " " + fractionText(n) },
 	}
 }
 

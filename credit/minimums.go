@@ -225,5 +225,5 @@ func (c *calculation) state(n need) {
 		}
 	}
 	c.st.Minimums = append(c.st.Minimums, MinimumState{n.ID, n.have, want, n.met})
-	c.note(Derivation{Step: StepMinimum, Rule: n.ID, Origin: n.Origin, Text: text, Before: want, After: n.have})
+	c.note(Derivation{Step: StepMinimum, Rule: n.ID, Origin: n.Origin, Text: text, Before: want, After: n.have, Parts: c.parts(n)})
 }

@@ -26,6 +26,16 @@ type Statement struct {
 	Claims           []ClaimResult // in the order of the input; carried credit is not among them
 	CarriedIn        []ClaimResult
 	Derivations      []Derivation // of everything, in the order in which it was worked out
+	Unproven         *Unproven    // nil: everything is proven to be the best
+	given            *given       // what it was worked out from; nil of a Statement made otherwise
+}
+
+// Unproven says that the search for what counts ended before it was proven to be the
+// best: what was found is right in itself, and may fall short of the best by Distance.
+type Unproven struct {
+	What     string `json:"what"`     // the first aim that was not settled
+	Distance Amount `json:"distance"` // no choice can do better by more than this
+	Steps    int    `json:"steps"`    // that were taken
 }
 
 // CategoryTotal is what one category comes to.
@@ -91,6 +101,14 @@ type Derivation struct {
 	Text   string `json:"text"` // the arithmetic in words and fractions
 	Before Amount `json:"before"`
 	After  Amount `json:"after"`
+	Parts  []Part `json:"parts,omitempty"` // of a minimum: what serves it
+}
+
+// Part is what one claim adds to a figure.
+type Part struct {
+	Window string `json:"window,omitempty"` // which of several windows of time: "2025"
+	Claim  string `json:"claim"`
+	Amount Amount `json:"amount"`
 }
 
 // Result returns what the claim id comes to, and false if there is no such claim.
@@ -161,6 +179,7 @@ type statementJSON struct {
 	Cuts             []Cut           `json:"cuts"`
 	Leaving          []Leaving       `json:"leaving"`
 	Deadlines        []Deadline      `json:"deadlines"`
+	Unproven         *Unproven       `json:"unproven,omitempty"`
 	Claims           *[]ClaimResult  `json:"claims,omitempty"`
 }
 
@@ -171,7 +190,7 @@ func (s Statement) json() statementJSON {
 		Counted: s.Counted, Missing: s.Missing, Meets: s.Meets,
 		CarryIn: s.CarryIn, CarryOut: s.CarryOut, ExclusiveMissing: s.ExclusiveMissing,
 		Categories: listed(s.Categories), Minimums: listed(s.Minimums), Cuts: listed(s.Cuts),
-		Leaving: listed(s.Leaving), Deadlines: listed(s.Deadlines),
+		Leaving: listed(s.Leaving), Deadlines: listed(s.Deadlines), Unproven: s.Unproven,
 	}
 	if s.HasTarget {
 		j.Target = &s.Target
