@@ -1,0 +1,477 @@
+package credit
+
+import (
+	"fmt"
+	"slices"
+)
+
+// offer is one possible activity within one stretch of days, all of which look alike
+// to the rules.
+type offer struct {
+	possible int
+	stretch  Period
+	days     []Date // on which it is offered; none: on any day of the stretch
+	unit     Amount // credits that one unit earns before the caps that look at several claims
+	hours    Amount // of one unit, with travel and preparation
+	cost     Amount // of one unit, in its own currency
+	most     *Amount
+	whole    bool   // only whole units; else any part of one
+	contact  Amount // hours of one unit, for a rate
+	tier     int    // which turn of a series it is; see [Repeat]
+	group    int
+}
+
+// planner is one plan in the making: the confirmed claims, worked out as [Calculate]
+// does, with the offers among them.
+type planner struct {
+	*calculation
+	today     Date
+	last      Date // the last day on which anything can be done; zero: no end
+	possible  []Possible
+	budget    Budget
+	currency  string // in which costs are compared; "" if they cannot be
+	confirmed int    // entries before the offers
+	offers    []offer
+	notes     []string
+	perDay    bool
+	needs     []need
+	groups    []planGroup
+}
+
+// planGroup is claims and offers that lie in the same rows and serve the same needs.
+type planGroup struct {
+	upper   Amount // of the confirmed claims
+	offers  []int
+	rows    []int
+	windows []service
+	bound   bool // a row or a need bears on it, so that not all of it may count
+}
+
+func newPlanner(s Scheme, in Input, today Date, possible []Possible, budget Budget) (*planner, error) {
+	c := &calculation{scheme: s, byID: make(map[string]int, len(s.Categories))}
+	for i := len(s.Categories) - 1; i >= 0; i-- {
+		c.byID[s.Categories[i].ID] = i
+	}
+	p := &planner{calculation: c, today: today, possible: possible, budget: budget}
+	in.On = Date{}
+	c.input = in
+	if err := c.span(); err != nil {
+		return nil, err
+	}
+	p.last = c.cycle.End
+	if p.last.IsZero() {
+		c.input.On = p.lastOffered()
+		c.st.On = c.input.On
+	}
+	c.head()
+	if err := c.enter(); err != nil {
+		return nil, err
+	}
+	c.award()
+	c.single()
+	p.confirmed = len(c.entries)
+	p.currency, _ = budget.comparable(possible)
+	p.offer()
+	p.gather()
+	return p, nil
+}
+
+// lastOffered is the last day of any possible activity, today at the least.
+func (p *planner) lastOffered() Date {
+	last := p.today
+	for _, o := range p.possible {
+		for _, d := range append(slices.Clone(o.Dates), o.From, o.Until) {
+			if d.After(last) {
+				last = d
+			}
+		}
+	}
+	return last
+}
+
+// breaks are the days on which the rules begin to look at a claim in another way.
+func (p *planner) breaks(from, to Date) []Date {
+	var list []Date
+	add := func(d Date) {
+		if d.After(from) && !d.After(to) {
+			list = append(list, d)
+		}
+	}
+	windows := func(per string) {
+		_, rolls := rolling(per)
+		switch {
+		case per == PerDay:
+			p.perDay = true
+		case per == PerYear || rolls || per == PerCycleYear && p.cycle.Start.IsZero():
+			for d := from.AddYears(1); ; d = d.AddYears(1) {
+				y, _, _ := d.YMD()
+				if first := Day(y, 1, 1); d.IsZero() || first.After(to) {
+					break
+				} else {
+					add(first)
+				}
+			}
+		case per == PerCycleYear:
+			for n := 1; n <= maxPlanYears; n++ {
+				add(p.cycle.Start.AddYears(n))
+			}
+		}
+	}
+	selection := func(s Selection) {
+		add(s.From)
+		if !s.Until.IsZero() {
+			add(s.Until.AddDays(1))
+		}
+	}
+	for _, k := range p.inForce() {
+		for _, per := range k.Per {
+			windows(per)
+		}
+		selection(k.Selection)
+	}
+	for _, m := range p.scheme.Minimums {
+		windows(m.Per)
+		selection(m.Selection)
+		selection(m.Part)
+	}
+	for _, k := range p.scheme.Categories {
+		if on := p.st.On; k.Life > 0 && !on.IsZero() {
+			add(on.AddMonths(-k.Life).AddDays(1))
+		}
+	}
+	slices.SortFunc(list, Date.Compare)
+	return slices.Compact(list)
+}
+
+const maxPlanYears = 200
+
+// offer makes the offers of all possible activities.
+func (p *planner) offer() {
+	from := p.today
+	if s := p.window.Start; s.After(from) {
+		from = s
+	}
+	to := p.last
+	if to.IsZero() {
+		to = p.input.On
+	}
+	breaks := p.breaks(from, to)
+	for i := range p.possible {
+		if why := p.offerOne(i, from, to, breaks); why != "" {
+			p.notes = append(p.notes, fmt.Sprintf("%s is left out: %s", p.possible[i].Title, why))
+		}
+	}
+}
+
+func (p *planner) offerOne(i int, from, to Date, breaks []Date) string {
+	o := &p.possible[i]
+	at, ok := p.byID[o.Category]
+	if !ok {
+		return fmt.Sprintf("the scheme %s has no category %q", p.scheme.ID, o.Category)
+	}
+	category := &p.scheme.Categories[at]
+	if from.After(to) {
+		return fmt.Sprintf("the last day to earn credit was %v", to)
+	}
+	if o.left() == 0 {
+		return ""
+	}
+	var list []offer
+	for _, d := range o.Dates {
+		if d.Before(from) || d.After(to) {
+			continue
+		}
+		list = addDay(list, d, breaks, p.perDay)
+	}
+	if len(o.Dates) == 0 {
+		list = stretches(later(from, o.From), earlier(to, o.Until), breaks)
+		if category.spans(o.claim("", from, to, o.Hours)) {
+			list = []offer{{stretch: Period{later(from, o.From), earlier(to, o.Until)}}}
+		}
+	}
+	if len(list) == 0 || list[0].stretch.End.Before(list[0].stretch.Start) {
+		if len(o.Dates) > 0 {
+			return "all its days are over, or lie after the last day to earn credit"
+		}
+		return "its time is over, or begins after the last day to earn credit"
+	}
+	for _, f := range list {
+		f.possible = i
+		if why := p.offerIn(f, o, category); why != "" {
+			return why
+		}
+	}
+	return ""
+}
+
+func later(a, b Date) Date {
+	if b.After(a) {
+		return b
+	}
+	return a
+}
+
+func earlier(a, b Date) Date {
+	if !b.IsZero() && b.Before(a) {
+		return b
+	}
+	return a
+}
+
+// addDay adds a day to the offer of its stretch, or one of its own.
+func addDay(list []offer, d Date, breaks []Date, own bool) []offer {
+	for k := range list {
+		apart := func(b Date) bool { return b.After(list[k].days[0]) != b.After(d) }
+		if !own && !slices.ContainsFunc(breaks, apart) {
+			list[k].days = append(list[k].days, d)
+			list[k].stretch.End = later(list[k].stretch.End, d)
+			list[k].stretch.Start = earlier(list[k].stretch.Start, d)
+			return list
+		}
+	}
+	return append(list, offer{stretch: Period{d, d}, days: []Date{d}})
+}
+
+func stretches(from, to Date, breaks []Date) []offer {
+	var list []offer
+	for _, b := range breaks {
+		if b.After(from) && !b.After(to) {
+			list = append(list, offer{stretch: Period{from, b.AddDays(-1)}})
+			from = b
+		}
+	}
+	return append(list, offer{stretch: Period{from, to}})
+}
+
+// left is how often p may still be done; for a rate it says only whether.
+func (p Possible) left() int {
+	if p.Rate {
+		return 1
+	}
+	n := p.Times
+	if n == 0 {
+		n = max(1, len(p.Dates))
+	}
+	return max(0, n-len(p.Done))
+}
+
+// offerIn works out what the offer earns, and adds it with its entry.
+func (p *planner) offerIn(f offer, o *Possible, category *Category) string {
+	e := entry{Claim: p.sample(f, o)}
+	if why := p.place(&e, category); why != "" {
+		return why
+	}
+	if o.Rate {
+		return p.offerRate(f, o, category, e)
+	}
+	f.whole, f.hours, f.cost = true, o.Hours.Add(o.Extra), o.Cost
+	left := o.left()
+	if len(f.days) > 0 {
+		left = min(left, len(f.days))
+	}
+	if p.perDay && len(f.days) == 0 {
+		left = min(left, f.stretch.End.Sub(f.stretch.Start)+1)
+	}
+	d := category.award(e.Claim, p.until())
+	for t, n := range p.turns(e.Claim, category, left) {
+		most := Whole(int64(n.times))
+		f.tier, f.most, f.unit = t, &most, d.After.Mul(n.factor)
+		p.add(f, e)
+	}
+	if d.After.Sign() == 0 {
+		return "it would earn nothing: " + d.Text
+	}
+	return ""
+}
+
+// sample is the claim that one unit of the offer becomes.
+func (p *planner) sample(f offer, o *Possible) Claim {
+	start := f.stretch.Start
+	if category := &p.scheme.Categories[p.byID[o.Category]]; category.spans(o.claim("", f.stretch.Start, f.stretch.End, o.Hours)) {
+		return o.claim("", f.stretch.Start, f.stretch.End, o.Hours)
+	}
+	return o.claim("", start, start, o.Hours)
+}
+
+func (p *planner) offerRate(f offer, o *Possible, category *Category, e entry) string {
+	e.Claim = o.claim("", f.stretch.Start, f.stretch.Start, Amount{})
+	even, why := category.evenly(e.Claim)
+	if why != "" {
+		return why + "; give it hours of its own"
+	}
+	for _, a := range category.Asks {
+		if why := a.fails(o.claim("", f.stretch.Start, f.stretch.Start, Whole(1)), p.until()); why != "" {
+			return why
+		}
+	}
+	most := even.most
+	lower := func(a Amount) {
+		if most == nil || a.Cmp(*most) < 0 {
+			most = &a
+		}
+	}
+	for _, k := range p.inForce() {
+		if !k.Largest && k.Share != ShareCounted && slices.Equal(k.Per, []string{PerClaim}) && k.Selection.Holds(e.Claim) {
+			lower(p.most(k))
+		}
+	}
+	if o.Hours.Sign() > 0 {
+		lower(o.Hours.Mul(even.perHour))
+	}
+	switch {
+	case even.step.Sign() > 0:
+		f.unit, f.whole = even.step, true
+	case o.Cost.Sign() > 0: // what costs something is taken by the whole hour
+		f.unit, f.whole = even.perHour, true
+	default:
+		f.unit = Whole(1)
+	}
+	f.contact = f.unit.Div(even.perHour)
+	f.hours, f.cost = f.contact, f.contact.Mul(o.Cost)
+	if most == nil {
+		lower(p.plenty())
+	}
+	units := most.Div(f.unit)
+	if f.whole {
+		units = units.Down(Whole(1))
+	}
+	f.most = &units
+	p.add(f, e)
+	return ""
+}
+
+// plenty is more credit than any plan needs of one claim.
+func (p *planner) plenty() Amount {
+	sum := p.target.Add(Whole(1))
+	for _, m := range p.scheme.Minimums {
+		sum = sum.Add(m.Least)
+	}
+	return sum.Mul(Whole(100))
+}
+
+// turn is a run of turns in a series that earn the same.
+type turn struct {
+	factor Amount
+	times  int
+}
+
+// turns says what the next so many claims of a series earn.
+func (p *planner) turns(claim Claim, category *Category, times int) []turn {
+	r := category.Repeat
+	name := claim.text(r.By)
+	if len(r.Factors) == 0 || name == "" {
+		return []turn{{Whole(1), times}}
+	}
+	if r.Anew != "" && slices.Contains(claim.Tags, r.Anew) {
+		return []turn{{r.Factors[0], times}}
+	}
+	seen := 0
+	for _, e := range p.entries[:p.confirmed] {
+		if e.carried || e.outside || e.Category != category.ID || e.text(r.By) != name {
+			continue
+		}
+		if r.Anew != "" && slices.Contains(e.Tags, r.Anew) {
+			seen = 0
+		}
+		seen++
+	}
+	var list []turn
+	for n := range times {
+		f := r.Factors[min(seen+n, len(r.Factors)-1)]
+		if k := len(list) - 1; k >= 0 && list[k].factor.Equal(f) {
+			list[k].times++
+		} else {
+			list = append(list, turn{f, 1})
+		}
+	}
+	return list
+}
+
+// add takes the offer in, if it earns anything.
+func (p *planner) add(f offer, e entry) {
+	limit := f.unit
+	if !p.possible[f.possible].Rate {
+		for _, k := range p.inForce() {
+			alone := slices.Equal(k.Per, []string{PerClaim}) || p.perDay && len(f.days) == 0 && slices.Equal(k.Per, []string{PerDay})
+			if alone && !k.Largest && k.Share != ShareCounted && k.Selection.Holds(e.Claim) {
+				limit = limit.Min(p.most(k))
+			}
+		}
+	}
+	if limit.Sign() <= 0 || f.most.Sign() <= 0 {
+		return
+	}
+	f.unit, e.limit = limit, limit
+	p.offers = append(p.offers, f)
+	p.entries = append(p.entries, e)
+}
+
+// gather makes the rows and needs of claims and offers together, and their groups.
+func (p *planner) gather() {
+	rows, of := p.capRows()
+	p.rows = rows
+	p.needs = p.calculation.needs()
+	windows := make([][]service, len(p.entries))
+	for n, need := range p.needs {
+		for w, window := range need.windows {
+			for k, i := range window.members {
+				windows[i] = append(windows[i], service{n, w, window.part[k]})
+			}
+		}
+	}
+	at := map[string]int{}
+	for i, e := range p.entries {
+		if e.limit.Sign() <= 0 {
+			continue
+		}
+		key := fmt.Sprint(of[i], windows[i])
+		g, ok := at[key]
+		if !ok {
+			g = len(p.groups)
+			at[key] = g
+			p.groups = append(p.groups, planGroup{rows: of[i], windows: windows[i], bound: len(of[i]) > 0})
+			for _, w := range windows[i] {
+				p.groups[g].bound = p.groups[g].bound || w.part || p.exclusive(w.need)
+			}
+		}
+		if i < p.confirmed {
+			p.groups[g].upper = p.groups[g].upper.Add(e.limit)
+			continue
+		}
+		p.offers[i-p.confirmed].group = g
+		p.groups[g].offers = append(p.groups[g].offers, i-p.confirmed)
+	}
+}
+
+func (p *planner) exclusive(need int) bool {
+	return slices.ContainsFunc(p.scheme.Exclusive, func(x Exclusive) bool { return slices.Contains(x.Minimums, p.needs[need].ID) })
+}
+
+// capRows makes a row of each cap and window, and says for each entry in which it lies.
+func (p *planner) capRows() ([]capRow, [][]int) {
+	var all []capRow
+	of := make([][]int, len(p.entries))
+	for _, k := range p.inForce() {
+		if k.Largest || slices.Equal(k.Per, []string{PerClaim}) {
+			continue
+		}
+		at := map[string]int{}
+		for i, e := range p.entries {
+			anyDay := i >= p.confirmed && len(p.offers[i-p.confirmed].days) == 0
+			if e.limit.Sign() <= 0 || !k.Selection.Holds(e.Claim) || anyDay && slices.Equal(k.Per, []string{PerDay}) {
+				continue
+			}
+			for _, g := range p.calculation.groups(k, e) {
+				n, ok := at[g]
+				if !ok {
+					n = len(all)
+					at[g] = n
+					all = append(all, capRow{cap: k, label: g, most: p.most(k), counted: k.Share == ShareCounted})
+				}
+				all[n].members = append(all[n].members, i)
+				of[i] = append(of[i], n)
+			}
+		}
+	}
+	return all, of
+}
