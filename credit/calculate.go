@@ -13,9 +13,6 @@ var ErrNoCategory = errors.New("the scheme has no such category")
 // CategoryCarried is the category of credit carried in for which none is named.
 const CategoryCarried = "carried"
 
-// MaxWays bounds how many combinations of any-of lists are tried.
-const MaxWays = 256
-
 // entry is one claim on its way through the rules.
 type entry struct {
 	Claim
@@ -25,6 +22,11 @@ type entry struct {
 	counted Amount
 	carried bool
 	outside bool // lies outside the cycle or after the day of the statement
+
+	alternative int  // the same number for all that one claim may count as; 0: it counts only so
+	left        bool // the claim counts as another of its alternatives
+	whole       bool // counts with all of limit or not at all
+	without     int  // one more than the row whose number of claims leaves it out; 0: none does
 }
 
 // calculation is one run of [Calculate].
@@ -73,6 +75,7 @@ func Calculate(s Scheme, in Input) (Statement, error) {
 	c.carryOut()
 	c.meets()
 	c.leaving()
+	c.leavingWindows()
 	c.deadlines()
 	c.results()
 	return c.st, nil
@@ -120,7 +123,7 @@ func (c *calculation) enter() error {
 		if _, ok := c.byID[claim.Category]; !ok {
 			return fmt.Errorf("claim %s: category %q: %w %s: want one of %s", claim.ID, claim.Category, ErrNoCategory, c.scheme.ID, strings.Join(c.categoryIDs(), ", "))
 		}
-		c.entries = append(c.entries, entry{Claim: claim})
+		c.entries = append(c.entries, c.asEntries(claim)...)
 	}
 	for i, k := range c.input.Carried {
 		claim := Claim{ID: k.ID, Category: k.Category, Tags: k.Tags, End: k.Earned}
@@ -219,7 +222,7 @@ func (c *calculation) leaving() {
 	}
 	slices.SortFunc(days, Date.Compare)
 	for _, d := range days {
-		c.st.Leaving = append(c.st.Leaving, Leaving{d, sums[d]})
+		c.st.Leaving = append(c.st.Leaving, Leaving{Date: d, Amount: sums[d]})
 	}
 }
 
@@ -324,6 +327,9 @@ func (c *calculation) results() {
 	at := map[string]entry{}
 	for _, e := range c.entries {
 		r := ClaimResult{e.ID, e.awarded, e.counted, e.Category}
+		if e.left {
+			continue
+		}
 		if e.carried {
 			c.st.CarriedIn = append(c.st.CarriedIn, r)
 		} else {
@@ -332,6 +338,6 @@ func (c *calculation) results() {
 	}
 	for _, k := range c.input.Claims {
 		e := at[k.ID]
-		c.st.Claims = append(c.st.Claims, ClaimResult{k.ID, e.awarded, e.counted, k.Category})
+		c.st.Claims = append(c.st.Claims, ClaimResult{k.ID, e.awarded, e.counted, e.Category})
 	}
 }

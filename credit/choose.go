@@ -2,7 +2,6 @@ package credit
 
 import (
 	"fmt"
-	"math/big"
 	"slices"
 )
 
@@ -14,6 +13,11 @@ type group struct {
 	carried bool
 	rows    []int
 	windows []service
+	unit    Amount // of an entry that counts whole or not at all; else 0
+	single  bool   // one entry that others may exclude
+
+	amount term // what counts of the group: a variable times a factor
+	chosen int  // the variable that says whether it may count at all; −1: none
 }
 
 // service says that a group serves a window of a need, and whether only as part of
@@ -23,65 +27,48 @@ type service struct {
 	part         bool
 }
 
-// choice is one solution of the choice of what counts.
-type choice struct {
-	met       bool // target and every minimum, together
-	total     Amount
-	counted   []Amount // per group
-	have      []Amount // per need
-	exclusive Amount   // missing
-}
-
-// chooser builds and solves the programmes of one calculation.
+// chooser builds and solves the programme of one calculation.
 type chooser struct {
 	*calculation
-	needs  []need
-	groups []group
-	fill   *Amount // the most that carried credit may add; nil: no bound of its own
+	needs    []need
+	groups   []group
+	groupOf  []int // per entry, its group; −1: none
+	fill     *Amount
+	budget   *budget
+	unproven *Unproven
 }
 
 // choose settles what counts of each claim.
 func (c *calculation) choose() {
-	h := chooser{calculation: c, needs: c.needs()}
-	h.groups = h.grouped()
+	c.alternatives()
+	c.dominated()
+	h := chooser{calculation: c, budget: &budget{steps: c.input.Steps, stop: c.input.Stop}}
+	if c.input.Steps == 0 {
+		h.budget.steps = DefaultSteps
+	}
+	h.needs = c.needs()
+	h.grouped()
 	if c.scheme.CarryOver.Fill && len(c.input.Carried) > 0 {
-		own := h.ownTotal()
-		room := Amount{}.Max(c.target.Sub(own))
+		room := Amount{}.Max(c.target.Sub(h.ownTotal()))
 		h.fill = &room
 	}
-	var best *choice
-	for _, way := range ways(h.needs) {
-		got := h.solve(way)
-		if best == nil || got.met && !best.met || got.met == best.met && got.total.Cmp(best.total) > 0 {
-			best = &got
-		}
-	}
-	for g, grp := range h.groups {
-		left := best.counted[g]
-		for _, i := range grp.members {
-			e := &c.entries[i]
-			e.counted = e.limit.Min(left)
-			left = left.Sub(e.counted)
-		}
-	}
-	for i := range h.needs {
-		if h.needs[i].amounts() {
-			h.needs[i].have = best.have[i]
-		}
-	}
-	c.met, c.room = best.met, h.fill
-	c.st.ExclusiveMissing = best.exclusive
+	h.solve()
+	c.room, c.st.Unproven = h.fill, h.unproven
+	c.dropOthers()
 	c.settleNeeds(h.needs)
 }
 
 // allMet reports whether one and the same split meets the target and all minimums.
 func (c *calculation) allMet() bool { return c.met }
 
-func (h *chooser) grouped() []group {
+// grouped takes together the entries between which no rule tells a difference.
+func (h *chooser) grouped() {
 	rows := make([][]int, len(h.entries))
+	excluded := make([]bool, len(h.entries))
 	for r, row := range h.rows {
 		for _, i := range row.members {
 			rows[i] = append(rows[i], r)
+			excluded[i] = excluded[i] || row.cap.MostClaims > 0
 		}
 	}
 	windows := make([][]service, len(h.entries))
@@ -92,37 +79,98 @@ func (h *chooser) grouped() []group {
 			}
 		}
 	}
-	var list []group
+	h.groupOf = make([]int, len(h.entries))
 	at := map[string]int{}
-	for i, e := range h.entries {
+	for i := range h.entries {
+		e := &h.entries[i]
+		h.groupOf[i] = -1
 		if e.limit.Sign() <= 0 {
 			continue
 		}
-		key := fmt.Sprint(e.carried, rows[i], windows[i])
-		g, ok := at[key]
-		if !ok {
-			g = len(list)
-			at[key] = g
-			list = append(list, group{carried: e.carried, rows: rows[i], windows: windows[i]})
+		var unit Amount
+		if e.whole && len(rows[i]) > 0 {
+			unit = e.limit
 		}
-		list[g].members = append(list[g].members, i)
-		list[g].upper = list[g].upper.Add(e.limit)
+		key := fmt.Sprint(e.carried, rows[i], windows[i], unit)
+		g, ok := at[key]
+		if single := excluded[i] || e.alternative > 0; !ok || single {
+			g = len(h.groups)
+			if !single {
+				at[key] = g
+			}
+			h.groups = append(h.groups, group{carried: e.carried, rows: rows[i], windows: windows[i], unit: unit, single: single})
+		}
+		h.groupOf[i] = g
+		h.groups[g].members = append(h.groups[g].members, i)
+		h.groups[g].upper = h.groups[g].upper.Add(e.limit)
 	}
-	return list
 }
 
-// model is a programme with the numbers of its variables.
-type model struct {
-	linear
-	total     []term
-	carried   []term
-	target    []term   // what is missing to the target, negative
-	short     [][]term // per need, what is missing to it, negative
-	have      [][]term // per need, what it has
-	exclusive []term   // what is missing to minimums that may not share, negative
+// solve finds what counts, one aim after the other.
+func (h *chooser) solve() {
+	m := h.model()
+	s := m.search(m.whole, h.budget)
+	s.begin()
+	all := slices.Concat(m.target, slices.Concat(m.short...), m.exclusive)
+	h.met = m.canMeet
+	if h.met {
+		s.atLeast = &frac{}
+		value, bound := s.raise(all)
+		if h.met = value.isZero(); h.met {
+			s.keep()
+		} else if bound.sign() >= 0 {
+			h.open("whether all that is asked can be met", value, bound)
+		}
+		s.atLeast = nil
+	}
+	h.settle(s, "total", m.total)
+	for n, terms := range m.have {
+		if len(terms) > 0 {
+			value, bound := s.raise(terms)
+			h.needs[n].have = amountOf(value)
+			h.judge("what there is for minimum "+h.needs[n].ID, value, bound)
+		}
+	}
+	if len(m.exclusive) > 0 {
+		value, bound := s.raise(m.exclusive)
+		h.st.ExclusiveMissing = amountOf(value.neg())
+		h.judge("what is missing to the minimums that may not share", value, bound)
+	}
+	if !h.met {
+		h.settle(s, "what is missing to the target", m.target)
+		for n := range h.needs {
+			h.settle(s, "what is missing to minimum "+h.needs[n].ID, m.short[n])
+		}
+		h.settle(s, "what is missing to the minimums that may not share", m.exclusive)
+	}
+	h.settle(s, "credit carried in", m.carried)
+	h.inOrder(s)
 }
 
-var minusOne = big.NewRat(-1, 1)
+// settle raises the objective and keeps it for all that follow.
+func (h *chooser) settle(s *search, what string, objective []term) {
+	if len(objective) == 0 {
+		return
+	}
+	value, bound := s.raise(objective)
+	h.judge(what, value, bound)
+	s.keep()
+}
+
+func (h *chooser) judge(what string, value, bound frac) {
+	if value.cmp(bound) != 0 {
+		h.open(what, value, bound)
+	}
+}
+
+// open notes the first aim that was not proven to be reached as far as can be.
+func (h *chooser) open(what string, value, bound frac) {
+	if h.unproven == nil {
+		h.unproven = &Unproven{What: what, Distance: amountOf(bound.sub(value)), Steps: h.budget.used()}
+	}
+}
+
+func amountOf(f frac) Amount { return Amount{f.rat()} }
 
 // ownTotal is the largest total without credit carried in.
 func (h *chooser) ownTotal() Amount {
@@ -131,183 +179,14 @@ func (h *chooser) ownTotal() Amount {
 	var own []term
 	for g, t := range m.total {
 		if h.groups[g].carried {
-			m.upper[g] = new(big.Rat)
+			m.upper[t.variable] = zero
 		} else {
 			own = append(own, t)
 		}
 	}
-	return amountOf(m.program(nil).maximize(own))
+	s := m.search(m.whole, h.budget)
+	s.begin()
+	value, bound := s.raise(own)
+	h.judge("the total without credit carried in", value, bound)
+	return amountOf(value)
 }
-
-// amounts adds a variable for each group and a row for each cap.
-func (h *chooser) amounts(m *model) {
-	rows := make([][]term, len(h.rows))
-	for _, g := range h.groups {
-		v := m.variable(g.upper.Rat(), false)
-		m.total = append(m.total, term{v, one})
-		if g.carried {
-			m.carried = append(m.carried, term{v, one})
-		}
-		for _, r := range g.rows {
-			rows[r] = append(rows[r], term{v, one})
-		}
-	}
-	for r, terms := range rows {
-		row := h.rows[r]
-		if !row.counted {
-			m.atMost(row.most.Rat(), terms...)
-			continue
-		}
-		share := new(big.Rat).Neg(row.cap.Most.value())
-		for _, t := range m.total {
-			terms = append(terms, term{t.variable, share})
-		}
-		m.atMost(new(big.Rat), terms...)
-	}
-	if h.fill != nil {
-		m.atMost(h.fill.Rat(), m.carried...)
-	}
-}
-
-// missing adds a variable for what terms lack to want, and the row that holds it.
-func (m *model) missing(want Amount, terms []term) term {
-	v := m.variable(want.Rat(), true)
-	row := []term{{v, minusOne}}
-	for _, t := range terms {
-		row = append(row, term{t.variable, minusOne})
-	}
-	m.atMost(new(big.Rat).Neg(want.value()), row...)
-	return term{v, minusOne}
-}
-
-// windowTerms are the groups that serve one window of a need. Those of the part with a
-// ceiling come in through a variable of their own.
-func (h *chooser) windowTerms(m *model, need, window int) []term {
-	var terms, part []term
-	for g, grp := range h.groups {
-		switch {
-		case slices.Contains(grp.windows, service{need, window, false}):
-			terms = append(terms, term{g, one})
-		case slices.Contains(grp.windows, service{need, window, true}):
-			part = append(part, term{g, minusOne})
-		}
-	}
-	if len(part) > 0 {
-		v := m.variable(h.needs[need].PartMost.Rat(), false)
-		m.atMost(new(big.Rat), append(part, term{v, one})...)
-		terms = append(terms, term{v, one})
-	}
-	return terms
-}
-
-func (h *chooser) model(way []int) *model {
-	m := &model{short: make([][]term, len(h.needs)), have: make([][]term, len(h.needs))}
-	h.amounts(m)
-	if h.st.HasTarget && h.target.Sign() > 0 {
-		m.target = []term{m.missing(h.target, m.total)}
-	}
-	for n, need := range h.needs {
-		asked := slices.Contains(way, n) && need.Least.Sign() > 0
-		served := make([][]term, len(need.windows))
-		for w := range need.windows {
-			terms := h.windowTerms(m, n, w)
-			if len(need.windows) > 1 {
-				served[w] = terms
-			}
-			if asked {
-				m.short[n] = append(m.short[n], m.missing(need.Least, terms))
-			}
-			if len(need.windows) == 1 {
-				m.have[n] = terms
-			}
-		}
-		if len(need.windows) > 1 {
-			m.have[n] = m.least(served)
-		}
-	}
-	for _, x := range h.scheme.Exclusive {
-		h.exclusiveRows(m, x)
-	}
-	return m
-}
-
-// least adds a variable that is at most what each window has.
-func (m *model) least(windows [][]term) []term {
-	v := m.variable(nil, false)
-	for _, terms := range windows {
-		row := []term{{v, one}}
-		for _, t := range terms {
-			row = append(row, term{t.variable, minusOne})
-		}
-		m.atMost(new(big.Rat), row...)
-	}
-	return []term{{v, one}}
-}
-
-// exclusiveRows shares out each group's credit among the minimums that may not share.
-func (h *chooser) exclusiveRows(m *model, x Exclusive) {
-	serves := make([][]term, len(h.needs))
-	for g, grp := range h.groups {
-		parts := []term{{g, minusOne}}
-		for _, w := range grp.windows {
-			if slices.Contains(x.Minimums, h.needs[w.need].ID) {
-				v := m.variable(grp.upper.Rat(), false)
-				parts = append(parts, term{v, one})
-				serves[w.need] = append(serves[w.need], term{v, one})
-			}
-		}
-		if len(parts) > 1 {
-			m.atMost(new(big.Rat), parts...)
-		}
-	}
-	for n, need := range h.needs {
-		if slices.Contains(x.Minimums, need.ID) && need.Least.Sign() > 0 {
-			m.exclusive = append(m.exclusive, m.missing(need.Least, serves[n]))
-		}
-	}
-}
-
-// solve finds what counts when the needs of way are asked.
-func (h *chooser) solve(way []int) choice {
-	m := h.model(way)
-	p := m.program(nil)
-	p.restore(nil)
-	var got choice
-	got.met = true
-	for _, n := range way {
-		got.met = got.met && (h.needs[n].amounts() || h.needs[n].met)
-	}
-	all := slices.Concat(m.target, slices.Concat(m.short...), m.exclusive)
-	if got.met {
-		if p.maximize(all).isZero() {
-			p.settle(all)
-		} else {
-			got.met = false
-		}
-	}
-	got.total = amountOf(p.settle(m.total))
-	got.have = make([]Amount, len(h.needs))
-	for n, terms := range m.have {
-		if len(terms) > 0 {
-			got.have[n] = amountOf(p.maximize(terms))
-		}
-	}
-	if len(m.exclusive) > 0 {
-		got.exclusive = amountOf(p.maximize(m.exclusive).neg())
-	}
-	p.settle(m.target)
-	for _, n := range way {
-		p.settle(m.short[n])
-	}
-	p.settle(m.exclusive)
-	p.settle(m.carried)
-	for _, t := range m.total {
-		p.settle([]term{t})
-	}
-	for g := range h.groups {
-		got.counted = append(got.counted, amountOf(p.at(g)))
-	}
-	return got
-}
-
-func amountOf(f frac) Amount { return Amount{f.rat()} }

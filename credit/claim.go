@@ -51,6 +51,8 @@ type Input struct {
 	Facts         Facts
 	Carried       []Carried
 	Claims        []Claim
+	Steps         int         // how long what counts may be searched for; 0: [DefaultSteps]
+	Stop          func() bool // asked now and then while searching; true: end with the best so far. nil: never
 }
 
 // Date returns the day that places the claim: its end, or its start if no end is known.

@@ -114,8 +114,10 @@ type search struct {
 	none      bool  // proven: no solution at all
 	best      []frac
 	objective []term
-	step      frac // the objective is a multiple of it; 0: nothing is known
-	tight     bool // the best is as good as the programme without whole numbers
+	step      frac  // the objective is a multiple of it; 0: nothing is known
+	tight     bool  // the best is as good as the programme without whole numbers
+	atLeast   *frac // solutions with less are of no use
+	enough    *frac // the search may end once the objective is so much
 }
 
 // branching is one decision on the way down.
@@ -166,21 +168,27 @@ func (s *search) valueOf(objective []term) frac {
 func (s *search) raise(objective []term) (value, bound frac) {
 	s.objective, s.tight = objective, false
 	s.aim(objective)
-	if !s.climb() {
-		if s.fractional() < 0 {
-			s.better()
-		}
+	done := s.climb()
+	if len(s.whole) == 0 {
+		s.tight = done
+		bound, ok := s.bound()
+		return s.worth, s.farOff(s.worth, bound, ok)
+	}
+	if s.fractional() < 0 {
+		s.better()
+	}
+	if !done {
 		bound, ok := s.bound()
 		return s.ending(bound, ok)
 	}
 	s.step = s.commonStep()
 	root := s.worth
-	if s.fractional() < 0 {
-		s.better()
-	}
-	if s.best != nil && s.valueOf(objective).cmp(s.rounded(root)) >= 0 {
-		s.tight = s.valueOf(objective).cmp(root) == 0
-		return s.ending(s.valueOf(objective), true)
+	if bound := s.rounded(root); !s.hopeful(bound) {
+		if s.best != nil {
+			s.tight = s.valueOf(objective).cmp(root) == 0
+			bound = s.valueOf(objective)
+		}
+		return s.ending(bound, true)
 	}
 	bound = s.down()
 	if s.best != nil {
@@ -194,10 +202,15 @@ func (s *search) ending(bound frac, ok bool) (frac, frac) {
 		return frac{}, bound
 	}
 	value := s.valueOf(s.objective)
-	if !ok { // no bound is known: say one that no one can take for a proof
-		bound = value.add(frac{num: 1 << 62})
+	return value, s.farOff(value, bound, ok)
+}
+
+// farOff is the bound, or one that nobody can take for a proof where none is known.
+func (s *search) farOff(value, bound frac, known bool) frac {
+	if known {
+		return bound
 	}
-	return value, bound
+	return value.add(frac{num: 1 << 62})
 }
 
 // better takes the solution at hand if its objective is above that of the best.
@@ -270,10 +283,7 @@ func (s *search) down() frac {
 	var path []branching
 	root := s.rounded(s.worth)
 	state := holds
-	for {
-		if state == ended {
-			break
-		}
+	for state != ended && !s.content() {
 		if state == holds {
 			if v := s.fractional(); v < 0 {
 				s.better()
@@ -329,7 +339,15 @@ func (s *search) surface(path []branching, early bool, root frac) frac {
 
 // hopeful reports whether a solution with this bound could beat the best.
 func (s *search) hopeful(bound frac) bool {
+	if s.atLeast != nil && bound.cmp(*s.atLeast) < 0 {
+		return false
+	}
 	return s.best == nil || bound.cmp(s.valueOf(s.objective)) > 0
+}
+
+// content reports whether what was found is enough.
+func (s *search) content() bool {
+	return s.enough != nil && s.best != nil && s.valueOf(s.objective).cmp(*s.enough) >= 0
 }
 
 // floor is what a branch must exceed to be of use; nil: nothing yet.

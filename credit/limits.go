@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"slices"
 	"strconv"
-	"strings"
 )
 
 // capRow is one cap in one of its windows: these claims may count so much together.
@@ -48,12 +47,28 @@ func (c *calculation) single() {
 		switch {
 		case k.Largest:
 			c.keepLargest(k)
-		case slices.Equal(k.Per, []string{PerClaim}) && k.Share != ShareCounted:
-			for i := range c.entries {
-				if e := &c.entries[i]; k.Selection.Holds(e.Claim) {
-					c.lower(e, c.most(k), k, "at most "+fractionText(c.most(k))+" for one claim")
-				}
-			}
+		case k.perClaim():
+			c.lowerEach(k)
+		}
+	}
+	c.markWhole()
+}
+
+// perClaim reports whether the cap looks at each claim alone.
+func (k Cap) perClaim() bool {
+	return slices.Equal(k.Per, []string{PerClaim}) && k.Share != ShareCounted && k.MostClaims == 0
+}
+
+func (c *calculation) lowerEach(k Cap) {
+	most := c.most(k)
+	for i := range c.entries {
+		e := &c.entries[i]
+		switch {
+		case !k.Selection.Holds(e.Claim):
+		case k.Whole && e.limit.Cmp(most) > 0:
+			c.lower(e, Amount{}, k, "at most "+fractionText(most)+" for one claim, and a claim counts whole or not at all")
+		default:
+			c.lower(e, most, k, "at most "+fractionText(most)+" for one claim")
 		}
 	}
 }
@@ -97,7 +112,7 @@ func (c *calculation) keepLargest(k Cap) {
 // gatherRows makes a row of each cap and window that could cut something.
 func (c *calculation) gatherRows() {
 	for _, k := range c.inForce() {
-		if k.Largest || slices.Equal(k.Per, []string{PerClaim}) && k.Share != ShareCounted {
+		if k.Largest || k.perClaim() {
 			continue
 		}
 		at := map[string]int{}
@@ -117,11 +132,19 @@ func (c *calculation) gatherRows() {
 			}
 		}
 		for _, r := range rows {
-			if r.counted || c.sum(r.members).Cmp(r.most) > 0 {
+			if c.binds(r) {
 				c.rows = append(c.rows, r)
 			}
 		}
 	}
+}
+
+// binds reports whether the row could cut something.
+func (c *calculation) binds(r capRow) bool {
+	if r.cap.MostClaims > 0 {
+		return len(r.members) > r.cap.MostClaims
+	}
+	return r.counted || c.sum(r.members).Cmp(r.most) > 0
 }
 
 func (c *calculation) sum(members []int) Amount {
@@ -137,7 +160,11 @@ func (c *calculation) sum(members []int) Amount {
 func (c *calculation) groups(k Cap, e entry) []string {
 	names := []string{""}
 	for _, per := range k.Per {
-		names = cross(names, c.windows(per, e))
+		windows := c.windows(per, e)
+		if k.MostClaims > 0 && (per == PerProvider || ofField(per)) && e.text(per) == "" {
+			windows = nil // nothing says that it belongs together with others
+		}
+		names = cross(names, windows)
 	}
 	return names
 }
@@ -171,15 +198,7 @@ func (c *calculation) windows(per string, e entry) []string {
 		return []string{c.dateWindow(per, e.placed)}
 	}
 	if n, ok := rolling(per); ok {
-		if e.placed.IsZero() {
-			return nil
-		}
-		y, _, _ := e.placed.YMD()
-		var list []string
-		for from := y - n + 1; from <= y; from++ {
-			list = append(list, fmt.Sprintf("%d to %d", from, from+n-1))
-		}
-		return list
+		return c.rollingWindows(per, n, e.placed)
 	}
 	return []string{per + " " + e.text(per)}
 }
@@ -193,21 +212,4 @@ func (c *calculation) dateWindow(per string, d Date) string {
 	}
 	y, _, _ := d.YMD()
 	return strconv.Itoa(y)
-}
-
-// rolling reads "rolling:3".
-func rolling(per string) (int, bool) {
-	text, ok := strings.CutPrefix(per, "rolling:")
-	n, err := strconv.Atoi(text)
-	return n, ok && err == nil && n >= 1 && n <= 100
-}
-
-// ValidWindow reports whether per is a window that a cap can have: one of [Windows],
-// "rolling:N" with N from 1 to 100, or the name of a log field.
-func ValidWindow(per string) bool {
-	if strings.Contains(per, ":") {
-		_, ok := rolling(per)
-		return ok
-	}
-	return per != ""
 }

@@ -12,8 +12,12 @@ type need struct {
 	Minimum
 	windows []needWindow // of a minimum on amounts; none for the others
 	listed  bool         // asked only as part of an any-of list
-	met     bool
-	have    Amount
+	// Of a number of different categories: how many have an award whatever is chosen, and
+	// those that may have one by choice.
+	sure       int
+	categories []string
+	met        bool
+	have       Amount
 }
 
 type needWindow struct {
@@ -40,7 +44,8 @@ func (c *calculation) needs() []need {
 			n.met = c.input.Facts.Holds(m.Fact)
 			n.have = oneIf(n.met)
 		case m.Distinct > 0:
-			n.have = Whole(int64(c.distinct(m)))
+			n.sure, n.categories = c.distinct(m)
+			n.have = Whole(int64(n.sure))
 			n.met = Whole(int64(m.Distinct)).AtMost(n.have)
 		case len(m.AnyOf) > 0:
 			for _, ids := range m.AnyOf {
@@ -66,19 +71,39 @@ func oneIf(yes bool) Amount {
 	return Amount{}
 }
 
-func (c *calculation) distinct(m Minimum) int {
+// distinct counts the categories with an award, and lists those that would have one
+// only if a claim that may count elsewhere counts there.
+func (c *calculation) distinct(m Minimum) (sure int, open []string) {
 	seen := map[string]bool{}
 	for _, e := range c.entries {
-		if !e.carried && e.awarded.Sign() > 0 && m.Selection.Holds(e.Claim) {
-			seen[e.Category] = true
+		if e.carried || e.awarded.Sign() <= 0 || !m.Selection.Holds(e.Claim) {
+			continue
+		}
+		if e.alternative > 0 {
+			if before, ok := seen[e.Category]; !ok || !before {
+				seen[e.Category] = false
+			}
+			continue
+		}
+		seen[e.Category] = true
+	}
+	for id, always := range seen {
+		if always {
+			sure++
+		} else {
+			open = append(open, id)
 		}
 	}
-	return len(seen)
+	slices.Sort(open)
+	return sure, open
 }
+
+// perYears reports whether the minimum is asked in windows of years.
+func (m Minimum) perYears() bool { return m.Per != "" && m.Per != PerCycle }
 
 func (c *calculation) needWindows(m Minimum) []needWindow {
 	list := []needWindow{{}}
-	if m.Per == PerYear || m.Per == PerCycleYear {
+	if m.perYears() {
 		list = nil
 		labels := m.Windows
 		if len(labels) == 0 {
@@ -88,19 +113,16 @@ func (c *calculation) needWindows(m Minimum) []needWindow {
 			list = append(list, needWindow{label: label})
 		}
 	}
+	at := map[string][]int{}
+	for w := range list {
+		at[list[w].label] = append(at[list[w].label], w)
+	}
 	for i, e := range c.entries {
 		if e.limit.Sign() <= 0 || e.carried && !m.Carried || !m.Selection.Holds(e.Claim) {
 			continue
 		}
-		label := ""
-		if m.Per == PerYear || m.Per == PerCycleYear {
-			if e.placed.IsZero() {
-				continue
-			}
-			label = c.dateWindow(m.Per, e.placed)
-		}
-		for w := range list {
-			if list[w].label == label {
+		for _, label := range c.needLabels(m, e) {
+			for _, w := range at[label] {
 				list[w].members = append(list[w].members, i)
 				list[w].part = append(list[w].part, m.HasPart && m.Part.Holds(e.Claim))
 			}
@@ -109,8 +131,19 @@ func (c *calculation) needWindows(m Minimum) []needWindow {
 	return list
 }
 
+// needLabels names the windows of the minimum in which e lies.
+func (c *calculation) needLabels(m Minimum, e entry) []string {
+	if !m.perYears() {
+		return []string{""}
+	}
+	return c.windows(m.Per, e)
+}
+
 // labels names every year of the cycle; without a cycle, every year that has a claim.
 func (c *calculation) labels(per string) []string {
+	if n, ok := rolling(per); ok {
+		return c.testedWindows(per, n)
+	}
 	var list []string
 	if c.cycle.Start.IsZero() || c.cycle.End.IsZero() {
 		for _, e := range c.entries {
@@ -135,8 +168,11 @@ func (c *calculation) labels(per string) []string {
 	return list
 }
 
+// maxWays bounds how many combinations of any-of lists a plan tries.
+const maxWays = 256
+
 // ways lists the sets of needs of which each is enough: one for each choice among the
-// any-of lists.
+// any-of lists. What counts is chosen without it, see [asker.anyOf].
 func ways(needs []need) [][]int {
 	var base []int
 	at := map[string]int{}
@@ -164,7 +200,7 @@ func ways(needs []need) [][]int {
 				more = append(more, next)
 			}
 		}
-		if len(more) <= MaxWays {
+		if len(more) <= maxWays {
 			list = more
 		}
 	}
@@ -214,7 +250,9 @@ func (c *calculation) state(n need) {
 		want, text = Whole(1), "asks one of: "+strings.Join(lists, "; or ")
 	default:
 		text = fmt.Sprintf("asks at least %s, %s can count for it", fractionText(want), fractionText(n.have))
-		if n.Per != "" && n.Per != PerCycle {
+		if _, ok := rolling(n.Per); ok {
+			text += " in the years with the least"
+		} else if n.perYears() {
 			text += " in the year with the least"
 		}
 	}

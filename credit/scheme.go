@@ -54,6 +54,7 @@ type Category struct {
 	Life    int        // months for which credit counts from the day of the claim; 0: as long as the cycle
 	Log     []LogField // what the body's journal form asks besides
 	Choose  bool       // never proposed from the paper's kind alone
+	Or      []string   // categories in which a claim of this one may count instead, whichever serves best
 }
 
 // Condition must hold, or the claim earns nothing. One of Tag and Field is set.
@@ -113,7 +114,14 @@ type Cap struct {
 	Per       []string // windows and log fields, see [Windows]; empty means cycle
 	If        string   // a fact that must stand, else there is no cap
 	Largest   bool     // only the largest award of each group counts; Most is not read
+	// Only so many claims of each group count, those that serve best; Most is not read. A
+	// claim without the log fields that Per names is in no group. 0: as many as there are.
+	MostClaims int
+	Whole      bool // a claim counts with all that it was awarded or not at all
 }
+
+// counts reports whether the cap bounds how many claims count, not how much.
+func (c Cap) counts() bool { return c.Largest || c.MostClaims > 0 }
 
 // ShareOf says of what a cap or minimum is a share.
 type ShareOf string
@@ -132,9 +140,9 @@ type Minimum struct {
 	ID        string
 	Selection Selection
 	Least     Amount
-	Per       string    // "" or cycle, year, cycle_year: each of them must reach Least
+	Per       string    // "" or cycle, year, cycle_year, rolling:N, cycle_rolling:N: each of them must reach Least
 	If        string    // a fact that must stand, else nothing is asked
-	Windows   []string  // of Per, only these: "2024" for a year, "year 1" for a cycle_year; empty: all of the cycle
+	Windows   []string  // of Per, only these: "2024" for a year, "year 1" for a cycle_year, "2024 to 2026" for rolling:3; empty: all of the cycle
 	Part      Selection // this part serves with at most PartMost; used if HasPart
 	PartMost  Amount
 	HasPart   bool
@@ -261,7 +269,7 @@ func (s Scheme) CapOf(id string, facts Facts) (Amount, bool) {
 	found := false
 	for _, c := range s.Caps {
 		sel := c.Selection
-		if c.Largest || c.Share == ShareCounted || !c.perCycle() || !facts.Holds(c.If) ||
+		if c.counts() || c.Share == ShareCounted || !c.perCycle() || !facts.Holds(c.If) ||
 			!slices.Equal(sel.Categories, []string{id}) || !(Selection{Tags: sel.Tags, NotTags: sel.NotTags, Providers: sel.Providers, From: sel.From, Until: sel.Until}).Empty() {
 			continue
 		}

@@ -61,10 +61,12 @@ type Cut struct {
 	Amount Amount `json:"amount"`
 }
 
-// Leaving is credit that stops counting on a day.
+// Leaving is credit that stops counting on a day, or that then lies outside the window
+// of years of one minimum.
 type Leaving struct {
-	Date   Date   `json:"date"`
-	Amount Amount `json:"amount"`
+	Date    Date   `json:"date"`
+	Amount  Amount `json:"amount"`
+	Minimum string `json:"minimum,omitempty"` // over rolling windows; "" means that it stops counting altogether
 }
 
 // Deadline is a day by which something must be done.
@@ -136,6 +138,11 @@ func (s Statement) OfCategory(id string) []Derivation {
 	return s.derivations(func(d Derivation) bool { return d.Category == id })
 }
 
+// OfMinimum returns the derivations of the minimum id.
+func (s Statement) OfMinimum(id string) []Derivation {
+	return s.derivations(func(d Derivation) bool { return d.Step == StepMinimum && d.Rule == id })
+}
+
 func (s Statement) derivations(keep func(Derivation) bool) []Derivation {
 	var list []Derivation
 	for _, d := range s.Derivations {
@@ -181,6 +188,8 @@ type statementJSON struct {
 	Deadlines        []Deadline      `json:"deadlines"`
 	Unproven         *Unproven       `json:"unproven,omitempty"`
 	Claims           *[]ClaimResult  `json:"claims,omitempty"`
+	Steps            []Derivation    `json:"steps,omitempty"`
+	Lines            []string        `json:"lines,omitempty"`
 }
 
 func (s Statement) json() statementJSON {
@@ -205,13 +214,20 @@ func (s Statement) json() statementJSON {
 func (s Statement) MarshalJSON() ([]byte, error) { return json.Marshal(s.json()) }
 
 // Calc is a Statement that prints with what each claim comes to, as `calc` shows it.
-type Calc struct{ Statement }
+type Calc struct {
+	Statement
+	Explained bool // how each figure came about is printed too
+}
 
-// MarshalJSON prints c with the further key claims.
+// MarshalJSON prints c with the further key claims, and steps and lines if it is to
+// explain itself.
 func (c Calc) MarshalJSON() ([]byte, error) {
 	j := c.json()
 	claims := listed(c.Claims)
 	j.Claims = &claims
+	if c.Explained {
+		j.Steps, j.Lines = c.Derivations, c.ExplainAll()
+	}
 	return json.Marshal(j)
 }
 

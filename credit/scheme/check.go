@@ -20,6 +20,7 @@ func (r *reader) check() {
 	for i, m := range s.Minimums {
 		r.names(m.Selection, r.least[i], "minimum "+m.ID)
 	}
+	r.otherCategories()
 	r.anyOf()
 	r.exclusive()
 	r.carryCheck()
@@ -78,22 +79,28 @@ func (r *reader) categoryIDs() []string {
 	return ids
 }
 
+// otherCategories reports categories in which no claim can count instead of another.
+func (r *reader) otherCategories() {
+	for _, c := range r.scheme.Categories {
+		at := r.places["category "+c.ID]
+		r.names(credit.Selection{Categories: c.Or}, at, "or of category "+c.ID)
+		for _, id := range c.Or {
+			if id == c.ID || id == credit.CategoryCarried {
+				r.add(at, "name another category of the scheme", "or of category %s names %s", c.ID, id)
+			}
+		}
+	}
+}
+
 // anyOf reports lists that name no minimum, and lists that lead back to themselves.
 func (r *reader) anyOf() {
 	lists := map[string][]string{}
 	at := map[string]position{}
-	ways := 1
 	for i, m := range r.scheme.Minimums {
 		at[m.ID] = r.least[i]
 		for _, ids := range m.AnyOf {
 			lists[m.ID] = append(lists[m.ID], ids...)
 		}
-		if len(m.AnyOf) > 0 && ways <= credit.MaxWays {
-			ways *= len(m.AnyOf)
-		}
-	}
-	if ways > credit.MaxWays {
-		r.add(r.least[0], "write fewer lists", "the any_of lists can be combined in more than %d ways", credit.MaxWays)
 	}
 	for _, m := range r.scheme.Minimums {
 		for _, id := range lists[m.ID] {

@@ -2,6 +2,7 @@ package scheme
 
 import (
 	"slices"
+	"strings"
 
 	"evidencevault/credit"
 )
@@ -41,7 +42,8 @@ func (r *reader) unused() {
 		return // papers are left aside, as in a trial of figures alone
 	}
 	for _, c := range r.scheme.Categories {
-		if !accepts(c) && !c.Choose {
+		instead := slices.ContainsFunc(r.scheme.Categories, func(o credit.Category) bool { return slices.Contains(o.Or, c.ID) })
+		if !accepts(c) && !c.Choose && !instead {
 			r.add(r.places["category "+c.ID], `write accepts = ["attendance"], or choose = true if the person always picks it`, "category %s is never used: it accepts no kind of paper", c.ID)
 		}
 	}
@@ -77,7 +79,7 @@ func (r *reader) asked(m credit.Minimum, c credit.Cap) credit.Amount {
 		per = ""
 	}
 	switch {
-	case wholeCycle(c) && per == "":
+	case wholeCycle(c) && (per == "" || strings.Contains(per, ":")): // windows of several years overlap
 		return m.Least
 	case len(c.Per) == 1 && c.Per[0] == per:
 		return m.Least
@@ -97,7 +99,7 @@ func wholeCycle(c credit.Cap) bool {
 func (r *reader) allows(c credit.Cap) (credit.Amount, bool) {
 	t := r.scheme.Target
 	switch {
-	case c.Largest || c.If != "" || c.Share == credit.ShareCounted:
+	case c.Largest || c.MostClaims > 0 || c.If != "" || c.Share == credit.ShareCounted:
 		return credit.Amount{}, false
 	case c.Share == credit.ShareTarget:
 		return c.Most.Mul(t.Amount), t.Set && t.Formula == nil

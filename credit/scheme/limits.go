@@ -23,23 +23,24 @@ func (r *reader) cap(n *node) {
 	if id != "" {
 		f.what = "cap " + id
 	}
-	c := credit.Cap{ID: id, Origin: f.origin(), Selection: r.selection(f), Per: f.texts("per"), If: f.text("if"), Largest: f.flag("largest")}
+	c := credit.Cap{ID: id, Origin: f.origin(), Selection: r.selection(f), Per: f.texts("per"), If: f.text("if"), Largest: f.flag("largest"),
+		MostClaims: f.whole("most_claims", 1, maxCount), Whole: f.flag("whole")}
 	for _, per := range c.Per {
 		if !credit.ValidWindow(per) {
-			r.add(f.place("per"), "want "+strings.Join(credit.Windows(), ", ")+", rolling:N, or a log field", "%s has no window %q", f.what, shorten(per))
+			r.add(f.place("per"), "want "+strings.Join(credit.Windows(), ", ")+", rolling:N, cycle_rolling:N, or a log field", "%s has no window %q", f.what, shorten(per))
 		}
 	}
 	most, hasMost := f.amount("most")
 	share, hasShare := f.amount("share")
 	of := f.text("of")
 	wants := 0
-	for _, has := range []bool{f.values["most"] != nil, f.values["share"] != nil, c.Largest} {
+	for _, has := range []bool{f.values["most"] != nil, f.values["share"] != nil, c.Largest, f.values["most_claims"] != nil} {
 		if has {
 			wants++
 		}
 	}
 	if wants != 1 {
-		r.add(n.position, `write one of most = "10", share = "1/4", largest = true`, "%s says %d times how much it allows", f.what, wants)
+		r.add(n.position, `write one of most = "10", share = "1/4", largest = true, most_claims = 1`, "%s says %d times how much it allows", f.what, wants)
 	}
 	switch {
 	case hasShare:
@@ -54,6 +55,9 @@ func (r *reader) cap(n *node) {
 		}
 	case hasMost:
 		c.Most = most
+	}
+	if c.Whole && (c.Largest || c.MostClaims > 0) {
+		r.add(f.place("whole"), "whole belongs to most and share", "%s bounds how many claims count, which leaves each of them whole", f.what)
 	}
 	if of != "" && f.values["share"] == nil {
 		r.add(f.place("of"), "of belongs to share", "%s has of without share", f.what)
@@ -73,9 +77,7 @@ func (r *reader) minimum(n *node) {
 		Distinct: f.whole("distinct", 1, 1000), Fact: f.text("fact"), Windows: f.texts("windows")}
 	m.Least, _ = f.amount("least")
 	m.Part, m.PartMost, m.HasPart = r.part(f)
-	if len(m.Windows) > 0 && m.Per != credit.PerYear && m.Per != credit.PerCycleYear {
-		r.add(f.place("windows"), "windows belong to per", "%s names windows without a per of year or cycle_year", f.what)
-	}
+	r.windows(f, m)
 	if v := f.value("any_of"); v != nil {
 		m.AnyOf = r.lists(v, f.what)
 	}
@@ -88,13 +90,24 @@ func (r *reader) minimum(n *node) {
 	if wants != 1 {
 		r.add(n.position, `write one of least = "10", distinct = 3, fact = "…", any_of = [["a"], ["b", "c"]]`, "%s says %d times what it asks", f.what, wants)
 	}
-	switch m.Per {
-	case "", credit.PerCycle, credit.PerYear, credit.PerCycleYear:
-	default:
-		r.add(f.place("per"), "want cycle, year or cycle_year", "%s has no window %q", f.what, shorten(m.Per))
-	}
 	r.scheme.Minimums = append(r.scheme.Minimums, m)
 	r.least = append(r.least, n.position)
+}
+
+// windows looks at the windows in which a minimum is asked.
+func (r *reader) windows(f *fields, m credit.Minimum) {
+	switch {
+	case !credit.ValidNeedWindow(m.Per):
+		r.add(f.place("per"), "want cycle, year, cycle_year, rolling:N or cycle_rolling:N", "%s has no window %q", f.what, shorten(m.Per))
+	case len(m.Windows) > 0 && (m.Per == "" || m.Per == credit.PerCycle):
+		r.add(f.place("windows"), "windows belong to per", "%s names windows without a per of year, cycle_year or rolling:N", f.what)
+	}
+	for _, label := range m.Windows {
+		if m.Per != "" && m.Per != credit.PerCycle && credit.ValidNeedWindow(m.Per) && !credit.ValidWindowLabel(m.Per, label) {
+			r.add(f.place("windows"), `as in "2025" for year, "year 1" for cycle_year, "2024 to 2026" for rolling:3, "year 1 to 3" for cycle_rolling:3`,
+				"%s names the window %q, which per = %q does not have", f.what, shorten(label), m.Per)
+		}
+	}
 }
 
 // part reads a selection with a ceiling of its own within a rule.
