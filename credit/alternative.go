@@ -80,6 +80,13 @@ func (c *calculation) dropOthers() {
 			c.leave(i, best)
 		}
 	}
+	left := map[[2]string]bool{}
+	for _, e := range c.entries {
+		if e.left {
+			left[[2]string{e.ID, e.Category}] = true
+		}
+	}
+	c.st.Cuts = slices.DeleteFunc(c.st.Cuts, func(k Cut) bool { return left[[2]string{k.Claim, k.category}] })
 }
 
 // markWhole marks the claims that count whole or not at all.

@@ -326,7 +326,7 @@ func (c *calculation) deadlines() {
 func (c *calculation) results() {
 	at := map[string]entry{}
 	for _, e := range c.entries {
-		r := ClaimResult{e.ID, e.awarded, e.counted, e.Category}
+		r := ClaimResult{ID: e.ID, Awarded: e.awarded, Counted: e.counted, Category: e.Category}
 		if e.left {
 			continue
 		}
@@ -338,6 +338,10 @@ func (c *calculation) results() {
 	}
 	for _, k := range c.input.Claims {
 		e := at[k.ID]
-		c.st.Claims = append(c.st.Claims, ClaimResult{k.ID, e.awarded, e.counted, e.Category})
+		r := ClaimResult{ID: k.ID, Awarded: e.awarded, Counted: e.counted, Category: e.Category}
+		if e.Category != k.Category {
+			r.CountsAs = e.Category
+		}
+		c.st.Claims = append(c.st.Claims, r)
 	}
 }

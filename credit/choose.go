@@ -84,7 +84,7 @@ func (h *chooser) grouped() {
 	for i := range h.entries {
 		e := &h.entries[i]
 		h.groupOf[i] = -1
-		if e.limit.Sign() <= 0 {
+		if e.limit.Sign() <= 0 || e.without > 0 {
 			continue
 		}
 		var unit Amount

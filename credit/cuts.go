@@ -96,7 +96,7 @@ func (c *calculation) textOf(row *full) string {
 }
 
 func (c *calculation) cut(e *entry, rule string, origin Origin, text string, before, after Amount) {
-	c.st.Cuts = append(c.st.Cuts, Cut{e.ID, rule, before.Sub(after)})
+	c.st.Cuts = append(c.st.Cuts, Cut{e.ID, rule, before.Sub(after), e.Category})
 	c.note(Derivation{Step: StepCut, Claim: e.ID, Category: e.Category, Rule: rule, Origin: origin, Text: text, Before: before, After: after})
 }
 

@@ -80,7 +80,7 @@ func (c *calculation) lower(e *entry, most Amount, k Cap, text string) {
 	}
 	cut := e.limit.Sub(most)
 	c.note(Derivation{Step: StepCut, Claim: e.ID, Category: e.Category, Rule: k.ID, Origin: k.Origin, Text: text, Before: e.limit, After: most})
-	c.st.Cuts = append(c.st.Cuts, Cut{e.ID, k.ID, cut})
+	c.st.Cuts = append(c.st.Cuts, Cut{e.ID, k.ID, cut, e.Category})
 	e.limit = most
 }
 
