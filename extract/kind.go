@@ -2,6 +2,7 @@ package extract
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -70,7 +71,7 @@ func (l *look) decideKind() []tallied {
 			t.because = why
 		}
 	}
-	head := l.headings()
+	head, flat := l.headings(), strings.ReplaceAll(l.after0(), "\n", " ")
 	for _, sg := range signs {
 		if m := sg.re.FindString(head); m != "" && (sg.re != distance || sg.re.MatchString(l.after0())) {
 			score[sg.kind].say(m, true)
@@ -79,9 +80,11 @@ func (l *look) decideKind() []tallied {
 		} else if m := sg.re.FindString(l.after0()); m != "" && !sg.inHead {
 			score[sg.kind].say(m, false)
 			add(sg.kind, sg.weight, fmt.Sprintf("the text says %q", strings.Trim(m, " .,:;()\n\t\"")))
+		} else if m := sg.re.FindString(flat); m != "" && !sg.inHead && score[sg.kind].score < 30 {
+			score[sg.kind].say(m, false) // a sentence that runs over lines
+			add(sg.kind, sg.weight, fmt.Sprintf("the text says %q", strings.Trim(m, " .,:;()\n\t\"")))
 		}
 	}
-	flat := strings.ReplaceAll(l.after0(), "\n", " ")
 	for _, sg := range broad {
 		if sg.kind == paper.Transcript && len(l.series) < 2 {
 			continue
@@ -127,7 +130,7 @@ var (
 	teachWords  = words(`tutor|lecturer|speaker|presenter|instructor|trainer|teacher|given by|taught by|presented by|delivered by|referent(?:in)?|dozent(?:in)?|vortragende[rn]?|kursleit\w+|ausbilder(?:in)?|formateur|formatrice|intervenante?|conferencier(?:e)?|orateur|oratrice|ponente|docente|conferenciante|profesora?|spreker|spreekster|docent|inleider|opleider`)
 	tillWords   = words(`card|cash|visa|mastercard|change|tendered|register|karte|ec-?karte|bar|ruckgeld|carte bancaire|cb|especes|efectivo|tarjeta|pin|kas|pinbetaling|thank you|vielen dank|merci|gracias|bedankt`)
 	rulesWords  = words(`terms (?:and|&) conditions|terms of (?:use|service|business)|general (?:terms|conditions)|privacy (?:policy|notice)|allgemeine (?:geschafts)?bedingungen|teilnahmebedingungen|datenschutz\S*|conditions generales|condiciones generales|algemene voorwaarden`)
-	provesHead  = words(`certificate|statement of (?:\w+ )?(?:completion|attendance|participation|achievement)|attendance (?:slip|record|certificate)|bescheinigung|bestatigung|\S*(?:bescheinigung|nachweis)|attestation|certificat|certificado|zertifikat|bewijs van|verklaring|diploma|diplome|urkunde|constancia|justificante|transcript|proof of attendance`)
+	provesHead  = words(`certificate|statement of (?:\w+ )?(?:completion|attendance|participation|achievement)|attendance (?:slip|record|certificate)|bescheinigung|bestatigung|\S*(?:bescheinigung|nachweis)|attestation|certificat|certificado|zertifikat|bewijs van|verklaring|diploma|diplome|urkunde|acreditacion|accreditation|justificatif|constancia|justificante|transcript|proof of attendance`)
 	duesWords   = words(`dues|membership|cotisation|mitgliedsbeitrag|cuota (?:de socio|anual|de colegiado)|contributie|subscription|adhesion|lidmaatschap\w*|beitragsjahr|mitgliedschaft`)
 	paysWords   = words(`paid|payment|received|receipt|invoice|bezahlt|rechnung|quittung|reglee?|payee?|recu|facture|pagad[oa]|recibo|factura|betaald|factuur|kwitantie|beitrag|amount|total`)
 	distance    = signs[5].re
@@ -197,10 +200,16 @@ func (l *look) weighKinds(score map[paper.Kind]*tallied, add func(paper.Kind, in
 	if slices.ContainsFunc(l.passages, func(p passage) bool { return meetingIn.MatchString(p.text) }) && score[paper.Meeting].score > 0 {
 		add(paper.Meeting, 60, "")
 	}
+	if slices.ContainsFunc(l.pairs, func(p pair) bool { return meetingLabel.MatchString(p.label) && p.role != isNumber }) {
+		add(paper.Meeting, 60, "a label asks for the meeting")
+	}
 	if score[paper.Meeting].score > 40 && !courseWords.MatchString(l.all) {
 		add(paper.Meeting, 50, "")
 	}
 }
+
+// meetingLabel is a label for the meeting that somebody attended.
+var meetingLabel = regexp.MustCompile(`^(?:name of |date of |subject of )?(?:the )?(?:\w+ )?(?:meeting|committee|working group|sitzung|gremium|ausschuss|arbeitskreis|reunion|comite|asamblea|vergadering|werkgroep|overleg|besprechung|commission|comision|commissie|organe|organo)$|^(?:sitzung|vergadering|reunion) (?:des|der|van|de|del)`)
 
 // periods returns spans of days that are long enough for a membership.
 func (l *look) periods() []day {

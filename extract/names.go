@@ -11,7 +11,7 @@ import (
 )
 
 const (
-	honorific = `(?:Mr|Mrs|Ms|Miss|Mx|Dr|Prof|Professor|Sir|MR|MRS|MS|DR|Herrn?|Frau|Hr|Fr|M\.|Mme|MME|Mlle|Madame|Monsieur|Mademoiselle|[Dd]e heer|[Dd]hr|DHR|[Mm]evrouw|[Mm]evr|[Mm]w|Sr|Sra|Srta|Señora?|Señorita|D\.|Dª|Dña|Don|Doña|Ing|Ir|Drs|Mag|Dipl\.-?\s?Ing|Dipl\.-?\s?\p{Lu}\p{L}+|Dr\.-Ing|Eng|Rev)\.?`
+	honorific = `(?:Mr|Mrs|Ms|Miss|Mx|Dr|Prof|Professor|Sir|MR|MRS|MS|DR|Docteur|Docteure|Pr|Mtre|Me|Dra|Profa|Univ|D\.\s?ª|Dª\.|D\.ª|D\.a|Dipl|M\.A|B\.A|M\.Sc|B\.Sc|Dr\.\s?(?:med|jur|phil|rer\.\s?nat|h\.\s?c)|\(FH\)|\(TU\)|ing|ir|dr|drs|mr|prof|Herrn?|Frau|Hr|Fr|M\.|Mme|MME|Mlle|Madame|Monsieur|Mademoiselle|[Dd]e heer|[Dd]hr|DHR|[Mm]evrouw|[Mm]evr|[Mm]w|Sr|Sra|Srta|Señora?|Señorita|D\.|Dª|Dña|Don|Doña|Ing|Ir|Drs|Mag|Dipl\.-?\s?Ing|Dipl\.-?\s?\p{Lu}\p{L}+|Dr\.-Ing|Eng|Rev)\.?`
 	nameWord  = `(?:\p{Lu}(?:[\p{L}\x{300}-\x{36f}]|['’]\p{L}|-\p{L})+|\p{Lu}\.(?:-\p{Lu}\.)?)`
 	particle  = `(?:van|der|den|de|von|vom|zu|zum|zur|la|le|di|da|do|dos|du|del|los|las|ten|ter|te|y|i|af|af|el|bin|ibn|’t|'t|d'|op|auf)`
 	wholeName = nameWord + `(?:\s+(?:` + particle + `\s+){0,3}` + nameWord + `){0,4}`
@@ -246,7 +246,7 @@ func (l *look) namesAlone(add func(at, string, int, string)) {
 			continue
 		}
 		full, initials := nameWords(name)
-		if full < 2 && !titled || full > 4 || l.inTable(i) {
+		if full < 2 && !titled || full > 4 || l.inTable(i) || l.labels[i] {
 			continue
 		}
 		score := 38

@@ -26,6 +26,8 @@ type pair struct {
 	value at
 	how   standing
 	colon bool
+
+	guessed bool // no list has the label; its stems and the value tell the role
 }
 
 // findPairs collects labels with their values.
@@ -43,7 +45,7 @@ func (s *sheet) findPairs() {
 			c := &s.cells[ci]
 			role := roleOf(c.text)
 			colon := strings.HasSuffix(c.text, ":")
-			if role == noRole && !colon || utf8.RuneCountInString(c.text) > 45 {
+			if role == noRole && !colon && !s.labels[ci] || utf8.RuneCountInString(c.text) > 45 {
 				continue
 			}
 			if role == isNumber && !colon && hasFigure(c.text) {
@@ -70,13 +72,18 @@ func (s *sheet) addPair(label string, r role, value at, how standing) {
 	if how != inline {
 		value.span = s.further(value.passage, value.span)
 	}
-	s.pairs = append(s.pairs, pair{label: strings.Trim(fold(label), " :"), role: r, value: value, how: how, colon: strings.Contains(label, ":")})
+	guessed := false
+	if r == noRole && capitalised(label) {
+		r = stemRole(label, s.text(value))
+		guessed = r != noRole
+	}
+	s.pairs = append(s.pairs, pair{label: strings.Trim(fold(label), " :"), role: r, value: value, how: how, colon: strings.Contains(label, ":"), guessed: guessed})
 }
 
 // isLabel reports a cell that is a label and nothing else.
 func (s *sheet) isLabel(ci int) bool {
 	text := s.cells[ci].text
-	return strings.HasSuffix(text, ":") || roleOf(text) != noRole && !strings.Contains(text, ": ") && len(find.Dates(text, nil)) == 0
+	return s.labels[ci] || strings.HasSuffix(text, ":") || roleOf(text) != noRole && !strings.Contains(text, ": ") && len(find.Dates(text, nil)) == 0
 }
 
 // looksLabel reports a label that stands alone in its row and is set as one: in
@@ -94,10 +101,10 @@ func (s *sheet) looksLabel(ci int) bool {
 func (s *sheet) below(r, ci int) int {
 	c := &s.cells[ci]
 	for next := r + 1; next < min(r+4, len(s.rows)); next++ {
-		for k, bi := range s.rows[next] {
+		for _, bi := range s.rows[next] {
 			b := &s.cells[bi]
 			if !s.boxed {
-				if k == slices.Index(s.rows[r], ci) {
+				if b.column == c.column {
 					return bi
 				}
 				continue

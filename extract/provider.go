@@ -26,6 +26,7 @@ func (l *look) isBody(text string) bool {
 func (l *look) findProvider() []guess {
 	var list []guess
 	add := func(a at, score int, why string) {
+		a = l.withoutOffice(a)
 		text := strings.Trim(l.text(a), " .,;:·|*#-–—")
 		if e := fold(text); strings.HasSuffix(e, "e. v") || strings.HasSuffix(e, "e.v") || strings.HasSuffix(e, " inc") || strings.HasSuffix(e, "s.l") || strings.HasSuffix(e, "b.v") || strings.HasSuffix(e, "s.a") || strings.HasSuffix(e, "n.v") || strings.HasSuffix(e, " co") {
 			text += "."
@@ -122,6 +123,7 @@ func (l *look) bodiesAtHead(add func(at, int, string)) {
 			add(a, 78, "it stands at the head")
 		case seen == 1 && l.kind == paper.Receipt && len(l.daysIn([]int{i})) == 0:
 			add(a, 66, "it stands at the head")
+		case seen == 1 && (provesHead.MatchString(fold(text)) && !body || eventOnly.MatchString(fold(text)) || roleOf(text) != noRole || len(l.daysIn([]int{i})) > 0):
 		case seen == 1 && (name == "" || !l.isName(name) && l.out.Values[paper.FieldAttendee].Text != "" || to < len(text) || l.boxed && c.size*10 > size*11 || !l.boxed) && len(find.Dates(text, l.langs)) == 0:
 			score := 56
 			if name != "" && l.out.Values[paper.FieldAttendee].Text != "" {
@@ -140,6 +142,9 @@ func (l *look) bodiesAtHead(add func(at, int, string)) {
 	}
 }
 
+// eventOnly is the word for an event, or how it was held, and nothing else.
+var eventOnly = regexp.MustCompile(`^(?:the |l'|le |la |el |de |het |der |die |das )?(?:` + eventWord + `|e-?learning|self-paced|signature.*|unterschrift.*|firma|handtekening|stempel.*)$`)
+
 // bodiesInFooter finds bodies among the parts of a line that marks part, as at the foot.
 func (l *look) bodiesInFooter(add func(at, int, string)) {
 	for i, p := range l.passages {
@@ -153,6 +158,16 @@ func (l *look) bodiesInFooter(add func(at, int, string)) {
 	}
 }
 
+// withoutOffice takes an office off the begin of a body: "Geschäftsstelle, Lernhof e. V.".
+func (l *look) withoutOffice(a at) at {
+	text := l.text(a)
+	office, body, parted := strings.Cut(text, ", ")
+	if !parted || len(strings.Fields(office)) > 4 || !officeWord.MatchString(fold(office)) || bodyWord.MatchString(fold(office)) && !officeFirst.MatchString(fold(office)) || !capitalised(body) || len(strings.Fields(body)) < 2 {
+		return a
+	}
+	return a.within(len(text)-len(body), len(body))
+}
+
 // overAddress reports that the next line is an address.
 func (l *look) overAddress(i int) bool {
 	next := l.nextPassage(i)
@@ -163,6 +178,9 @@ func (l *look) overAddress(i int) bool {
 // label, part of a table, or a sentence.
 func (l *look) roleless(ci int) bool {
 	text := l.cells[ci].text
+	if l.labels[ci] {
+		return true
+	}
 	r := roleOf(text)
 	named := r == isSigner && len(strings.Fields(text)) > 2 // "Moorbrigg Rescue Trainers"
 	if r != noRole && !named && !l.isBody(text) || l.inTable(ci) || strings.HasSuffix(text, ":") {

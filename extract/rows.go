@@ -33,8 +33,17 @@ func (s *sheet) addWords(p page.Page) {
 			level = append(level, w)
 		}
 	}
-	for _, row := range rowsOf(level) {
-		s.addRow(p, row)
+	for i, strand := range strands(level) {
+		if i > 0 && len(s.rows) > 0 {
+			s.rows = append(s.rows, nil)
+		}
+		from := len(s.cells)
+		for _, row := range rowsOf(strand.words) {
+			s.addRow(p, row)
+		}
+		for ci := from; ci < len(s.cells) && strand.edge > 0; ci++ {
+			s.cells[ci].edge = strand.edge
+		}
 	}
 	if len(upright) > 0 {
 		slices.SortStableFunc(upright, func(a, b page.Word) int { return cmp.Compare(b.Box[3], a.Box[3]) })
@@ -247,10 +256,13 @@ func (s *sheet) goesOn(p, c *cell, back int) bool {
 	}
 	overlap := min(p.box[2], c.box[2]) - max(p.box[0], c.box[0])
 	open := openQuote(s.passages[p.passage].text)
-	if overlap <= 0 || ended(p.text) && !open {
+	if overlap <= 0 || ended(p.text) && !open && !(strings.HasSuffix(p.text, ":") && startsLower(p.text) && len(p.text) > 24) {
 		return false
 	}
 	left := abs(p.box[0]-c.box[0]) <= height
+	if c.edge > 0 && p.edge == c.edge && left && back == 1 && s.wraps(p, c, height) {
+		return true
+	}
 	centre := abs(p.box[0]+p.box[2]-c.box[0]-c.box[2]) <= 2*height
 	if (left || centre) && (open || s.headline(p, c)) {
 		return true
@@ -267,7 +279,17 @@ func (s *sheet) goesOn(p, c *cell, back int) bool {
 	if left && full {
 		return true
 	}
-	return (left || centre) && (startsLower(c.text) && (full || centre && (runsOn(p.text) || long)) || runsOn(p.text) && c.size*10 >= s.usual*12)
+	return (left || centre) && (startsLower(c.text) && (full || centre && (runsOn(p.text) || long)) || runsOn(p.text) && (c.size*10 >= s.usual*12 || left && roleOf(p.text) == noRole && capitalised(p.text)))
+}
+
+// wraps reports that c goes on the line p of a narrow column: its first word had no
+// room there, or p ends with a small word.
+func (s *sheet) wraps(p, c *cell, height int) bool {
+	if roleOf(p.text) != noRole || roleOf(c.text) != noRole || reachLine(p.text) || reachLine(c.text) || officeLine(c.text) || startsFigure(c.text) || allCaps(p.text) != allCaps(c.text) || heading.MatchString(fold(c.text)) {
+		return false
+	}
+	first := c.words[0]
+	return runsOn(p.text) || p.box[2]+(first.box[2]-first.box[0])+height/4 > c.edge+height/2
 }
 
 // headline reports that c goes on a line that is set large: one that fills most of

@@ -20,6 +20,7 @@ type sheet struct {
 	passages []passage
 	pairs    []pair
 	tables   []table
+	labels   map[int]bool // cells that the layout shows to be labels
 	lang     find.Lang
 	langs    find.Languages
 	boxed    bool
@@ -38,6 +39,8 @@ type cell struct {
 	confidence int
 	hidden     bool
 	row        int
+	column     int // of a line of cells parted by tabs: how many stand before it, empty ones too
+	edge       int // in a narrow column: how far right its lines run; else 0
 	words      []placed
 	passage    int // which passage holds it
 	from       int // where in the passage it begins
@@ -124,6 +127,7 @@ func newSheet(doc page.Document, pages []page.Page) *sheet {
 	s.join(doc.Type)
 	s.setLanguage(doc.Language)
 	s.findTables()
+	s.findLabels()
 	s.findPairs()
 	return s
 }
@@ -151,13 +155,16 @@ func (s *sheet) addLines(p page.Page) {
 	lines := p.Lines
 	for _, line := range lines {
 		var row []int
-		for part := range strings.SplitSeq(strings.ReplaceAll(line, "   ", "\t"), "\t") {
+		if strings.HasPrefix(line, ">") {
+			continue // quoted of an earlier message
+		}
+		for column, part := range strings.Split(strings.ReplaceAll(line, "   ", "\t"), "\t") {
 			part = strings.Join(strings.Fields(part), " ")
 			if part == "" || strings.Trim(part, "-_=*.·~ ") == "" {
 				continue
 			}
 			row = append(row, len(s.cells))
-			s.cells = append(s.cells, cell{text: part, page: max(p.Number, 1), confidence: 100, row: len(s.rows)})
+			s.cells = append(s.cells, cell{text: part, page: max(p.Number, 1), confidence: 100, row: len(s.rows), column: column})
 		}
 		if len(row) > 0 {
 			s.rows = append(s.rows, row)

@@ -133,17 +133,22 @@ func (s *sheet) near(a, b int) bool {
 	return p.page == c.page && c.box[1]-p.box[3] < 3*(c.box[3]-c.box[1])
 }
 
-// columns puts the cells of a row under the headings; false if one stands outside.
+// columns puts the cells of a row under the headings; false if one stands outside. A lone
+// cell beneath another heading than the first goes on the cell above it.
 func (s *sheet) columns(t *table, row []int) ([][]int, bool) {
 	line := make([][]int, len(t.head))
 	if !s.boxed {
-		if len(row) > len(t.head) || len(row) < 2 {
-			return line, false
+		for _, ci := range row {
+			at := len(t.head) - 1
+			for at >= 0 && s.cells[t.head[at]].column > s.cells[ci].column {
+				at--
+			}
+			if at < 0 || len(line[at]) > 0 && at == len(t.head)-1 {
+				return line, false
+			}
+			line[at] = append(line[at], ci)
 		}
-		for k, ci := range row {
-			line[k] = []int{ci}
-		}
-		return line, true
+		return line, len(row) > 1 || len(line[0]) == 0
 	}
 	left, right := s.cells[t.head[0]].box[0], s.cells[t.head[len(t.head)-1]].box[2]
 	for _, ci := range row {

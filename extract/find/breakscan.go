@@ -149,7 +149,23 @@ func (s *scan) breaks(all []placedClock, in []bool) []Break {
 		found = append(found, b)
 	}
 	slices.SortFunc(found, func(a, b Break) int { return a.Span.From - b.Span.From })
-	return found
+	return slices.CompactFunc(found, s.sameBreak)
+}
+
+// sameBreak reports that b is a again, in brackets, once as a length and once as a span
+// of the day: "half an hour for lunch (12:30 to 13:00)".
+func (s *scan) sameBreak(a, b Break) bool {
+	if a.Minutes*credit.Minutes(max(a.Count, 1)) != b.Minutes*credit.Minutes(max(b.Count, 1)) || (a.To == 0) == (b.To == 0) {
+		return false
+	}
+	if a.Span.From > b.Span.From {
+		a, b = b, a
+	}
+	if a.Span.To > b.Span.From {
+		return false
+	}
+	between := s.text[a.Span.To:b.Span.From]
+	return strings.Contains(between, "(") && !strings.ContainsAny(between, "0123456789;.")
 }
 
 // Clocks finds spans of the day, in order and without overlap, each with the

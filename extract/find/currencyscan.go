@@ -26,13 +26,13 @@ var dollars = map[string]string{"us": "USD", "u": "USD", "usd": "USD", "c": "CAD
 const currencyData = `
 EUR euro euros € eurs
 $ dollar dollars dolar dolares $ bucks
-GBP £ pound pounds pfund sterling livres livre libra libras pond quid
-kr kr krone kronen kroner kronor krona couronne couronnes corona coronas kroon
+GBP £ pound pounds pfund sterling sterlings livres livre libra libras pond quid
+kr kr crown crowns krone kronen kroner kronor krona couronne couronnes corona coronas kroon
 ¥ ¥
-Rs rs rupee rupees rupie rupien roupies rupias roepie ₹
+Rs rs rupee rupees rupie rupien roupies rupias roepie
 JPY yen yens yenes
 CNY yuan yuans rmb renminbi
-CHF franken sfr schweizerfranken
+CHF franken frankens sfr schweizerfranken
 PLN zloty zlotys zl zł złoty
 CZK kc kč kčs
 HUF forint ft
@@ -41,10 +41,12 @@ RUB rubel rubles ruble rublos roubles roebel ₽
 ILS shekel shekels schekel ₪ sjekel
 MYR ringgit ringgits
 KRW won wons wones ₩
-THB baht bahts
+THB baht bahts ฿
 TRY ₺
 BRL reais real
-INR ₨
+INR ₨ ₹
+GEL ₾ lari
+CRC ₡
 AED dirham dirhams
 SAR riyal riyals
 DEM mark dm
@@ -65,7 +67,7 @@ var currencyWords = func() map[string]string {
 // nations before dollars, crowns, pounds and francs tell which.
 var nations = map[string]string{"us": "US", "american": "US", "amerikanische": "US", "amerikanischer": "US", "canadian": "CA", "kanadische": "CA", "kanadischer": "CA", "canadese": "CA", "canadiens": "CA", "canadienses": "CA",
 	"australian": "AU", "australische": "AU", "australiens": "AU", "australianos": "AU", "swedish": "SE", "schwedische": "SE", "schwedischer": "SE", "schwedischen": "SE", "zweedse": "SE", "suedoises": "SE", "suecas": "SE",
-	"danish": "DK", "danische": "DK", "danischen": "DK", "deense": "DK", "danoises": "DK", "danesas": "DK", "norwegian": "NO", "norwegische": "NO", "norwegischen": "NO", "noorse": "NO", "norvegiennes": "NO", "noruegas": "NO",
+	"danish": "DK", "danische": "DK", "danischen": "DK", "deense": "DK", "danoises": "DK", "danesas": "DK", "norwegian": "NO", "norwegische": "NO", "norwegischen": "NO", "norwegischer": "NO", "danischer": "DK", "noorse": "NO", "norvegiennes": "NO", "noruegas": "NO",
 	"swiss": "CH", "schweizer": "CH", "suisses": "CH", "suizos": "CH", "zwitserse": "CH", "hongkong": "HK", "singapore": "SG", "mexican": "MX", "british": "GB", "britische": "GB", "britse": "GB", "indian": "IN", "indische": "IN",
 	"japanische": "JP", "japanese": "JP", "japonais": "JP", "japoneses": "JP", "estadounidenses": "US", "americains": "US", "malaysian": "MY", "egyptian": "EG", "agyptische": "EG"}
 
@@ -146,7 +148,7 @@ func (s *scan) codeAt(i int) (currency, int, bool) {
 		return currency{}, i, false
 	}
 	next := i + 1
-	if s.is(next, "$") && !s.at(next).spaced {
+	if s.is(next, "$") && (!s.at(next).spaced || strings.HasSuffix(k.s, "d") && s.at(next+1).kind == digit && !s.at(next+1).spaced) {
 		next++
 	}
 	return s.give(strings.ToUpper(k.s), i, next)
@@ -161,7 +163,7 @@ func (s *scan) nationAt(i int) (currency, int, bool) {
 	if what, ok := nationCodes[n+currencyWords[s.at(i+1).s]]; ok {
 		return s.give(what, i, i+2)
 	}
-	if n == "CH" && (s.is(i+1, "francs") || s.is(i+1, "franken") || s.is(i+1, "francos") || s.is(i+1, "frank")) {
+	if n == "CH" && (s.is(i+1, "francs") || s.is(i+1, "franken") || s.is(i+1, "frankens") || s.is(i+1, "francos") || s.is(i+1, "frank")) {
 		return s.give("CHF", i, i+2)
 	}
 	return currency{}, i, false

@@ -88,7 +88,10 @@ func (s *scan) coreAt(i int, weekday bool) (Date, int, bool) {
 func (s *scan) dayAt(i int) (int, int) {
 	k := s.at(i)
 	if k.kind == word {
-		return s.ordinalAt(i)
+		if n, j := s.ordinalAt(i); j > i {
+			return n, j
+		}
+		return s.namedDay(i)
 	}
 	if k.kind != digit || len(k.s) > 2 || k.n < 1 || k.n > 31 {
 		return 0, i
@@ -121,8 +124,13 @@ func (s *scan) dayMonthAt(i int) (Date, int, bool) {
 		return Date{}, i, false
 	}
 	sep := " "
-	if (s.is(j, "day") || s.is(j, "jour") || s.is(j, "dia")) && s.oneOf(j+1, ofWords) {
+	if s.oneOf(j, dayWords) && s.oneOf(j+1, ofWords) {
 		j++ // the third day of March
+		if m := j + 1; s.oneOf(m, monthWords) && s.oneOf(m+1, ofWords) {
+			j = m + 1 // a los 10 días del mes de noviembre
+		} else if s.is(m, "the") && s.oneOf(m+1, monthWords) && s.oneOf(m+2, ofWords) {
+			j = m + 2
+		}
 	}
 	switch {
 	case s.oneOf(j, ofWords):

@@ -125,6 +125,11 @@ func (s *scan) amountAt(i int) (Amount, int, bool) {
 	if more, after, ok := s.currencyAt(next); ok && c.family == "$" && more.code != "" && !s.at(next).spaced {
 		c, next = more, after
 	}
+	if _, ok := multipliers[s.at(next).s]; ok && s.at(next).kind == word && f.next == k && !minus && len(s.at(next).s) > 2 {
+		f.next = next // "75 USD million"
+		f = s.multiply(f)
+		return s.amount(f, c, minus, i, f.next), f.next, true
+	}
 	f, next = s.cents(f, next)
 	return s.amount(f, c, minus, i, next), next, true
 }
@@ -145,7 +150,7 @@ func (s *scan) belongsBehind(k, next int, f figures) bool {
 func (s *scan) otherWord(j, k int) bool {
 	switch s.at(k).s {
 	case "mark", "real", "won", "ft", "pond", "dm", "quid", "sterling":
-		return s.at(k).raw == s.at(k).s && s.at(k).s != "sterling" && !s.at(j).spaced || s.is(k, "real") || s.is(k, "mark") && s.at(k).raw == "mark" || s.is(k, "ft")
+		return s.at(k).raw == s.at(k).s && s.at(k).s != "sterling" && !s.at(j).spaced || s.is(k, "real") || s.is(k, "mark") && s.at(k).raw == "mark" || s.is(k, "ft") && s.at(k).raw != "Ft"
 	}
 	return false
 }
@@ -208,7 +213,7 @@ func (s *scan) cents(f figures, i int) (figures, int) {
 		return f, i
 	}
 	j := i
-	if s.oneOf(j, andWords) {
+	if s.oneOf(j, andWords) || s.is(j, "con") || s.is(j, "mit") {
 		j++
 	}
 	q, ok := s.quantityAt(j)
@@ -222,7 +227,7 @@ func (s *scan) cents(f figures, i int) (figures, int) {
 	next := q.next
 	if s.oneOf(next, centWords) {
 		next++
-	} else if !(s.at(i-1).kind == word && len(q.text) == 2 && j == i && s.at(next).kind == end) {
+	} else if !(s.at(i-1).kind == word && len(q.text) == 2 && j == i && (s.at(next).kind == end || s.is(next, ".") && s.at(next+1).kind == end)) {
 		return f, i
 	}
 	f.value = v.Add(q.value.Div(credit.Whole(100))).String()

@@ -49,7 +49,12 @@ const cardinalData = `
 100 hundred hundert cent cents cien ciento honderd einhundert
 200 zweihundert doscientos tweehonderd
 300 dreihundert trescientos driehonderd
+400 vierhundert cuatrocientos vierhonderd
 500 funfhundert quinientos vijfhonderd
+600 sechshundert seiscientos zeshonderd
+700 siebenhundert setecientos zevenhonderd
+800 achthundert ochocientos achthonderd
+900 neunhundert novecientos negenhonderd
 1000 thousand tausend mille mil duizend
 2000 zweitausend tweeduizend
 `

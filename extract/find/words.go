@@ -8,20 +8,21 @@ import (
 // The names of months and days of the week are those of the Unicode CLDR 44
 // (calendars/gregorian, wide and abbreviated, format and stand-alone) for en, de,
 // fr, es and nl, folded; added are the abbreviations that papers print besides
-// (sept, janv, mrt, märz as maerz).
+// (sept, janv, mrt, märz as maerz), and those Italian and Portuguese names that are no
+// words of the other languages.
 const monthData = `
-1 january jan janner januar jaenner janvier janv enero ene januari
-2 february feb februar feber fevrier fevr febrero februari
+1 january jan janner januar jaenner janvier janv enero ene januari gennaio genn janeiro
+2 february feb februar feber fevrier fevr febrero februari febbraio febbr fevereiro fev
 3 march mar marz maerz mrz mars marzo maart mrt
-4 april apr avril avr abril abr
-5 may mai mayo mei
-6 june jun juni juin junio
-7 july jul juli juillet juil julio
+4 april apr avril avr abril abr aprile
+5 may mai mayo mei maggio maio
+6 june jun juni juin junio giugno junho
+7 july jul juli juillet juil julio luglio julho
 8 august aug aout agosto ago augustus
-9 september sep sept septembre septiembre setiembre
-10 october oct oktober okt octobre octubre
-11 november nov novembre noviembre
-12 december dec dezember dez decembre diciembre dic
+9 september sep sept septembre septiembre setiembre settembre sett setembro
+10 october oct oktober okt octobre octubre ottobre outubro
+11 november nov novembre noviembre novembro
+12 december dec dezember dez decembre diciembre dic dicembre dezembro
 `
 
 const weekdayData = `
@@ -66,6 +67,8 @@ func set(words string) map[string]bool {
 
 var (
 	ordinalMarks = set("st nd rd th er re e eme de ste o a")
+	dayWords     = set("day days jour jours dia dias")
+	monthWords   = set("month mois mes")
 	ofWords      = set("of de del d van the l in en im en")
 	// leads stand before a date, so that 07/09 after one is a day.
 	leads = set("on am vom bis den le el op from to ab du au dem until till zum seit since beim")

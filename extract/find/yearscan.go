@@ -1,6 +1,9 @@
 package find
 
-import "time"
+import (
+	"strings"
+	"time"
+)
 
 // The years that a paper may name. Anything else of four figures is a time or a number.
 const firstYear, lastYear = 1900, 2100
@@ -157,6 +160,48 @@ const ordinalData = `
 `
 
 var ordinalWords = numbered(ordinalData)
+
+// namedDay reads a day of the month in words, where a month and its year follow:
+// "vingt-trois mars 2026", "diez de noviembre de dos mil veinticinco",
+// "dreiundzwanzigsten März 2026".
+func (s *scan) namedDay(i int) (int, int) {
+	n, j := cardinals[s.at(i).s], i+1
+	if n == 0 {
+		n = ofOrdinal(s.at(i).s)
+	}
+	k := j
+	if s.is(k, "-") || s.is(k, "et") || s.is(k, "y") {
+		k++
+	}
+	if unit := cardinals[s.at(k).s]; n >= 20 && n%10 == 0 && s.at(k).kind == word && unit > 0 && unit < 10 {
+		n, j = n+unit, k+1
+	}
+	if n < 2 || n > 31 {
+		return 0, i
+	}
+	m := j
+	for s.oneOf(m, ofWords) || s.oneOf(m, dayWords) || s.oneOf(m, monthWords) {
+		m++
+	}
+	_, after := s.monthAt(m)
+	if after == m {
+		return 0, i
+	}
+	if year, _, short := s.yearAfter(after, " "); year == 0 || short {
+		return 0, i
+	}
+	return n, j
+}
+
+// ofOrdinal returns the number of a German or Dutch ordinal in one word, 0 if w is none.
+func ofOrdinal(w string) int {
+	for _, end := range []string{"sten", "ster", "ste", "ten", "ter", "te", "de"} {
+		if stem, ok := strings.CutSuffix(w, end); ok && cardinals[stem] > 0 {
+			return cardinals[stem]
+		}
+	}
+	return 0
+}
 
 // ordinalAt reads "first", "twenty-fourth", "premier".
 func (s *scan) ordinalAt(i int) (int, int) {

@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"io"
 	"path"
+	"strconv"
 	"strings"
 )
 
@@ -94,6 +95,7 @@ type docxText struct {
 type docxLevel struct {
 	text strings.Builder
 	row  []string
+	wide int // columns that a cell covers; 0 means 1
 }
 
 func docxLines(f *zip.File, room *int64) ([]string, error) {
@@ -121,7 +123,7 @@ func docxLines(f *zip.File, room *int64) ([]string, error) {
 			if depth++; depth > docxDepth {
 				return t.lines, errUnpacked
 			}
-			t.open(tok.Name.Local)
+			t.open(tok)
 		case xml.EndElement:
 			depth--
 			t.close(tok.Name.Local)
@@ -152,7 +154,8 @@ func (t *docxText) pop() string {
 // silentParts hold what is not shown, or is shown a second time for old programs.
 var silentParts = map[string]bool{"instrText": true, "delText": true, "Fallback": true, "del": true, "moveFrom": true}
 
-func (t *docxText) open(name string) {
+func (t *docxText) open(tag xml.StartElement) {
+	name := tag.Name.Local
 	if silentParts[name] || t.skip > 0 {
 		t.skip++
 		return
@@ -168,6 +171,12 @@ func (t *docxText) open(name string) {
 		t.top().text.WriteByte('-')
 	case "tc", "txbxContent":
 		t.push()
+	case "gridSpan":
+		for _, a := range tag.Attr {
+			if n, err := strconv.Atoi(a.Value); err == nil && a.Name.Local == "val" {
+				t.top().wide = min(max(n, 1), mostSpan)
+			}
+		}
 	case "tr":
 		t.top().row = nil
 	}
@@ -184,15 +193,15 @@ func (t *docxText) close(name string) {
 	case "p":
 		t.paragraph()
 	case "tc":
-		s := t.pop()
-		if s != "" {
-			t.top().row = append(t.top().row, s)
-		}
+		wide := max(1, t.top().wide)
+		cell := make([]string, wide) // the further columns that it covers are empty
+		cell[0] = t.pop()
+		t.top().row = append(t.top().row, cell...)
 	case "tr":
-		row := strings.Join(t.top().row, "\t")
+		row := strings.TrimRight(strings.Join(t.top().row, "\t"), "\t")
 		t.top().row = nil
 		if len(t.levels) > 1 {
-			t.top().text.WriteString(" " + row + " ")
+			t.top().text.WriteString(" " + strings.ReplaceAll(row, "\t", " ") + " ")
 		} else if row != "" {
 			t.lines = append(t.lines, row)
 		}

@@ -94,7 +94,7 @@ func TestHTMLShowsWhatIsSeen(t *testing.T) {
 	if d.Language != "de-AT" || d.Title != "Name" {
 		t.Errorf("language %q, title %q", d.Language, d.Title)
 	}
-	want := []string{"Kurs", "eins", "", "am 3. März", "", "Tag\tzwei Zeilen", "eins\tdrei", "", "Feld"}
+	want := []string{"Kurs", "eins", "", "am 3. März", "", "Tag\tzwei Zeilen", "eins\t\tdrei", "", "Feld"}
 	if diff := cmp.Diff(want, d.Pages[0].Lines); diff != "" {
 		t.Errorf("lines (-want +got):\n%s", diff)
 	}
@@ -112,5 +112,47 @@ func TestTextInItsEncodings(t *testing.T) {
 		if d := readBytes(t, reader(t), []byte(tt.give), page.Request{}); text(d) != "Prüfung – 5 €" {
 			t.Errorf("%s: type %q reads %q", tt.name, d.Type, text(d))
 		}
+	}
+}
+
+// Cells keep their columns where a cell has nothing, covers several columns or reaches
+// down over several rows.
+func TestCellsKeepTheirColumns(t *testing.T) {
+	html := readBytes(t, reader(t), []byte(`<!doctype html><html><body><table>
+<tr><th></th><th>Date</th><th>Hours</th></tr>
+<tr><td rowspan=2>Part one</td><td>3 March 2026</td><td>2</td></tr>
+<tr><td>4 March 2026</td><td>3</td></tr>
+<tr><td colspan=2>Sum</td><td>5</td></tr></table></body></html>`), page.Request{})
+	want := []string{"\tDate\tHours", "Part one\t3 March 2026\t2", "\t4 March 2026\t3", "Sum\t\t5"}
+	if diff := cmp.Diff(want, html.Pages[0].Lines); diff != "" {
+		t.Errorf("html (-want +got):\n%s", diff)
+	}
+	cell := func(props, s string) string {
+		return `<w:tc>` + props + `<w:p><w:r><w:t>` + s + `</w:t></w:r></w:p></w:tc>`
+	}
+	word := readBytes(t, reader(t), docx(`<w:document xmlns:w="w"><w:body><w:tbl><w:tr>`+cell("", "")+cell("", "Date")+cell("", "Hours")+`</w:tr><w:tr>`+
+		cell(`<w:tcPr><w:gridSpan w:val="2"/></w:tcPr>`, "Sum")+cell("", "5")+`</w:tr></w:tbl></w:body></w:document>`), page.Request{})
+	if diff := cmp.Diff([]string{"\tDate\tHours", "Sum\t\t5"}, word.Pages[0].Lines); diff != "" {
+		t.Errorf("docx (-want +got):\n%s", diff)
+	}
+}
+
+// What is set in columns with spaces or tabs is a table; two spaces behind a sentence
+// are none.
+func TestTextInColumns(t *testing.T) {
+	d := readBytes(t, reader(t), []byte(strings.Join([]string{
+		"        C E R T I F I C A T E   O F   A T T E N D A N C E", "",
+		"Name:        Ada Fenwright", "Date:        3 March 2026", "Hours:\t\t6", "",
+		"Session            Date          Hours", "Gauges, part 1     3 March 2026    2.5", "Gauges, part 2                     3.5", "Sum                                6", "",
+		"He came on time.  She did too.", "",
+		"Room  12", "Hall  14",
+	}, "\n")), page.Request{})
+	want := []string{"CERTIFICATE OF ATTENDANCE", "",
+		"Name:\tAda Fenwright", "Date:\t3 March 2026", "Hours:\t6", "",
+		"Session\tDate\tHours", "Gauges, part 1\t3 March 2026\t2.5", "Gauges, part 2\t\t3.5", "Sum\t\t6", "",
+		"He came on time. She did too.", "",
+		"Room\t12", "Hall\t14"}
+	if diff := cmp.Diff(want, d.Pages[0].Lines); diff != "" {
+		t.Errorf("lines (-want +got):\n%s", diff)
 	}
 }

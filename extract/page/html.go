@@ -3,6 +3,7 @@ package page
 import (
 	"errors"
 	"io"
+	"strconv"
 	"strings"
 
 	"golang.org/x/net/html"
@@ -31,7 +32,12 @@ type htmlWalk struct {
 	silent   int      // how deep within what is not shown
 	hidden   []string // open elements that hide what they hold
 	depth    int      // of open tables' rows
-	row      []string
+	row      []string // cells, empty ones too, so that each keeps its column
+	cell     bool     // a cell is open
+	wide     int      // columns that it covers
+	down     int      // rows that it covers
+	spans    []int    // of the open table, by column: further rows that a cell above covers
+	outer    [][]int  // the same of the tables around it
 	bytes    int
 }
 
@@ -120,8 +126,12 @@ func (w *htmlWalk) open(t html.Token, closed bool) {
 	case t.DataAtom == atom.Td || t.DataAtom == atom.Th:
 		if w.depth > 0 {
 			w.endCell()
+			w.cell, w.wide, w.down = true, spanOf(t, "colspan"), spanOf(t, "rowspan")
 		}
 	case blockTags[t.DataAtom]:
+		if t.DataAtom == atom.Table && len(w.outer) < 100 {
+			w.outer, w.spans = append(w.outer, w.spans), nil
+		}
 		w.endLine()
 		w.gap(t.DataAtom)
 	}
@@ -150,6 +160,9 @@ func (w *htmlWalk) close(t html.Token) {
 			w.endCell()
 		}
 	case blockTags[t.DataAtom]:
+		if n := len(w.outer); t.DataAtom == atom.Table && n > 0 {
+			w.outer, w.spans = w.outer[:n-1], w.outer[n-1]
+		}
 		w.endLine()
 		w.gap(t.DataAtom)
 	}
@@ -179,22 +192,59 @@ func (w *htmlWalk) gap(a atom.Atom) {
 	}
 }
 
+// endCell ends the open cell, or what stands in a row outside of one.
 func (w *htmlWalk) endCell() {
-	if s := plain(w.line.String(), 64<<10); s != "" {
-		w.row = append(w.row, s)
-	}
+	text := plain(w.line.String(), 64<<10)
 	w.line.Reset()
+	if !w.cell && text == "" {
+		return
+	}
+	for len(w.row) < len(w.spans) && w.spans[len(w.row)] > 0 {
+		w.spans[len(w.row)]--
+		w.row = append(w.row, "") // a cell of a row above reaches down here
+	}
+	for k := range max(1, w.wide) {
+		at := len(w.row)
+		if w.down > 1 && at < mostSpan {
+			for len(w.spans) <= at {
+				w.spans = append(w.spans, 0)
+			}
+			w.spans[at] = w.down - 1
+		}
+		if k > 0 {
+			text = ""
+		}
+		w.row = append(w.row, text)
+	}
+	w.cell, w.wide, w.down = false, 0, 0
 }
 
+// endRow writes the row as a line whose cells are parted by tabs.
 func (w *htmlWalk) endRow() {
 	if w.depth == 0 {
 		return
 	}
 	w.endCell()
-	if len(w.row) > 0 {
-		w.lines = append(w.lines, strings.Join(w.row, "\t"))
+	for at := len(w.row); at < len(w.spans); at++ {
+		w.spans[at] = max(0, w.spans[at]-1)
+	}
+	if line := strings.TrimRight(strings.Join(w.row, "\t"), "\t"); line != "" {
+		w.lines = append(w.lines, line)
 	}
 	w.row = nil
+}
+
+// mostSpan bounds the columns and rows that one cell covers.
+const mostSpan = 50
+
+// spanOf returns how many columns or rows a cell covers.
+// Source: HTML, section 4.9.11, attributes colspan and rowspan.
+func spanOf(t html.Token, key string) int {
+	n, err := strconv.Atoi(strings.TrimSpace(attr(t, key)))
+	if err != nil || n < 1 {
+		return 1
+	}
+	return min(n, mostSpan)
 }
 
 func attr(t html.Token, key string) string {

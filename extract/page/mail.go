@@ -28,7 +28,7 @@ func readMail(b []byte) Document {
 	if err != nil {
 		return Document{Trouble: Unreadable, Reason: "the message is damaged: " + plain(err.Error(), 200)}
 	}
-	lines := strings.Split(lineEnds(env.Text), "\n")
+	lines := columned(strings.Split(lineEnds(env.Text), "\n"))
 	language := ""
 	if strings.TrimSpace(env.Text) == "" || madeFromHTML(env) {
 		if w := walkHTML(env.HTML); env.HTML != "" {

@@ -19,7 +19,7 @@ func readText(b []byte) Document {
 	if len(b) > textBytes {
 		return tooLarge("it is a text of more than 8 MiB")
 	}
-	return textDocument(strings.Split(decoded(b, "text/plain"), "\n"))
+	return textDocument(columned(strings.Split(decoded(b, "text/plain"), "\n")))
 }
 
 // textDocument makes the one page of a format without pages.
@@ -44,13 +44,14 @@ func textDocument(lines []string) Document {
 	return d
 }
 
-// cleanLine trims a line, keeps tabs, and makes one space of many elsewhere.
+// cleanLine makes one space of many in each cell of a line. Tabs part the cells; those
+// before the first are kept, for a cell that has nothing before it is in its column.
 func cleanLine(s string) string {
 	cells := strings.Split(s, "\t")
 	for i := range cells {
 		cells[i] = plain(cells[i], 64<<10)
 	}
-	return strings.Trim(strings.Join(cells, "\t"), " \t")
+	return strings.TrimRight(strings.Join(cells, "\t"), "\t")
 }
 
 // decoded turns bytes into text: by their mark of order, as UTF-8 if they are that,

@@ -1,0 +1,139 @@
+package extract
+
+import (
+	"regexp"
+	"strings"
+
+	"evidencevault/extract/find"
+)
+
+// No list has every label. Where the layout shows that a text is one, what it asks for
+// is told by the stems of its words and by the value that stands with it.
+
+func stems(list string) *regexp.Regexp { return regexp.MustCompile(`(?:` + list + `)`) }
+
+// datedStems tell what a day is, the first that fits.
+var datedStems = []struct {
+	role role
+	fits *regexp.Regexp
+}{
+	{isOther, stems(`birth|born|geburt|gebore|naiss|nacim|nacid|valid|expir|gultig|ablauf|valable|caduc|vigen|geldig|verval|print|druck|impr[ie]|afdruk|due\b|fallig|echeance|vencim|vervald|next|nachste|prochain|proxim|volgende|receiv|submit|eingeg|eingereich|recib|recue?\b|soumis|enviad|ontvang|ingedi|ingezond|regist|booked|booking|enrol|anmeld|gebucht|aangemeld|inscri|matric|inschrij|renew|version|stand\b|updat`)},
+	{isPaid, stems(`\bpaid|payment|bezahlt|zahlung|paiement|regle|pagad|\bpago|betaal|voldaan`)},
+	{isExam, stems(`exam|pruf|bestanden|passed|reussi|superad|geslaagd|epreuve`)},
+	{isAccepted, stems(`accept|annahme|angenommen|acept|aanva`)},
+	{isPublished, stems(`publi|veroffentl|erschien|verschen|parution`)},
+	{isAward, stems(`award|conferr|verlieh|verleihung|decern|otorg|conced|toegeken`)},
+	{isIssue, stems(`issue|ausst|ausfert|emis|emit|expedi|delivr|uitg|afgegev|afgift|sign|unterz|firma|made out|dated|fecha del? (?:doc|cert)|certificate|bescheinig|urkund|attestation|opgema|etabli`)},
+	{isFinish, stems(`complet|finish|abschluss|abgeschl|beend|achev|finaliz|voltooi|afger`)},
+	{isStart, stems(`start|begin|^from|first|debut|inici|comienz|^von|^ab\b|seit|since|vanaf|depuis|desde|aanvang|entry|eintritt|entree|ingreso|joined|commenc|ouvert|opened|eroffn`)},
+	{isEnd, stems(`end\b|ende\b|ended|last|until|^bis|letzt|^fin\b|jusqu|hasta|^tot\b|laatst|einde|clos|schluss|cierre|leaving`)},
+}
+
+var (
+	strongPerson = stems(`teilnehm|participant|attend(?:ee|ing|ed by)|deelnem|cursist|candidat|kandidat|holder|titular|inhaber|alumn|stagiaire|author|autor|auteur|verfass|writer|written by|submitted by|contributor|member of staff|employee|mitarbeit|angestellt|salarie|emplead|werknem|learner|student|delegate|benefici|person\b|full name|surname|nachname|vorname|nom et prenom|apellidos|achternaam|bill(?:ed)? to|sold to|customer|client|kunde|klant|mitglied\b|^member\b|adherent|^lid\b|^soci[oa]`)
+	weakPerson   = stems(`\bname\b|\bnom\b|nombre|\bnaam\b`)
+	titleStem    = stems(`titl|titel|titre|titul|course|kurs|lehrgang|cursus|opleiding|formation|curso|thema|theme\b|topic|subject|seminar|workshop|webinar|veranstalt|\bevent|evenement|evento|bezeichn|intitule|denominac|benaming|award|qualif|prufung|\bexam|vortrag|lecture|\btalk\b|ponencia|lezing|article|artikel|articulo|\bpaper|manuscr|manuskr|meeting|sitzung|reunion|vergadering|committee|commission|module?\b|programme?\b|recogni[sz]ed as|certified as|anerkannt als|erkend als|beitrag|jornada|taller|stage\b|journee|studiedag`)
+	gradeStem    = stems(`grade|class|categor|kategorie|type|status|stufe|niveau|level|mitgliedsart`)
+	positionStem = stems(`position|\bpost\b|post held|role|function|funktion|fonction|functie|cargo|puesto|\bjob|tatigkeit|beruf|occupation|stelle|emploi|poste`)
+	providerStem = stems(`provider|organis|organiz|veranstalter|trager|anbieter|institut|school|schule|ecole|escuela|\bhost|held by|issuer|issued by|ausstell(?:er|ende)|emetteur|emisor|employer|arbeitgeber|employeur|werkgever|empleador|empresa|company|journal|zeitschrift|revue|revista|tijdschrift|periodical|publisher|published in|to appear in|centro|centre|akademie|academ`)
+	lengthStem   = stems(`hour|stund|heure|hora|uren|dauer|duree|duracion|duur|length|zeit\b|\btime|umfang|volume|omvang|tijd|tiempo|temps`)
+	creditStem   = stems(`credit|point|punkt|punten|punto|ceu|pdh|cpd`)
+	signerStem   = stems(`instruct|teacher|dozent|referent|trainer|docent|formateur|formatric|lehr(?:er|kraft)|leitung|leiter|speaker|examiner|chair|signed|unterschrift|signature|firma\b|handtekening|tutor|contact|ansprech`)
+	numberStem   = stems(`number|nummer|numero|\bn[or]\.?$|\bcode|\bref|\bid\b|kennung|aktenz|licen|lizenz|zeichen`)
+)
+
+// stemRole returns what a label of unknown words asks for, given the value that stands
+// with it; noRole if that does not fit. Both are as printed.
+func stemRole(label, value string) role {
+	low := strings.Trim(fold(label), " :.*")
+	dates := find.Dates(value, nil)
+	if len(dates) > 0 && dates[0].From < 20 && len(value) < 60 {
+		for _, d := range datedStems {
+			if d.fits.MatchString(low) {
+				return d.role
+			}
+		}
+		return noRole
+	}
+	name, _, to, _ := person(value)
+	full, _ := nameWords(name)
+	named := full > 1 && full < 5 && strings.Trim(value[to:], " .,") == ""
+	switch {
+	case numberStem.MatchString(low):
+		return isNumber
+	case signerStem.MatchString(low):
+		return isSigner
+	case strongPerson.MatchString(low):
+		if named {
+			return isPerson
+		}
+		return noRole
+	case creditStem.MatchString(low) && hasFigure(value):
+		return isCredits
+	case lengthStem.MatchString(low) && hasFigure(value):
+		return isDuration
+	case !capitalised(value) || len(value) < 3:
+		return noRole
+	case positionStem.MatchString(low):
+		return isPosition
+	case providerStem.MatchString(low):
+		return isProvider
+	case titleStem.MatchString(low):
+		return isTitle
+	case gradeStem.MatchString(low):
+		return isGrade
+	case weakPerson.MatchString(low) && named:
+		return isPerson
+	}
+	return noRole
+}
+
+// findLabels marks cells that the layout shows to be labels: they stand in a column, or
+// in a size of type, in which at least two known labels stand with their values.
+func (s *sheet) findLabels() {
+	s.labels = map[int]bool{}
+	var left, small []int
+	for r, row := range s.rows {
+		for k, ci := range row {
+			c := &s.cells[ci]
+			if s.inTable(ci) || len(c.text) > 45 || len(find.Dates(c.text, nil)) > 0 || startsFigure(c.text) || !strings.ContainsFunc(c.text, isLetter) {
+				continue
+			}
+			if k+1 < len(row) && (k == 0 || s.boxed) {
+				left = append(left, ci)
+			} else if under := s.below(r, ci); s.boxed && under >= 0 && s.cells[under].row == r+1 && c.size*100 < s.cells[under].size*92 {
+				small = append(small, ci)
+			}
+		}
+	}
+	s.labelled(left, func(a, b *cell) bool {
+		return a.page == b.page && (!s.boxed || abs(a.box[0]-b.box[0]) < 250 && abs(s.beside(a)-s.beside(b)) < 250)
+	})
+	s.labelled(small, func(a, b *cell) bool { return a.page == b.page && a.size == b.size && a.bold == b.bold })
+}
+
+// labelled marks those of a list that are alike with two known labels.
+func (s *sheet) labelled(list []int, alike func(a, b *cell) bool) {
+	for _, ci := range list {
+		known := 0
+		for _, o := range list {
+			if o != ci && roleOf(s.cells[o].text) != noRole && alike(&s.cells[ci], &s.cells[o]) {
+				known++
+			}
+		}
+		if known >= 2 {
+			s.labels[ci] = true
+		}
+	}
+}
+
+// beside returns where the next cell of the row begins.
+func (s *sheet) beside(c *cell) int {
+	least := 1 << 30
+	for _, ci := range s.rows[c.row] {
+		if x := s.cells[ci].box[0]; x > c.box[0] {
+			least = min(least, x)
+		}
+	}
+	return least
+}
