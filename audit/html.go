@@ -24,7 +24,7 @@ var indexTemplate = template.Must(template.New("index").Funcs(template.FuncMap{
 	"time":   clockTime,
 	"words":  func(field string) string { return strings.ReplaceAll(field, "_", " ") },
 	"firsts": firsts,
-	"units":  units,
+	"units":  credit.Units,
 	"two":    func() credit.Amount { return credit.Whole(2) },
 }).Parse(indexHTML))
 
@@ -110,21 +110,13 @@ func clockTime(m *credit.Minutes) string {
 	return fmt.Sprintf("%d h %d min", h, rest)
 }
 
-// units prints the unit as it goes with a: 1 point, 2 points, 12 CEU.
-func units(a credit.Amount, unit string) string {
-	if a.Equal(credit.Whole(1)) || unit == "" || strings.HasSuffix(unit, "s") || unit == strings.ToUpper(unit) {
-		return unit
-	}
-	return unit + "s"
-}
-
-// unitsWere is units with the verb that goes with a: point was, points were.
+// unitsWere is [credit.Units] with the verb that goes with a: point was, points were.
 func unitsWere(a credit.Amount, unit string) string {
 	verb := " were"
 	if a.Equal(credit.Whole(1)) {
 		verb = " was"
 	}
-	return strings.TrimSpace(units(a, unit) + verb)
+	return strings.TrimSpace(credit.Units(a, unit) + verb)
 }
 
 // firsts returns the first proof of each file and page, in order.

@@ -59,8 +59,6 @@ type Cut struct {
 	Claim  string `json:"claim"`
 	Rule   string `json:"rule"`
 	Amount Amount `json:"amount"`
-
-	category string // in which the claim lost it
 }
 
 // Leaving is credit that stops counting on a day, or that then lies outside the window
@@ -82,8 +80,7 @@ type ClaimResult struct {
 	ID       string `json:"id"`
 	Awarded  Amount `json:"awarded"`
 	Counted  Amount `json:"counted"`
-	Category string `json:"-"`                   // in which it counts
-	CountsAs string `json:"counts_as,omitempty"` // that category where the claim was put forward in another
+	Category string `json:"-"`
 }
 
 // Kinds of derivation.

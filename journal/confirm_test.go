@@ -5,7 +5,6 @@ import (
 	"strings"
 	"testing"
 
-	"evidencevault/credit"
 	"evidencevault/extract/paper"
 	"evidencevault/journal"
 )
@@ -347,7 +346,7 @@ func TestTwoWritersConfirmOnce(t *testing.T) {
 func TestExplainNamesTheRule(t *testing.T) {
 	v := newVault(t)
 	v.confirm(journal.ConfirmOptions{}, v.take("a.pdf", course("A", "2026-03-03")))
-	list, err := v.Explain(v.ctx, "C1", credit.Date{})
+	list, err := v.Explain(v.ctx, journal.ExplainFilter{IDs: []string{"C1"}})
 	if err != nil || len(list) != 1 {
 		t.Fatalf("%v, %v", list, err)
 	}
@@ -355,7 +354,7 @@ func TestExplainNamesTheRule(t *testing.T) {
 	if step.File != "demo.toml" || step.Line == 0 || step.After.String() != "1.75" || !strings.Contains(strings.Join(list[0].Lines, "\n"), "demo.toml:") {
 		t.Fatalf("step %+v\n%s", step, strings.Join(list[0].Lines, "\n"))
 	}
-	all, err := v.Explain(v.ctx, "all", credit.Date{})
+	all, err := v.Explain(v.ctx, journal.ExplainFilter{})
 	if err != nil || len(all) != 1 || all[0].Counted.String() != "1.75" || len(all[0].Steps) == 0 {
 		t.Fatalf("%v, %v", all, err)
 	}
@@ -372,7 +371,7 @@ func TestADayStillToComeIsSaid(t *testing.T) {
 	if _, err := v.ClaimWithdraw(v.ctx, r.Claim.ID, ""); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := v.Explain(v.ctx, r.Claim.ID, credit.Date{}); !errors.Is(err, journal.ErrNotWaiting) || !strings.Contains(err.Error(), "already withdrawn, so it counts nothing; take that back first with undo "+r.Claim.ID) {
+	if _, err := v.Explain(v.ctx, journal.ExplainFilter{IDs: []string{r.Claim.ID}}); !errors.Is(err, journal.ErrNotWaiting) || !strings.Contains(err.Error(), "already withdrawn, so it counts nothing; take that back first with undo "+r.Claim.ID) {
 		t.Errorf("explaining a claim that was withdrawn: %v", err)
 	}
 }

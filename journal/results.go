@@ -145,9 +145,10 @@ type HistoryItem struct {
 	Text  string    `json:"text"`
 }
 
-// Explanation is the derivation of one claim, or of a whole certification.
+// Explanation is the derivation of one claim, of a category or minimum, or of a whole
+// certification.
 type Explanation struct {
-	ID            string              `json:"id"` // C9, or the certification
+	ID            string              `json:"id"` // C9, the category or minimum, or the certification
 	Certification string              `json:"certification"`
 	Title         string              `json:"title"`
 	Category      string              `json:"category,omitempty"`
@@ -156,5 +157,6 @@ type Explanation struct {
 	Unit          string              `json:"unit"`
 	Proofs        []Proof             `json:"proofs"`
 	Steps         []credit.Derivation `json:"steps"`
-	Lines         []string            `json:"lines"` // the same for people, one line each
+	Lines         []string            `json:"lines"`             // the same for people, one line each; empty ones part what belongs together
+	Without       *credit.Effect      `json:"without,omitempty"` // of a claim: what leaving it out would change
 }

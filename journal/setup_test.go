@@ -170,7 +170,7 @@ func TestRulesComeFromTheVault(t *testing.T) {
 	if got := v.counted(); got != "1" {
 		t.Fatalf("counted %s, want 7 h ÷ 7", got)
 	}
-	e, err := v.Explain(v.ctx, "C1", credit.Date{})
+	e, err := v.Explain(v.ctx, journal.ExplainFilter{IDs: []string{"C1"}})
 	if err != nil || e[0].Steps[0].File != "our rules.toml" || e[0].Certification != "inspector" {
 		t.Fatalf("%+v, %v", e, err)
 	}

@@ -2,7 +2,10 @@ package journal
 
 import (
 	"context"
+	"errors"
+	"fmt"
 	"slices"
+	"strings"
 
 	"evidencevault/catalog"
 	"evidencevault/credit"
@@ -33,21 +36,39 @@ func (j *Journal) Standing(ctx context.Context, on credit.Date, certification st
 	return list, err
 }
 
-// Explain returns the derivation of a claim (C9), of each claim of an activity (A7), or
-// of everything when ref is "all", on a day; the zero Date is today. Each step names
-// the rule's file and line.
-func (j *Journal) Explain(ctx context.Context, ref string, on credit.Date) ([]Explanation, error) {
+// ExplainFilter says what is to be explained: claims, one category, or one minimum. The
+// zero ExplainFilter is the whole standing of every certification.
+type ExplainFilter struct {
+	IDs           []string // claims (C9), activities (A7), and lists of them
+	Category      string
+	Minimum       string
+	Certification string      // "" is every one
+	On            credit.Date // zero: today
+}
+
+// ErrNotAsked says that a scheme has no category or minimum of that name.
+var ErrNotAsked = errors.New("no scheme in force here has it")
+
+// Explain returns the derivation of each claim that is named, of a category, of a
+// minimum, or of everything. Each step names the rule's file and line. The error wraps
+// [ErrUnknown], [ErrNotAsked], or says that a claim was withdrawn.
+func (j *Journal) Explain(ctx context.Context, f ExplainFilter) ([]Explanation, error) {
 	list := []Explanation{}
 	err := j.cat.Read(ctx, func(v *catalog.View) error {
-		b, err := j.open(ctx, v, on)
+		if f.Certification != "" {
+			if _, err := j.certified(ctx, v, f.Certification, f.On); err != nil {
+				return err
+			}
+		}
+		b, err := j.open(ctx, v, f.On)
 		if err != nil {
 			return err
 		}
-		if ref == "all" {
-			list = b.explainAll()
-			return nil
+		if len(f.IDs) == 0 {
+			list, err = b.explainWhole(f)
+			return err
 		}
-		claims, err := claimsOf(ctx, v, []string{ref}, true)
+		claims, err := claimsOf(ctx, v, f.IDs, true)
 		if err != nil {
 			return err
 		}
@@ -55,37 +76,93 @@ func (j *Journal) Explain(ctx context.Context, ref string, on credit.Date) ([]Ex
 			if c.Withdrawn {
 				return &StateError{Paper: c.Ref(), State: "withdrawn, so it counts nothing", Want: "take that back first with undo " + c.Ref()}
 			}
-			shown, err := b.claim(c.ID)
+			e, err := b.explain(c)
 			if err != nil {
 				return err
 			}
-			list = append(list, b.explain(c, shown))
+			if f.Certification == "" || f.Certification == e.Certification {
+				list = append(list, e)
+			}
 		}
 		return nil
 	})
 	return list, err
 }
 
-func (b *book) explain(c catalog.Claim, shown Claim) Explanation {
+func (b *book) explain(c catalog.Claim) (Explanation, error) {
+	shown, err := b.claim(c.ID)
+	if err != nil {
+		return Explanation{}, err
+	}
 	st := b.statements[c.Cycle]
+	without, err := st.Without(shown.ID)
+	if err != nil {
+		return Explanation{}, err
+	}
 	return Explanation{
 		ID: shown.ID, Certification: shown.Certification, Title: shown.Title, Category: c.Category, Awarded: shown.Awarded, Counted: shown.Counted,
-		Unit: st.Unit, Proofs: shown.Proofs, Steps: listed(st.OfClaim(shown.ID)), Lines: listed(st.Explain(shown.ID)),
-	}
+		Unit: st.Unit, Proofs: shown.Proofs, Steps: listed(st.OfClaim(shown.ID)), Lines: slices.Concat(st.Explain(shown.ID), without.Lines()),
+		Without: &without,
+	}, nil
 }
 
-func (b *book) explainAll() []Explanation {
+// explainWhole explains each certification as a whole, or its category or minimum.
+func (b *book) explainWhole(f ExplainFilter) ([]Explanation, error) {
 	list := []Explanation{}
 	for _, cert := range b.certs {
-		st := b.statements[cert.Cycle.ID]
-		e := Explanation{ID: cert.Name, Certification: cert.Name, Title: cert.Title, Counted: st.Counted, Unit: st.Unit,
-			Proofs: []Proof{}, Steps: listed(st.Derivations), Lines: listed(st.ExplainAll())}
-		for _, c := range st.Categories {
-			e.Awarded = e.Awarded.Add(c.Awarded)
+		if f.Certification != "" && f.Certification != cert.Name && f.Certification != cert.ID {
+			continue
 		}
-		list = append(list, e)
+		st := b.statements[cert.Cycle.ID]
+		e := Explanation{ID: cert.Name, Certification: cert.Name, Title: cert.Title, Counted: st.Counted, Unit: st.Unit, Proofs: []Proof{}}
+		switch {
+		case f.Category != "":
+			e.ID, e.Category = f.Category, f.Category
+			e.Steps, e.Lines = st.OfCategory(f.Category), st.ExplainCategory(f.Category)
+			e.Counted = credit.Amount{}
+		case f.Minimum != "":
+			e.ID, e.Steps, e.Lines = f.Minimum, st.OfMinimum(f.Minimum), st.ExplainMinimum(f.Minimum)
+		default:
+			e.Steps, e.Lines = st.Derivations, st.ExplainAll()
+		}
+		for _, c := range st.Categories {
+			if f.Category == "" || f.Category == c.ID {
+				e.Awarded = e.Awarded.Add(c.Awarded)
+			}
+			if f.Category == c.ID {
+				e.Counted = c.Counted
+			}
+		}
+		if e.Steps = listed(e.Steps); len(e.Lines) > 0 {
+			list = append(list, e)
+		}
 	}
-	return list
+	if len(list) == 0 && f.Category+f.Minimum != "" {
+		return nil, fmt.Errorf("%q: %w: want %s", f.Category+f.Minimum, ErrNotAsked, b.askable(f))
+	}
+	return list, nil
+}
+
+// askable names the categories or minimums that can be explained.
+func (b *book) askable(f ExplainFilter) string {
+	var names []string
+	for _, cert := range b.certs {
+		st := b.statements[cert.Cycle.ID]
+		for _, c := range st.Categories {
+			if f.Category != "" && !slices.Contains(names, c.ID) {
+				names = append(names, c.ID)
+			}
+		}
+		for _, m := range st.Minimums {
+			if f.Minimum != "" && !slices.Contains(names, m.ID) {
+				names = append(names, m.ID)
+			}
+		}
+	}
+	if len(names) == 0 {
+		return "none, since the scheme has no minimum"
+	}
+	return "one of " + strings.Join(names, ", ")
 }
 
 // Claims returns the claims that fit the filter, in the order of their numbers, with

@@ -125,6 +125,9 @@ func cut(s string, width int) string {
 	return strings.TrimRight(text.Trim(s, width-1), " ") + "…"
 }
 
+// displayed is how many columns s takes.
+func displayed(s string) int { return text.StringWidthWithoutEscSequences(s) }
+
 // width is the terminal's width in columns, 0 when the output is no terminal.
 func (a *app) width() int {
 	if f, ok := a.out.w.(*os.File); ok && term.IsTerminal(int(f.Fd())) {

@@ -110,6 +110,7 @@ a hint. It ends with 3 when there are any.`,
 
 func (a *app) calcCommand() *cobra.Command {
 	var rules, claims string
+	var way bool
 	c := &cobra.Command{
 		Use:     "calc --scheme FILE --claims FILE",
 		Short:   "count claims of a file under a scheme; needs no vault",
@@ -140,16 +141,20 @@ func (a *app) calcCommand() *cobra.Command {
 				return err
 			}
 			if a.json {
-				return a.printJSON([]credit.Calc{{Statement: got}})
+				return a.printJSON([]credit.Calc{{Statement: got, Explained: way}})
 			}
 			a.printStatement(got)
-			for _, line := range got.ExplainAll() {
-				a.printf("%s\n", safe(line))
+			if way {
+				a.printf("\n")
+				for _, line := range got.ExplainAll() {
+					a.say(line)
+				}
 			}
 			return nil
 		},
 	}
 	c.Flags().StringVar(&rules, "scheme", "", "a scheme file, or the id of one that ships")
 	c.Flags().StringVar(&claims, "claims", "", "a claims file (JSON)")
+	c.Flags().BoolVar(&way, "explain", false, "show how each figure came about")
 	return c
 }
