@@ -1,6 +1,7 @@
 package credit
 
 import (
+	"cmp"
 	"fmt"
 	"math/big"
 	"slices"
@@ -286,75 +287,66 @@ func (r *run) openWays(lax bool) [][]int {
 
 // ways finds the ways that close the gap.
 func (r *run) ways() error {
-	first, second := objective(r.costOf), objective(hoursOf)
-	if r.currency == "" && len(currencies(r.possible)) > 0 {
+	cost, hours := objective(r.costOf), objective(hoursOf)
+	free := len(currencies(r.possible)) == 0
+	if r.currency == "" && !free {
 		return r.apart()
 	}
-	if r.in.ByTime {
-		first, second = second, first
-	}
-	best, all := r.bestOf(3, false, nil, first, second)
-	if best == nil {
-		return r.closest(all, first, second)
-	}
-	other := best
-	if len(currencies(r.possible)) > 0 {
-		if o, ok := r.bestOf(3, false, nil, second, first); o != nil {
-			other, all = o, all && ok
+	var cheap, quick *found
+	var all, rest bool
+	if r.in.ByTime && !free {
+		if quick, all = r.bestOf(3, false, nil, hours, cost); quick == nil {
+			return r.closest(all, hours, cost)
+		}
+		cheap, rest = r.bestOf(3, false, nil, cost, hours)
+	} else {
+		if cheap, all = r.bestOf(3, false, nil, cost, hours); cheap == nil {
+			return r.closest(all, cost, hours)
+		}
+		if quick, rest = cheap, true; !free {
+			quick, rest = r.bestOf(3, false, nil, hours, cost)
 		}
 	}
-	cheap, quick := best, other
-	if r.in.ByTime {
-		cheap, quick = other, best
+	if cheap == nil || quick == nil {
+		return r.take([]found{*cmp.Or(cheap, quick)})
 	}
 	list, whole := r.between(cheap, quick)
-	r.plan.Curve, r.plan.Proven = whole && all, whole && all
+	r.plan.Proven = all && rest && whole
+	r.plan.Curve = r.plan.Proven
 	if r.in.ByTime {
 		slices.Reverse(list)
 	}
 	return r.take(list)
 }
 
-// maxCurve bounds how many ways are given.
+// Bounds of the curve.
 const maxCurve = 100
+
+// minute is by how much one way must be shorter than another for the two to be told
+// apart.
+var minute = Fraction(1, 60)
 
 // between returns the ways from the cheapest to the shortest, both included, and
 // whether those are all that no other beats.
 func (r *run) between(cheap, quick *found) ([]found, bool) {
 	cost, hours := objective(r.costOf), objective(hoursOf)
 	at := func(f *found, v objective) Amount { return r.sumOf(f.units, v) }
-	step := r.costStep()
-	quickest := []found{*quick}
-	whole := true
-	for len(quickest) < maxCurve {
-		last := at(&quickest[len(quickest)-1], cost)
-		if step.Sign() == 0 || last.AtMost(at(cheap, cost)) {
-			break
+	least, dearest := at(quick, hours), at(quick, cost)
+	list, whole := []found{*cheap}, true
+	for {
+		last := at(&list[len(list)-1], hours)
+		if last.Sub(minute).Cmp(least) < 0 {
+			return list, whole
 		}
-		next, all := r.bestOf(2, false, []limit{{value: cost, most: last.Sub(step)}}, hours, cost)
-		whole = whole && all
-		if next == nil || at(cheap, hours).AtMost(at(next, hours)) {
-			break
+		if len(list) == maxCurve {
+			return append(list, *quick), false
 		}
-		quickest = append(quickest, *next)
-	}
-	whole = whole && len(quickest) < maxCurve
-	if c, q := at(cheap, cost), at(quick, cost); !c.Equal(q) || !at(cheap, hours).Equal(at(quick, hours)) {
-		quickest = append(quickest, *cheap)
-	}
-	slices.Reverse(quickest)
-	return quickest, whole
-}
-
-// costStep is a step of which every cost is a multiple; 0 where nothing costs anything.
-func (r *run) costStep() Amount {
-	part := new(big.Rat)
-	for _, f := range r.offers {
-		if c := r.costOf(f); c.Sign() > 0 {
-			part = commonPart(part, c.value())
+		next, all := r.bestOf(3, false, []limit{{value: hours, most: last.Sub(minute)}}, cost, hours)
+		if whole = whole && all; next == nil || !all && dearest.AtMost(at(next, cost)) {
+			return append(list, *quick), false
 		}
+		list = append(list, *next)
 	}
-	return FromRat(part)
 }
 
 // apart finds the shortest way, and for each currency the way that costs least of it:

@@ -38,7 +38,8 @@ func TestPlanReading(t *testing.T) {
 // planned draws a scheme with overlapping caps, claims, and activities that may follow.
 func (d dice) planned(activities int) (credit.Scheme, credit.PlanInput) {
 	s := d.overlapping()
-	s.Target.Amount = d.amount(8 + activities)
+	s.Target.Amount = d.amount(2 + 3*activities)
+	s.Minimums = s.Minimums[:min(len(s.Minimums), d.IntN(3))]
 	in := credit.PlanInput{Input: credit.Input{Cycle: cycle, On: cycle.Start.AddDays(d.IntN(700))}}
 	for i := range d.IntN(5) {
 		c := d.claim(i)
@@ -100,11 +101,21 @@ func yearsOf(o credit.Possible, in credit.PlanInput) [][]credit.Date {
 // as claims, and holds the ways that no other beats against the plan's.
 func TestPlanAgainstEveryChoice(t *testing.T) {
 	seen, shut := 0, 0
-	for seed := range uint64(60) {
+	for seed := range uint64(90) {
 		d := newDice(seed + 5_000)
 		s, in := d.planned(2 + d.IntN(2))
 		for i := range in.Possible {
 			in.Possible[i].Times = min(in.Possible[i].Times, 2)
+		}
+		switch d.IntN(6) { // rules that the outside judge of plans does not know
+		case 0:
+			s.Caps = append(s.Caps, credit.Cap{ID: "few", Selection: d.selection(), MostClaims: 1 + d.IntN(2)})
+		case 1:
+			s.Caps = append(s.Caps, credit.Cap{ID: "whole", Selection: d.selection(), Most: d.amount(12), Whole: true})
+		case 2:
+			s.Categories[0].Or = []string{"b"}
+		case 3:
+			s.Minimums = append(s.Minimums, credit.Minimum{ID: "kinds", Distinct: 1 + d.IntN(2)})
 		}
 		plan, err := credit.MakePlan(s, in)
 		if err != nil {
@@ -127,7 +138,7 @@ func TestPlanAgainstEveryChoice(t *testing.T) {
 			t.Errorf("seed %d: cost and hours of the ways are %v, every choice gives %v (proven %v, %v)", seed, got, want, plan.Proven, plan.Notes)
 		}
 	}
-	if seen < 20 || shut < 5 {
+	if seen < 15 || shut < 10 {
 		t.Errorf("the drawn plans show too little: %d with a way, %d without", seen, shut)
 	}
 }

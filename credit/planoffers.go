@@ -9,6 +9,7 @@ import (
 // to the rules.
 type offer struct {
 	possible int
+	category string // in which it counts
 	stretch  Period
 	days     []Date // on which it is offered; none: on any day of the stretch
 	unit     Amount // credits that one unit earns before the caps that look at several claims
@@ -45,6 +46,8 @@ type planGroup struct {
 	rows    []int
 	windows []service
 	bound   bool // a row or a need bears on it, so that not all of it may count
+	single  bool // one entry, of which it matters whether it counts at all
+	entry   int  // of a single one
 }
 
 func newPlanner(s Scheme, in Input, today Date, possible []Possible, budget Budget) (*planner, error) {
@@ -69,6 +72,7 @@ func newPlanner(s Scheme, in Input, today Date, possible []Possible, budget Budg
 	}
 	c.award()
 	c.single()
+	c.alternatives()
 	p.confirmed = len(c.entries)
 	p.currency, _ = budget.comparable(possible)
 	p.offer()
@@ -102,7 +106,11 @@ func (p *planner) breaks(from, to Date) []Date {
 		switch {
 		case per == PerDay:
 			p.perDay = true
-		case per == PerYear || rolls || per == PerCycleYear && p.cycle.Start.IsZero():
+		case p.byCycle(per):
+			for n := 1; n <= maxPlanYears; n++ {
+				add(p.cycle.Start.AddYears(n))
+			}
+		case per == PerYear || rolls || per == PerCycleYear:
 			for d := from.AddYears(1); ; d = d.AddYears(1) {
 				y, _, _ := d.YMD()
 				if first := Day(y, 1, 1); d.IsZero() || first.After(to) {
@@ -110,10 +118,6 @@ func (p *planner) breaks(from, to Date) []Date {
 				} else {
 					add(first)
 				}
-			}
-		case per == PerCycleYear:
-			for n := 1; n <= maxPlanYears; n++ {
-				add(p.cycle.Start.AddYears(n))
 			}
 		}
 	}
@@ -169,13 +173,24 @@ func (p *planner) offerOne(i int, from, to Date, breaks []Date) string {
 	if !ok {
 		return fmt.Sprintf("the scheme %s has no category %q", p.scheme.ID, o.Category)
 	}
-	category := &p.scheme.Categories[at]
 	if from.After(to) {
 		return fmt.Sprintf("the last day to earn credit was %v", to)
 	}
 	if o.left() == 0 {
 		return ""
 	}
+	why := p.offerAs(i, from, to, breaks, &p.scheme.Categories[at])
+	for _, id := range p.scheme.Categories[at].Or {
+		if k, ok := p.byID[id]; ok && id != o.Category && p.offerAs(i, from, to, breaks, &p.scheme.Categories[k]) == "" {
+			why = ""
+		}
+	}
+	return why
+}
+
+// offerAs makes the offers of activity i that count in the category.
+func (p *planner) offerAs(i int, from, to Date, breaks []Date, category *Category) string {
+	o := &p.possible[i]
 	var list []offer
 	for _, d := range o.Dates {
 		if d.Before(from) || d.After(to) {
@@ -196,7 +211,7 @@ func (p *planner) offerOne(i int, from, to Date, breaks []Date) string {
 		return "its time is over, or begins after the last day to earn credit"
 	}
 	for _, f := range list {
-		f.possible = i
+		f.possible, f.category = i, category.ID
 		if why := p.offerIn(f, o, category); why != "" {
 			return why
 		}
@@ -286,15 +301,16 @@ func (p *planner) offerIn(f offer, o *Possible, category *Category) string {
 
 // sample is the claim that one unit of the offer becomes.
 func (p *planner) sample(f offer, o *Possible) Claim {
-	start := f.stretch.Start
-	if category := &p.scheme.Categories[p.byID[o.Category]]; category.spans(o.claim("", f.stretch.Start, f.stretch.End, o.Hours)) {
-		return o.claim("", f.stretch.Start, f.stretch.End, o.Hours)
+	c := o.claim("", f.stretch.Start, f.stretch.End, o.Hours)
+	if c.Category = f.category; !p.scheme.Categories[p.byID[f.category]].spans(c) {
+		c.End = c.Start
 	}
-	return o.claim("", start, start, o.Hours)
+	return c
 }
 
 func (p *planner) offerRate(f offer, o *Possible, category *Category, e entry) string {
 	e.Claim = o.claim("", f.stretch.Start, f.stretch.Start, Amount{})
+	e.Category = category.ID
 	even, why := category.evenly(e.Claim)
 	if why != "" {
 		return why + "; give it hours of its own"
@@ -311,7 +327,7 @@ func (p *planner) offerRate(f offer, o *Possible, category *Category, e entry) s
 		}
 	}
 	for _, k := range p.inForce() {
-		if !k.Largest && k.Share != ShareCounted && slices.Equal(k.Per, []string{PerClaim}) && k.Selection.Holds(e.Claim) {
+		if !k.Largest && k.perClaim() && k.Selection.Holds(e.Claim) {
 			lower(p.most(k))
 		}
 	}
@@ -392,9 +408,12 @@ func (p *planner) add(f offer, e entry) {
 	limit := f.unit
 	if !p.possible[f.possible].Rate {
 		for _, k := range p.inForce() {
-			alone := slices.Equal(k.Per, []string{PerClaim}) || p.perDay && len(f.days) == 0 && slices.Equal(k.Per, []string{PerDay})
-			if alone && !k.Largest && k.Share != ShareCounted && k.Selection.Holds(e.Claim) {
-				limit = limit.Min(p.most(k))
+			alone := k.perClaim() || p.perDay && len(f.days) == 0 && slices.Equal(k.Per, []string{PerDay}) && k.Share != ShareCounted && k.MostClaims == 0
+			if !alone || k.Largest || !k.Selection.Holds(e.Claim) {
+				continue
+			}
+			if limit = limit.Min(p.most(k)); k.Whole && limit.Cmp(f.unit) < 0 {
+				limit = Amount{}
 			}
 		}
 	}
@@ -402,6 +421,9 @@ func (p *planner) add(f offer, e entry) {
 		return
 	}
 	f.unit, e.limit = limit, limit
+	for _, k := range p.inForce() {
+		e.whole = e.whole || k.Whole && k.Selection.Holds(e.Claim)
+	}
 	p.offers = append(p.offers, f)
 	p.entries = append(p.entries, e)
 }
@@ -424,12 +446,17 @@ func (p *planner) gather() {
 		if e.limit.Sign() <= 0 {
 			continue
 		}
+		single := e.alternative > 0 || len(of[i]) > 0 && e.whole
+		for _, r := range of[i] {
+			single = single || rows[r].cap.MostClaims > 0
+		}
 		key := fmt.Sprint(of[i], windows[i])
 		g, ok := at[key]
-		if !ok {
-			g = len(p.groups)
-			at[key] = g
-			p.groups = append(p.groups, planGroup{rows: of[i], windows: windows[i], bound: len(of[i]) > 0})
+		if !ok || single {
+			if g = len(p.groups); !single {
+				at[key] = g
+			}
+			p.groups = append(p.groups, planGroup{rows: of[i], windows: windows[i], bound: len(of[i]) > 0 || single, single: single, entry: i})
 			for _, w := range windows[i] {
 				p.groups[g].bound = p.groups[g].bound || w.part || p.exclusive(w.need)
 			}

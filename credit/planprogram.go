@@ -1,6 +1,7 @@
 package credit
 
 import (
+	"maps"
 	"math/big"
 	"slices"
 )
@@ -53,7 +54,14 @@ func (p *planner) model(way []int, lax bool) *planModel {
 	rows := make([][]term, len(p.rows))
 	var total []term
 	var all Amount
+	sides := map[int][]term{}
 	for _, g := range p.groups {
+		if g.single {
+			sum := p.singleOf(m, g, rows, sides)
+			m.sum, m.fixed = append(m.sum, []term{sum}), append(m.fixed, Amount{})
+			total = append(total, sum)
+			continue
+		}
 		var earned []term
 		for _, o := range g.offers {
 			earned = append(earned, term{m.units[o], p.offers[o].unit.Rat()})
@@ -70,6 +78,9 @@ func (p *planner) model(way []int, lax bool) *planModel {
 		m.sum, m.fixed = append(m.sum, sum), append(m.fixed, fixed)
 		total, all = append(total, sum...), all.Add(fixed)
 	}
+	for _, a := range slices.Sorted(maps.Keys(sides)) {
+		m.atMost(one, sides[a]...)
+	}
 	m.total = total
 	p.capsOf(m, rows, all)
 	if p.st.HasTarget {
@@ -85,9 +96,43 @@ func (p *planner) model(way []int, lax bool) *planModel {
 	return m
 }
 
+// singleOf adds the variables of one entry by itself: of how many of it anything
+// counts, and how much.
+func (p *planner) singleOf(m *planModel, g planGroup, rows [][]term, sides map[int][]term) term {
+	e := &p.entries[g.entry]
+	v, most := 0, one
+	if len(g.offers) > 0 {
+		most = p.offers[g.offers[0]].most.Up(Whole(1)).Rat()
+	}
+	if v = m.add(most); len(g.offers) > 0 {
+		m.atMost(new(big.Rat), term{v, one}, term{m.units[g.offers[0]], minusOne})
+	}
+	m.whole = append(m.whole, v)
+	sum := term{v, e.limit.Rat()}
+	if !e.whole {
+		sum = term{m.add(nil), one}
+		m.atMost(new(big.Rat), sum, negative(term{v, e.limit.Rat()}))
+	}
+	for _, r := range g.rows {
+		if p.rows[r].cap.MostClaims > 0 {
+			rows[r] = append(rows[r], term{v, one})
+		} else {
+			rows[r] = append(rows[r], sum)
+		}
+	}
+	if e.alternative > 0 {
+		sides[e.alternative] = append(sides[e.alternative], term{v, one})
+	}
+	return sum
+}
+
 func (p *planner) capsOf(m *planModel, rows [][]term, all Amount) {
 	for r, terms := range rows {
 		row := p.rows[r]
+		if row.cap.MostClaims > 0 {
+			m.atMost(big.NewRat(int64(row.cap.MostClaims), 1), terms...)
+			continue
+		}
 		if !row.counted {
 			m.atMost(row.most.Rat(), terms...)
 			continue
