@@ -59,6 +59,8 @@ type Cut struct {
 	Claim  string `json:"claim"`
 	Rule   string `json:"rule"`
 	Amount Amount `json:"amount"`
+
+	category string // in which the claim lost it
 }
 
 // Leaving is credit that stops counting on a day, or that then lies outside the window
@@ -80,7 +82,8 @@ type ClaimResult struct {
 	ID       string `json:"id"`
 	Awarded  Amount `json:"awarded"`
 	Counted  Amount `json:"counted"`
-	Category string `json:"-"`
+	Category string `json:"-"`                   // in which it counts
+	CountsAs string `json:"counts_as,omitempty"` // that category where the claim was put forward in another
 }
 
 // Kinds of derivation.
