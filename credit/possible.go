@@ -215,3 +215,28 @@ func (e evenly) times(f Amount) evenly {
 	}
 	return e
 }
+
+// ByHours returns an activity of any number of hours in the category, without a cost,
+// and false if its award does not grow evenly with the hours alone.
+func (c Category) ByHours() (Possible, bool) {
+	title := c.Title
+	if title == "" {
+		title = c.ID
+	}
+	p := Possible{Origin: c.Origin, Title: title, Category: c.ID, Rate: true}
+	_, why := c.evenly(p.claim("", Date{}, Date{}, Amount{}))
+	return p, why == "" && len(c.Asks) == 0
+}
+
+// HoursFor returns the hours that so much credit takes in the category, and false where
+// [Category.ByHours] has none.
+func (c Category) HoursFor(a Amount) (Amount, bool) {
+	e, why := c.evenly(Claim{Category: c.ID})
+	if why != "" {
+		return Amount{}, false
+	}
+	if e.step.Sign() > 0 {
+		a = a.Up(e.step)
+	}
+	return a.Div(e.perHour), true
+}

@@ -20,8 +20,8 @@ func (a *app) jobs() []job {
 		{"Begin", []*cobra.Command{a.setupCommand(), a.demoCommand(), a.certificationCommand(), a.factCommand(), a.schemeCommand()}},
 		{"Papers", []*cobra.Command{a.addCommand(), a.waitingCommand(), a.showCommand(), a.confirmCommand(), a.setAsideCommand(), a.undoCommand(),
 			a.cutCommand(), a.joinCommand(), a.rereadCommand(), a.unlockCommand(), a.readCommand()}},
-		{"Claims and costs", []*cobra.Command{a.claimsCommand(), a.claimCommand(), a.attachCommand(), a.receiptsCommand()}},
-		{"Counting", []*cobra.Command{a.standingCommand(), a.explainCommand(), a.calcCommand()}},
+		{"Claims and costs", []*cobra.Command{a.claimsCommand(), a.claimCommand(), a.attachCommand(), a.receiptsCommand(), a.costsCommand()}},
+		{"Counting", []*cobra.Command{a.standingCommand(), a.explainCommand(), a.planCommand(), a.calcCommand()}},
 		{"Handing over", []*cobra.Command{a.rehearseCommand(), a.indexCommand(), a.packetCommand(), a.verifyCommand()}},
 		{"About", []*cobra.Command{a.versionCommand()}},
 	}

@@ -1,8 +1,11 @@
 package scheme
 
 import (
+	"errors"
+	"fmt"
 	"regexp"
 	"slices"
+	"strings"
 
 	"evidencevault/credit"
 )
@@ -77,15 +80,6 @@ func (f Possible) Unknown(known []string) []Problem {
 		p.add(f.places[i], hint, "activity %q: the scheme has no category %q", shorten(a.Title), shorten(a.Category))
 	}
 	return p.sorted()
-}
-
-// Places returns the line of each activity, counted from 1, in the order of the file.
-func (f Possible) Places() []int {
-	lines := make([]int, len(f.Activities))
-	for i, a := range f.Activities {
-		lines[i] = a.Line
-	}
-	return lines
 }
 
 func (p *problems) rates(n *node, b *credit.Budget) {
@@ -250,4 +244,62 @@ func (f *fields) chosen(a *credit.Possible) {
 	if ok && !a.Rate && !n.Down(credit.Whole(1)).Equal(n) {
 		f.add(f.values["chosen"].position, "want how often", "chosen of %s is %s, which is no whole number", f.what, n)
 	}
+}
+
+// ParseActivity reads one activity from a text of keys and values, the keys of the
+// file: "title=Course; category=course; hours=6; cost=120; currency=EUR". Lists are parted
+// by commas; a cost may name its currency ("120 EUR"). The error says what is wrong.
+func ParseActivity(line string) (credit.Possible, error) {
+	var b strings.Builder
+	b.WriteString("possible = 1\n[[activity]]\n")
+	for part := range strings.SplitSeq(line, ";") {
+		key, value, ok := strings.Cut(part, "=")
+		key, value = strings.TrimSpace(key), strings.TrimSpace(value)
+		if strings.TrimSpace(part) == "" {
+			continue
+		}
+		if !ok || !measureText.MatchString(key) {
+			return credit.Possible{}, fmt.Errorf("%q is no key with a value; write it as title=Course; category=course; hours=6", strings.TrimSpace(part))
+		}
+		b.WriteString(activityLine(key, value))
+	}
+	got, bad := ParsePossible("", []byte(b.String()))
+	if len(bad) > 0 {
+		text := bad[0].Text
+		if bad[0].Hint != "" {
+			text += " (" + bad[0].Hint + ")"
+		}
+		return credit.Possible{}, errors.New(text)
+	}
+	return got.Activities[0], nil
+}
+
+// activityLine writes one key of an activity as the file has it.
+func activityLine(key, value string) string {
+	switch key {
+	case "times", "count", "any_hours":
+		if value == "yes" {
+			value = "true"
+		}
+		return key + " = " + value + "\n"
+	case "tags", "dates":
+		parts := strings.Split(value, ",")
+		for i := range parts {
+			parts[i] = tomlText(strings.TrimSpace(parts[i]))
+		}
+		return key + " = [" + strings.Join(parts, ", ") + "]\n"
+	case "credits":
+		amount, unit, _ := strings.Cut(value, " ")
+		return key + " = { " + tomlText(strings.TrimSpace(unit)) + " = " + tomlText(amount) + " }\n"
+	case "cost":
+		if amount, currency, ok := strings.Cut(value, " "); ok {
+			return "cost = " + tomlText(amount) + "\ncurrency = " + tomlText(strings.TrimSpace(currency)) + "\n"
+		}
+	}
+	return key + " = " + tomlText(value) + "\n"
+}
+
+// tomlText is a text in quotes.
+func tomlText(s string) string {
+	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`, "\n", `\n`, "\t", `\t`, "\r", `\r`).Replace(s) + `"`
 }

@@ -1,0 +1,94 @@
+package main
+
+import (
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"evidencevault/journal"
+)
+
+func (a *app) costsCommand() *cobra.Command {
+	return &cobra.Command{
+		Use:   "costs",
+		Short: "add up what was paid: by activity, category, currency and credit",
+		Long: `costs adds up the confirmed receipts, each currency by itself: what each activity
+cost, each category, and a credit that counts; what was paid back; and what was paid
+for something that has no certificate yet.`,
+		Example: "  vaultctl costs\n  vaultctl costs --json",
+		Args:    a.args(cobra.NoArgs),
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			return a.reading(cmd.Context(), func(j *journal.Journal) error {
+				r, err := j.CostReport(cmd.Context(), a.certification)
+				if err != nil {
+					return err
+				}
+				if a.json {
+					return a.printJSON(r)
+				}
+				a.printCosts(r)
+				return nil
+			})
+		},
+	}
+}
+
+func (a *app) printCosts(r journal.CostReport) {
+	if len(r.Activities) == 0 && len(r.Open) == 0 {
+		a.printf("No receipt was confirmed yet.\n")
+		return
+	}
+	number := func(head string) column { return column{head: head, number: true} }
+	if len(r.Activities) > 0 {
+		var rows [][]string
+		for _, c := range r.Activities {
+			for i, s := range c.Sums {
+				row := []string{c.Activity, c.Title, strings.Join(c.Categories, ", "), strings.Join(c.Receipts, " "), c.Counted.String(), s.Amount + " " + s.Currency}
+				if i > 0 {
+					row = []string{"", "", "", "", "", s.Amount + " " + s.Currency}
+				}
+				rows = append(rows, row)
+			}
+		}
+		a.table([]column{{head: "activity"}, {head: "", most: 40}, {head: "category", most: 16}, {head: "receipts", most: 16}, number("counted"), number("paid")}, rows)
+	}
+	if len(r.Categories) > 0 {
+		var rows [][]string
+		for _, c := range r.Categories {
+			rows = append(rows, []string{c.Category, c.Paid.String() + " " + c.Currency, c.Counted.String(), perCredit(c)})
+		}
+		a.printf("\n")
+		a.table([]column{{head: "category"}, number("paid"), number("counted"), number("for one credit")}, rows)
+	}
+	if len(r.Open) > 0 {
+		var rows [][]string
+		for _, o := range r.Open {
+			rows = append(rows, []string{o.ID, o.Date.String(), o.Total, o.Provider, o.Title})
+		}
+		a.printf("\nPaid, and no certificate yet (vaultctl receipts letter %s writes the letter)\n", r.Open[0].ID)
+		a.table([]column{{head: "receipt"}, {head: "date"}, number("paid"), {head: "provider", most: 32}, {head: "for", most: 40}}, rows)
+	}
+	a.printf("\nIn all")
+	for i, s := range r.Sums {
+		if i > 0 {
+			a.printf(" +")
+		}
+		a.printf(" %s %s", s.Amount, s.Currency)
+	}
+	for _, s := range r.Refunds {
+		a.printf(", after %s %s was paid back", strings.TrimPrefix(s.Amount, "-"), s.Currency)
+	}
+	a.printf(".\n")
+	for _, c := range r.PerCredit {
+		if c.PerCredit != nil {
+			a.printf("A credit that counts has cost %s %s: %s %s for %s.\n", about(*c.PerCredit), c.Currency, c.Paid, c.Currency, c.Credits)
+		}
+	}
+}
+
+func perCredit(c journal.CategoryCost) string {
+	if c.PerCredit == nil {
+		return ""
+	}
+	return about(*c.PerCredit) + " " + c.Currency
+}
