@@ -62,6 +62,7 @@ type Planned struct {
 	Rate     bool
 	Times    int64 // 0 for a rate
 	When     []Period
+	Or       []Date // other days on which it is offered
 	Awarded  Amount
 	Counted  Amount
 	Hours    Amount

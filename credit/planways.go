@@ -111,7 +111,13 @@ func (r *run) claims(w *Way, f found) [][]string {
 		}
 		a := &w.Activities[i]
 		a.Hours, a.Cost.Amount = a.Hours.Add(n.Mul(offer.hours)), a.Cost.Amount.Add(n.Mul(offer.cost))
-		for _, c := range r.claimsOf(offer, n, taken, &a.When) {
+		claims := r.claimsOf(offer, n, taken, &a.When)
+		for _, d := range offer.days {
+			if !slices.Contains(a.When, Period{d, d}) && !slices.Contains(a.Or, d) {
+				a.Or = append(a.Or, d)
+			}
+		}
+		for _, c := range claims {
 			c.ID = fmt.Sprintf("plan %d.%d", offer.possible+1, len(of[i])+1)
 			of[i] = append(of[i], c.ID)
 			w.Claims = append(w.Claims, c)

@@ -81,7 +81,7 @@ func (b *book) plan(cert Certified, from possibles, o PlanOptions) (PlanReport, 
 	}
 	r := newPlanReport(cert.Name, cert.Scheme, in.On, from.Activities, from.Budget, plan, o.ByTime)
 	r.File = from.path
-	r.CostPerCredit = b.costPerCredit(cert)
+	r.CostPerCredit = listed(b.costPerCredit(cert))
 	if len(from.Activities) == 0 && !plan.Ahead.Meets && !plan.Nothing && !plan.Over {
 		r.Notes = append(r.Notes, "no possible activity is known; list some in "+PossibleFile+", or name them with --activity")
 	}

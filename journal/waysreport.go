@@ -69,6 +69,7 @@ type PlanActivity struct {
 	Provider string        `json:"provider,omitempty"`
 	Times    int64         `json:"times"`
 	When     []PlanSpan    `json:"when"`
+	Or       []credit.Date `json:"or"` // other days on which it is offered
 	Awarded  credit.Amount `json:"awarded"`
 	Credits  credit.Amount `json:"credits"` // counted
 	Hours    credit.Amount `json:"hours"`
@@ -182,7 +183,7 @@ func planWay(number int, w credit.Way, pace credit.Pace) PlanWay {
 		out.HoursPerWeek, out.HoursPerMonth = new(pace.PerWeek(w.Hours)), new(pace.PerMonth(w.Hours))
 	}
 	for _, a := range w.Activities {
-		shown := PlanActivity{Title: a.Title, Category: a.Category, Provider: a.Provider, Times: a.Times, When: []PlanSpan{}, Awarded: a.Awarded,
+		shown := PlanActivity{Title: a.Title, Category: a.Category, Provider: a.Provider, Times: a.Times, When: []PlanSpan{}, Or: listed(a.Or), Awarded: a.Awarded,
 			Credits: a.Counted, Hours: a.Hours, Chosen: a.Chosen, possible: a.Possible}
 		if a.Cost.Amount.Sign() > 0 {
 			shown.Cost = new(a.Cost)

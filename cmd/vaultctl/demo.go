@@ -95,6 +95,9 @@ func (a *app) demoRest(ctx context.Context, j *journal.Journal, dir string) erro
 	if err := audit.WriteIndex(ctx, j.Catalog().Store(), d, out); err != nil {
 		return err
 	}
+	if err := a.demoPlan(ctx, j, dir); err != nil {
+		return err
+	}
 	a.printf("\nThe index is written. Open %s\n", safe(filepath.Join(out, "index.html")))
 	next := "next"
 	for _, p := range list {
@@ -109,7 +112,25 @@ func (a *app) demoRest(ctx context.Context, j *journal.Journal, dir string) erro
 	a.printf("  %s waiting           the papers that still ask something\n", self)
 	a.printf("  %s show %-12s one of them, with what was read\n", self, next)
 	a.printf("  %s explain C1        how a figure came about\n", self)
+	a.printf("  %s plan              what closes the gap, for how much money and time\n", self)
 	a.printf("  %s verify            that nothing was changed since\n", self)
+	return nil
+}
+
+// demoPlan writes the list of what could still be done, and says where it leads.
+func (a *app) demoPlan(ctx context.Context, j *journal.Journal, dir string) error {
+	if err := os.WriteFile(filepath.Join(dir, journal.PossibleFile), demo.Possible(), 0o600); err != nil {
+		return fmt.Errorf("writing the demo's possible activities: %w", err)
+	}
+	r, err := j.Plan(ctx, journal.PlanOptions{})
+	if err != nil || r.State != journal.PlanGap || len(r.Ways) == 0 {
+		return err
+	}
+	first, last := r.Ways[0], r.Ways[len(r.Ways)-1]
+	a.printf("\nPlan\n\nFrom what could still be done, the cheapest way to what is missing: %s and %s h.\n", costText(first), about(first.Hours))
+	if len(r.Ways) > 1 {
+		a.printf("The shortest: %s and %s h. %d ways in all.\n", costText(last), about(last.Hours), len(r.Ways))
+	}
 	return nil
 }
 

@@ -280,7 +280,7 @@ func (a *app) printWay(r journal.PlanReport, w journal.PlanWay, name string) {
 		if p.Chosen {
 			title += " (settled)"
 		}
-		rows[i] = []string{title, p.Category, times, whenText(p.When, r), p.Credits.String(), about(p.Hours), cost}
+		rows[i] = []string{title, p.Category, times, whenText(p, r), p.Credits.String(), about(p.Hours), cost}
 	}
 	a.table([]column{{head: "  activity", most: 40}, {head: "category", most: 16}, {head: "", number: true}, {head: "when", most: 34},
 		{head: plural(r.Unit), number: true}, {head: "hours", number: true}, {head: "cost", number: true}}, indent(rows))
@@ -306,9 +306,9 @@ func costText(w journal.PlanWay) string {
 }
 
 // whenText prints the days of an activity, or the span in which it can be done.
-func whenText(list []journal.PlanSpan, r journal.PlanReport) string {
+func whenText(p journal.PlanActivity, r journal.PlanReport) string {
 	var parts []string
-	for _, s := range list {
+	for _, s := range p.When {
 		switch {
 		case s.From == s.Until:
 			parts = append(parts, s.From.String())
@@ -320,7 +320,11 @@ func whenText(list []journal.PlanSpan, r journal.PlanReport) string {
 			parts = append(parts, "by "+s.Until.String())
 		}
 	}
-	return strings.Join(parts, ", ")
+	text := strings.Join(parts, ", ")
+	for _, d := range p.Or {
+		text += " or " + d.String()
+	}
+	return text
 }
 
 func (a *app) printSave(r journal.PlanReport) {

@@ -12,6 +12,7 @@ import (
 	"io/fs"
 	"os"
 	"path"
+	"slices"
 
 	"evidencevault/credit"
 )
@@ -106,3 +107,9 @@ func read(files embed.FS, name string) []byte {
 	}
 	return data
 }
+
+//go:embed possible.toml
+var possible []byte
+
+// Possible returns the file of what the holder could still do, for the plan.
+func Possible() []byte { return slices.Clone(possible) }
