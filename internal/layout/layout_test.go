@@ -30,6 +30,7 @@ var rooms = map[string][]string{
 	"journal":            {"catalog", "credit", "credit/scheme", "evidence", "extract/paper"},
 	"audit/bag":          {},
 	"audit":              {"audit/bag", "catalog", "catalog/seal", "credit", "credit/scheme", "evidence", "extract/page", "extract/paper", "journal"},
+	"web":                {"audit", "catalog", "credit", "credit/scheme", "evidence", "extract/page", "extract/paper", "intake", "journal"},
 	"internal/confine":   {},
 	"internal/stop":      {},
 	"internal/demo":      {"credit"},

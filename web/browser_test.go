@@ -1,0 +1,200 @@
+package web_test
+
+import (
+	"context"
+	"errors"
+	"net/http"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/chromedp/chromedp"
+
+	"evidencevault/credit"
+	"evidencevault/extract/page"
+	"evidencevault/intake"
+	"evidencevault/internal/demo"
+	"evidencevault/journal"
+	"evidencevault/web"
+)
+
+func TestMain(m *testing.M) {
+	page.Main() // a child that reads a document ends here
+	os.Exit(m.Run())
+}
+
+// served is a vault whose page is served for one test.
+type served struct {
+	*testing.T
+	journal *journal.Journal
+	intake  *intake.Intake
+	address string // with the secret and a last slash
+}
+
+// serve makes a vault with these papers of the demo and serves its page.
+func serve(t *testing.T, papers ...string) *served {
+	t.Helper()
+	ctx := t.Context()
+	j, err := journal.Setup(ctx, filepath.Join(t.TempDir(), "vault"), journal.SetupOptions{Holder: demo.Holder, Number: demo.Number,
+		SchemeID: demo.Scheme, Start: credit.MustDate(demo.CycleStart), Now: func() time.Time { return time.Date(2026, 11, 25, 9, 0, 0, 0, time.UTC) }})
+	if err != nil {
+		t.Fatal(err)
+	}
+	pages := page.NewReader(page.Options{})
+	in := intake.New(j.Catalog(), intake.Options{Settle: time.Millisecond})
+	s, err := web.New(web.Options{Journal: j, Intake: in, Pages: pages, Upload: 4 << 20, Failed: func(err error) { t.Log("failed:", err) }})
+	if err != nil {
+		t.Fatal(err)
+	}
+	serving, stop := context.WithCancel(context.WithoutCancel(ctx))
+	done := make(chan error, 1)
+	go func() { done <- s.Serve(serving) }()
+	t.Cleanup(func() {
+		stop()
+		if err := errors.Join(<-done, in.Close(), pages.Close(), j.Close()); err != nil {
+			t.Error(err)
+		}
+	})
+	v := &served{t, j, in, s.Address()}
+	v.add(papers...)
+	return v
+}
+
+// add takes in papers of the demo; "*" names all of them.
+func (v *served) add(names ...string) {
+	v.Helper()
+	if len(names) == 0 {
+		return
+	}
+	dir := v.TempDir()
+	for _, p := range demo.Papers() {
+		for _, name := range names {
+			if name == "*" || p.Name == name {
+				if err := os.WriteFile(filepath.Join(dir, filepath.Base(p.Name)), p.Data, 0o600); err != nil {
+					v.Fatal(err)
+				}
+			}
+		}
+	}
+	if _, err := v.intake.Add(v.Context(), dir); err != nil {
+		v.Fatal(err)
+	}
+}
+
+// get asks for a path below the secret.
+func (v *served) get(path string) *http.Response {
+	v.Helper()
+	resp, err := http.Get(v.address + strings.TrimPrefix(path, "/"))
+	if err != nil {
+		v.Fatal(err)
+	}
+	v.Cleanup(func() { resp.Body.Close() }) // only read
+	return resp
+}
+
+// browser starts Debian's chromium on loopback addresses alone; script false switches
+// scripts off.
+func browser(t *testing.T, width, height int, dark bool, script bool) context.Context {
+	t.Helper()
+	o := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.NoSandbox, chromedp.WindowSize(width, height),
+		chromedp.Flag("disable-quic", true), chromedp.Flag("host-resolver-rules", "MAP * ~NOTFOUND , EXCLUDE 127.0.0.1"))
+	if dark {
+		o = append(o, chromedp.Flag("blink-settings", "preferredColorScheme=0"))
+	}
+	if !script {
+		o = append(o, chromedp.Flag("blink-settings", "scriptEnabled=false"))
+	}
+	ctx, cancel := context.WithTimeout(t.Context(), 90*time.Second)
+	t.Cleanup(cancel)
+	ctx, cancel = chromedp.NewExecAllocator(ctx, o...)
+	t.Cleanup(cancel)
+	ctx, cancel = chromedp.NewContext(ctx)
+	t.Cleanup(cancel)
+	return ctx
+}
+
+// run does one action in the browser and returns what it gives.
+func run[T any](t *testing.T, ctx context.Context, a chromedp.Action[T]) T {
+	t.Helper()
+	v, err := chromedp.Run(ctx, a)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return v
+}
+
+// open goes to a path below the secret and waits until its heading is there.
+func (v *served) open(ctx context.Context, path string) {
+	v.Helper()
+	run(v.T, ctx, chromedp.Navigate(v.address+strings.TrimPrefix(path, "/")))
+	run(v.T, ctx, chromedp.WaitVisible("main h1"))
+}
+
+// is waits until an expression of the page is true.
+func is(t *testing.T, ctx context.Context, expression string) {
+	t.Helper()
+	for end := time.Now().Add(20 * time.Second); ; {
+		if run(t, ctx, chromedp.Evaluate[bool]("!!("+expression+")")) {
+			return
+		}
+		if time.Now().After(end) {
+			t.Fatalf("never true: %s\n%s", expression, run(t, ctx, chromedp.Text("main")))
+		}
+	}
+}
+
+// TestScreens keeps pictures of every screen for people: make screens.
+func TestScreens(t *testing.T) {
+	dir := os.Getenv("SCREENS")
+	if dir == "" {
+		dir = t.TempDir()
+	}
+	v := serve(t, "*")
+	plan, err := v.journal.ConfirmClear(t.Context(), "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := v.journal.DoClear(t.Context(), plan, ""); err != nil {
+		t.Fatal(err)
+	}
+	waiting, err := v.journal.Waiting(t.Context())
+	if err != nil || len(waiting) == 0 {
+		t.Fatalf("waiting %d, %v", len(waiting), err)
+	}
+	screens := map[string]string{"work": "", "paper": "paper/" + asked(waiting), "standing": "standing", "claims": "claims", "claim": "claim/C1", "audit": "audit", "ready": "ready"}
+	sizes := [][2]int{{1280, 800}}
+	if os.Getenv("SCREENS") != "" {
+		sizes = [][2]int{{1280, 800}, {768, 1024}, {390, 844}}
+	}
+	for _, size := range sizes {
+		ctx := browser(t, size[0], size[1], false, true)
+		for name, path := range screens {
+			v.open(ctx, path)
+			is(t, ctx, "[...document.images].filter(i => i.loading !== 'lazy').every(i => i.complete)")
+			if name == "paper" {
+				is(t, ctx, "document.querySelector('svg .value') && document.querySelector('#effect').children.length")
+			}
+			picture := run(t, ctx, chromedp.FullScreenshot(90))
+			if len(picture) < 5000 {
+				t.Errorf("%s: a picture of %d bytes", name, len(picture))
+			}
+			file := filepath.Join(dir, name+"-"+strconv.Itoa(size[0])+".png")
+			if err := os.WriteFile(file, picture, 0o600); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+}
+
+// asked is the first paper that has a question with candidates.
+func asked(list []journal.WaitingPaper) string {
+	for _, p := range list {
+		if len(p.Questions) > 0 && len(p.Questions[0].Candidates) > 1 {
+			return p.ID
+		}
+	}
+	return list[0].ID
+}

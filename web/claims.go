@@ -1,0 +1,184 @@
+package web
+
+import (
+	"cmp"
+	"net/http"
+	"slices"
+	"strconv"
+	"strings"
+
+	"evidencevault/credit"
+	"evidencevault/extract/paper"
+	"evidencevault/journal"
+)
+
+// claimsPage is the table of claims.
+type claimsPage struct {
+	Claims  []journal.Claim
+	Search  string
+	Sort    string
+	All     int
+	Certs   int // certifications
+	Counted credit.Amount
+}
+
+func (s *Server) claims(w http.ResponseWriter, r *http.Request) {
+	list, err := s.o.Journal.Claims(r.Context(), journal.ClaimsFilter{})
+	if err != nil {
+		s.fail(w, r, err)
+		return
+	}
+	about, err := s.o.Journal.About(r.Context())
+	if err != nil {
+		s.fail(w, r, err)
+		return
+	}
+	body := claimsPage{Search: r.URL.Query().Get("q"), Sort: r.URL.Query().Get("sort"), All: len(list), Certs: len(about.Certifications)}
+	for _, c := range list {
+		line := claimLine(c)
+		line.Also = c.Category
+		if line.matches(body.Search) {
+			body.Claims = append(body.Claims, c)
+			body.Counted = body.Counted.Add(c.Counted)
+		}
+	}
+	slices.SortStableFunc(body.Claims, sortClaims(body.Sort))
+	s.show(w, r, http.StatusOK, screenClaims, wordsFor(r).T("claims.title"), body)
+}
+
+func sortClaims(by string) func(a, b journal.Claim) int {
+	switch by {
+	case "title":
+		return func(a, b journal.Claim) int {
+			return cmp.Compare(strings.ToLower(a.Title), strings.ToLower(b.Title))
+		}
+	case "category":
+		return func(a, b journal.Claim) int { return cmp.Compare(a.Category, b.Category) }
+	case "counted":
+		return func(a, b journal.Claim) int { return b.Counted.Cmp(a.Counted) }
+	case "id":
+		return func(a, b journal.Claim) int {
+			return cmp.Or(cmp.Compare(len(a.ID), len(b.ID)), cmp.Compare(a.ID, b.ID))
+		}
+	}
+	return func(a, b journal.Claim) int { return b.End.Compare(a.End) }
+}
+
+// claimPage is one claim with its derivation, proofs and history.
+type claimPage struct {
+	journal.Claim
+	Unit       string
+	Lines      []string
+	History    []journal.HistoryItem
+	Fields     []fieldPart
+	Categories []choice
+	Elsewhere  []string // certifications that do not claim the activity yet
+	Version    string   // number of the last event about it: what is changed must be what was seen
+}
+
+func (s *Server) claim(w http.ResponseWriter, r *http.Request) {
+	s.showClaim(w, r, http.StatusOK, "")
+}
+
+func (s *Server) showClaim(w http.ResponseWriter, r *http.Request, status int, wrong string) {
+	body, err := s.claimBody(r, r.PathValue("id"))
+	if err != nil {
+		s.fail(w, r, err)
+		return
+	}
+	if wrong != "" {
+		body.Notes = append(body.Notes, wrong)
+	}
+	s.show(w, r, status, screenClaim, body.ID+" "+body.Title, body)
+}
+
+func (s *Server) claimBody(r *http.Request, ref string) (claimPage, error) {
+	j := s.o.Journal
+	d, err := j.Show(r.Context(), ref)
+	if err != nil {
+		return claimPage{}, err
+	}
+	if d.Claim == nil {
+		return claimPage{}, &journal.StateError{Paper: ref, State: "something else than a claim", Want: "name a claim, as in C9"}
+	}
+	body := claimPage{Claim: *d.Claim, History: d.History, Version: lastEvent(d.History)}
+	cert, err := j.Certified(r.Context(), d.Claim.Certification, credit.Date{})
+	if err != nil {
+		return body, err
+	}
+	body.Unit = cert.Scheme.Unit
+	if d.Claim.State == "" {
+		explained, err := j.Explain(r.Context(), journal.ExplainFilter{IDs: []string{d.Claim.ID}})
+		if err != nil {
+			return body, err
+		}
+		for _, e := range explained {
+			body.Lines = append(body.Lines, e.Lines...)
+		}
+	}
+	for _, c := range cert.Scheme.Categories {
+		body.Categories = append(body.Categories, choice{Value: c.ID, Label: orID(c)})
+	}
+	p := paperPage{}
+	for _, name := range p.fieldNames(cert.Scheme, d.Claim.Category) {
+		if name == paper.FieldCategory || name == paper.FieldTotal {
+			continue
+		}
+		body.Fields = append(body.Fields, fieldPart{Name: string(name), Value: d.Claim.Fields[string(name)], Was: d.Claim.Fields[string(name)]})
+	}
+	return body, nil
+}
+
+func lastEvent(h []journal.HistoryItem) string {
+	if len(h) == 0 {
+		return ""
+	}
+	return strconv.FormatInt(h[len(h)-1].Event, 10)
+}
+
+// unchanged reports whether the claim is still as the form showed it.
+func (s *Server) unchanged(w http.ResponseWriter, r *http.Request, id string) bool {
+	d, err := s.o.Journal.Show(r.Context(), id)
+	if err != nil {
+		s.fail(w, r, err)
+		return false
+	}
+	if lastEvent(d.History) != r.PostForm.Get("version") {
+		s.showClaim(w, r, http.StatusConflict, wordsFor(r).T("wrong.stale"))
+		return false
+	}
+	return true
+}
+
+func (s *Server) changeClaim(w http.ResponseWriter, r *http.Request) {
+	id := r.PathValue("id")
+	if !s.unchanged(w, r, id) {
+		return
+	}
+	form := readForm(r)
+	o := form.options()
+	c, err := s.o.Journal.ClaimChange(r.Context(), id, o.Set, o.Category)
+	if err != nil {
+		s.showClaim(w, r, statusOf(err), err.Error())
+		return
+	}
+	t := wordsFor(r)
+	s.then(w, r, "/claim/"+id, note{Text: t.T("done.changed", id, c.Claim.Awarded, c.Claim.Counted), Undo: id})
+}
+
+func (s *Server) withdrawClaim(w http.ResponseWriter, r *http.Request) {
+	id, why := r.PathValue("id"), strings.TrimSpace(r.PostForm.Get("why"))
+	if !s.unchanged(w, r, id) {
+		return
+	}
+	t := wordsFor(r)
+	if why == "" {
+		s.showClaim(w, r, http.StatusUnprocessableEntity, t.T("aside.why"))
+		return
+	}
+	if _, err := s.o.Journal.ClaimWithdraw(r.Context(), id, why); err != nil {
+		s.showClaim(w, r, statusOf(err), err.Error())
+		return
+	}
+	s.then(w, r, "/claims", note{Text: t.T("done.withdrawn", id), Undo: id})
+}
