@@ -45,14 +45,14 @@ func (l *look) settle(f paper.Field, list []guess, ask func([]guess) string) {
 	}
 	top := list[0]
 	v := l.value(top)
-	v.Score = min(1000, 10*top.score)
+	v.Score = l.strength(top, list[1:])
 	rivals := list[:1]
 	for _, g := range list[1:] {
 		if g.score >= top.score-6 && len(rivals) < 5 && !strings.Contains(bare(top.text), bare(g.text)) {
 			rivals = append(rivals, g)
 		}
 	}
-	v.Certain = top.sure && len(rivals) == 1 && l.legible(top.at, v.Place)
+	v.Certain = top.sure && len(rivals) == 1 && v.Score >= leastScore[f] && l.legible(top.at, v.Place)
 	if !v.Certain {
 		l.question(f, &v, rivals, ask(rivals))
 	}

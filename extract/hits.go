@@ -230,6 +230,12 @@ func placeBefore(before string) bool {
 // placeGiven reports "Hainrode, den" and the like before a day: a place, a comma or a small word.
 func placeGiven(before string) bool {
 	text := strings.TrimSpace(before)
+	for _, in := range []string{"en ", "à ", "a ", "te ", "in ", "zu ", "at "} {
+		if rest, ok := strings.CutPrefix(text, in); ok && capitalised(rest) && len(strings.Fields(rest)) < 5 {
+			text = rest
+			break
+		}
+	}
 	if text == "" {
 		return false
 	}

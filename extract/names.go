@@ -24,7 +24,7 @@ var (
 	anyName    = regexp.MustCompile(wholeName)
 	bracketed  = regexp.MustCompile(`\((` + wholeName + `)\)`)
 	degree     = regexp.MustCompile(`(?:,?\s+\(?(?:RN|PhD|Ph\.D\.?|MSc|M\.Sc\.?|BSc|B\.Sc\.?|B\.Eng\.?|M\.Eng\.?|BA|MA|M\.A\.?|B\.A\.?|MBA|CPA|PE|P\.E\.|P\.Eng\.|PEng|MD|M\.D\.|LLM|LL\.M\.|CEng|Esq\.?|Jr\.?|FRCS|BSN|MSN|DNP|LPN|CISSP|ing\.|ir\.)\)?)+$`)
-	notName    = words(`certificate|certificat|certificado|certificaat|zertifikat|bescheinigung|bestatigung|attestation|attendance|completion|course|seminar|workshop|training|institute|institut|academy|akademie|school|college|university|society|association|board|center|centre|invoice|receipt|rechnung|facture|factura|factuur|record|transcript|member|membership|street|road|lane|total|january|february|march|april|may|june|july|august|september|october|november|december|januar|februar|marz|mai|juni|juli|oktober|dezember|monday|tuesday|wednesday|thursday|friday|gmbh|ltd|inc|llc|e\. ?v\.|verein|verband|stiftung|stichting|guild|trust|council|department|office|director|secretary|manager|registrar|this|that|the|we|date|name|hours|credit|credits|unit|units|level|module|introduction|advanced|basic|safety|management|department|program|programme|participation|statement|proof|diploma|exam|examination|letter|dear|hello|sincerely|faithfully|regards|congress|conference|congres|kongress|page|seite|hiermit|nous|vous|confirmation|verification|card|carte|lehrgang|schulung|kurs|teilnahme\S*|anwesenheit\S*|prasenz\S*|teilnehmer\S*|learning|study|day|education|professional|development|services|systems|group|team|bewijs|verklaring|cursus|deelname|formation|escuela|colegio|universidad|curso|asistencia|diplome|ecole|technical|national|international|federal|public|health|united|states|kingdom|note|credit|payment|sitzung|protokoll|agenda|employment|workshop|webinar|online|dues|grade|valid|session|lecture|talk|article|die|veranstaltung|fortbildung\S*|urkunde|ubersicht|annals|anales|annales|annahme|beitrags?|therapy|revista|review|cuadernos|notes on|asbestos|sehr|vielen|wir|unser\w*|nuestr\w*|notre|votre|onze|jaar\S*|sitzung\S*|besprechung`)
+	notName    = words(`certificate|certificat|certificado|certificaat|zertifikat|bescheinigung|bestatigung|attestation|attendance|completion|course|seminar|workshop|training|institute|institut|academy|akademie|school|college|university|society|association|board|center|centre|invoice|receipt|rechnung|facture|factura|factuur|record|transcript|member|membership|street|road|lane|total|january|february|march|april|may|june|july|august|september|october|november|december|januar|februar|marz|mai|juni|juli|oktober|dezember|monday|tuesday|wednesday|thursday|friday|gmbh|ltd|inc|llc|e\. ?v\.|verein|verband|stiftung|stichting|guild|trust|council|department|office|director|secretary|manager|registrar|this|that|the|we|date|name|hours|credit|credits|unit|units|level|module|introduction|advanced|basic|safety|management|department|program|programme|participation|statement|proof|diploma|exam|examination|letter|dear|hello|sincerely|faithfully|regards|congress|conference|congres|kongress|page|seite|hiermit|nous|vous|confirmation|verification|card|carte|lehrgang|schulung|kurs|teilnahme\S*|anwesenheit\S*|prasenz\S*|teilnehmer\S*|learning|study|day|education|professional|development|services|systems|group|team|bewijs|verklaring|cursus|deelname|formation|escuela|colegio|universidad|curso|asistencia|diplome|ecole|technical|national|international|federal|public|health|united|states|kingdom|note|credit|payment|sitzung|protokoll|agenda|employment|workshop|webinar|online|dues|grade|valid|session|lecture|talk|article|die|veranstaltung|fortbildung\S*|urkunde|ubersicht|annals|anales|annales|annahme|beitrags?|montant|betrag|summe|bedrag|importe|ttc|preis|price|prix|ticket|beleg|kasse|signature|unterschrift|programm|vorlaufiges|provisional|preliminary|topic|present|presents|therapy|revista|review|cuadernos|notes on|asbestos|sehr|vielen|wir|unser\w*|nuestr\w*|notre|votre|onze|jaar\S*|sitzung\S*|besprechung`)
 	afterName  = words(`director|directress|secretary|principal|president|chair\w*|registrar|manager|head|dean|dekan(?:in)?|leit(?:er|erin|ung)|geschafts\w*|vorsitzende\w*|instructor|trainer|facilitator|editor|coordinator|treasurer|personnel|dozent(?:in)?|directeur|directrice|president\w*|secretaire|directora?|secretari[oa]|presidente|voorzitter|secretaris|hoofd|opleidings\w*|redact\w*|responsable|officer|professor|examiner|prufer(?:in)?|administrator|ceo|cpo`)
 )
 
@@ -110,6 +110,9 @@ func (l *look) findAttendee() []guess {
 		}
 		if l.closing.signs[a.passage] && score < 90 {
 			score -= 60
+		}
+		if p, ok := l.labelOf(a); ok && p.role == isSigner && l.kind != paper.Instruction {
+			score = min(score, 30)
 		}
 		after := fold(head(l.passages[a.passage].text[a.span.To:], 50))
 		if afterName.MatchString(head(after, 32)) && score < 80 {
@@ -261,6 +264,9 @@ func (l *look) namesAlone(add func(at, string, int, string)) {
 		}
 		if before := l.before(i); before >= 0 {
 			text := fold(l.cells[before].text)
+			if onlyTitles.MatchString(l.cells[before].text) {
+				score = 84
+			}
 			if lastMatch(givenTo, text+" ") >= len(text)-2 || strings.HasSuffix(text, ", dass") || strings.HasSuffix(text, " que") {
 				score = 88
 			}
@@ -271,6 +277,9 @@ func (l *look) namesAlone(add func(at, string, int, string)) {
 		add(l.whole(i).within(from, to-from), name, score, "the name stands on a line of its own")
 	}
 }
+
+// onlyTitles is a line that holds nothing but a form of address or degrees.
+var onlyTitles = regexp.MustCompile(`^(?:` + honorific + `\s*)+$`)
 
 // addressed reports that an address stands beneath a name.
 func (l *look) addressed(ci int) bool {

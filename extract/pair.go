@@ -48,7 +48,7 @@ func (s *sheet) findPairs() {
 			if role == noRole && !colon && !s.labels[ci] || utf8.RuneCountInString(c.text) > 45 {
 				continue
 			}
-			if role == isNumber && !colon && hasFigure(c.text) {
+			if (role == isNumber && hasFigure(c.text) || startsFigure(c.text) && !s.isLabel(ci)) && !colon {
 				continue // the number stands with its label
 			}
 			if k+1 < len(row) && !s.isLabel(row[k+1]) && !s.betterBelow(r, row, k, role) {
@@ -83,6 +83,11 @@ func (s *sheet) addPair(label string, r role, value at, how standing) {
 // isLabel reports a cell that is a label and nothing else.
 func (s *sheet) isLabel(ci int) bool {
 	text := s.cells[ci].text
+	if startsFigure(text) && !strings.HasSuffix(text, ":") {
+		if r := roleOf(text); r == isCredits || r == isDuration || r == isAttended {
+			return false
+		}
+	}
 	return s.labels[ci] || strings.HasSuffix(text, ":") || roleOf(text) != noRole && !strings.Contains(text, ": ") && len(find.Dates(text, nil)) == 0
 }
 

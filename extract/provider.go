@@ -56,6 +56,9 @@ func (l *look) findProvider() []guess {
 			g := guess{text: name, at: at{0, l.passageAt(0).span}, score: 58, why: "the message came from it", sure: true}
 			if a, ok := l.findText(name); ok {
 				g.at, g.score = a, 76
+			} else if a, ok := l.bodyAtFoot(); ok {
+				g.score, g.sure = 40, false // an office of the body that signs
+				list = append(list, guess{text: l.text(a), at: a, score: 74, why: "the message is signed with it", sure: true})
 			}
 			list = append(list, g)
 		}
@@ -82,6 +85,17 @@ func (l *look) bodiesByLabel(add func(at, int, string)) {
 		}
 		add(l.untilMark(p.value), score, "it stands with the label "+quoted(p.label))
 	}
+}
+
+// bodyAtFoot returns the body that stands among the last lines of a message.
+func (l *look) bodyAtFoot() (at, bool) {
+	for i := len(l.passages) - 1; i >= max(0, len(l.passages)-7); i-- {
+		text := l.passages[i].text
+		if l.isBody(text) && capitalised(text) && !l.aside(i) && len(strings.Fields(text)) < 10 && !strings.HasSuffix(text, ".") && !officeLine(text) && !heading.MatchString(fold(text)) {
+			return l.passageAt(i), true
+		}
+	}
+	return at{}, false
 }
 
 // untilMark cuts a before an address, a telephone number or the like.
@@ -123,7 +137,7 @@ func (l *look) bodiesAtHead(add func(at, int, string)) {
 			add(a, 78, "it stands at the head")
 		case seen == 1 && l.kind == paper.Receipt && len(l.daysIn([]int{i})) == 0:
 			add(a, 66, "it stands at the head")
-		case seen == 1 && (provesHead.MatchString(fold(text)) && !body || eventOnly.MatchString(fold(text)) || roleOf(text) != noRole || len(l.daysIn([]int{i})) > 0):
+		case seen == 1 && (provesHead.MatchString(fold(text)) && !body || eventOnly.MatchString(fold(text)) || roleOf(text) != noRole || len(l.daysIn(l.passages[c.passage].cells)) > 0):
 		case seen == 1 && (name == "" || !l.isName(name) && l.out.Values[paper.FieldAttendee].Text != "" || to < len(text) || l.boxed && c.size*10 > size*11 || !l.boxed) && len(find.Dates(text, l.langs)) == 0:
 			score := 56
 			if name != "" && l.out.Values[paper.FieldAttendee].Text != "" {

@@ -39,6 +39,8 @@ var (
 	lengthStem   = stems(`hour|stund|heure|hora|uren|dauer|duree|duracion|duur|length|zeit\b|\btime|umfang|volume|omvang|tijd|tiempo|temps`)
 	creditStem   = stems(`credit|point|punkt|punten|punto|ceu|pdh|cpd`)
 	signerStem   = stems(`instruct|teacher|dozent|referent|trainer|docent|formateur|formatric|lehr(?:er|kraft)|leitung|leiter|speaker|examiner|chair|signed|unterschrift|signature|firma\b|handtekening|tutor|contact|ansprech`)
+	breakStem    = stems(`pause|pausa|pauz|break|rest period|interval|descanso|unterbrech|recreo|lunch|mittag|dejeuner|almuerzo`)
+	awayStem     = stems(`office|sprechzeit|offnung|opening|oficina|bureau|telefon|telephone|phone|door|einlass|accueil|registration|check-?in`)
 	numberStem   = stems(`number|nummer|numero|\bn[or]\.?$|\bcode|\bref|\bid\b|kennung|aktenz|licen|lizenz|zeichen`)
 )
 
@@ -46,6 +48,17 @@ var (
 // with it; noRole if that does not fit. Both are as printed.
 func stemRole(label, value string) role {
 	low := strings.Trim(fold(label), " :.*")
+	if c := find.Clocks(value, nil); len(c) > 0 || len(find.Breaks(value, nil)) > 0 || breakStem.MatchString(low) && len(find.Durations(value, nil)) > 0 {
+		switch {
+		case breakStem.MatchString(low):
+			return isBreak
+		case awayStem.MatchString(low):
+			return isOther
+		case len(c) > 0 && c[0].From < 900 && c[0].Span.From < 12:
+			return isTime
+		}
+		return noRole
+	}
 	dates := find.Dates(value, nil)
 	if len(dates) > 0 && dates[0].From < 20 && len(value) < 60 {
 		for _, d := range datedStems {
@@ -99,7 +112,7 @@ func (s *sheet) findLabels() {
 			if s.inTable(ci) || len(c.text) > 45 || len(find.Dates(c.text, nil)) > 0 || startsFigure(c.text) || !strings.ContainsFunc(c.text, isLetter) {
 				continue
 			}
-			if k+1 < len(row) && (k == 0 || s.boxed) {
+			if k+1 < len(row) && (k == 0 || s.boxed) && roleOf(s.cells[row[k+1]].text) == noRole {
 				left = append(left, ci)
 			} else if under := s.below(r, ci); s.boxed && under >= 0 && s.cells[under].row == r+1 && c.size*100 < s.cells[under].size*92 {
 				small = append(small, ci)

@@ -89,6 +89,9 @@ func (l *look) grades() []guess {
 		}
 	}
 	for i, p := range l.passages {
+		if next := l.nextPassage(i); next >= 0 && announcesGrade.MatchString(fold(p.text)) && capitalised(l.passages[next].text) && len(strings.Fields(l.passages[next].text)) < 7 && !l.aside(next) && len(l.daysIn(l.passages[next].cells)) == 0 {
+			list = append(list, guess{text: strings.TrimRight(l.passages[next].text, " ,."), at: l.passageAt(next), score: 84, why: "the line before announces it", sure: true})
+		}
 		if m := isMember.FindStringSubmatchIndex(p.text); m != nil {
 			text := p.text[m[2]:m[3]]
 			score := 80
@@ -102,6 +105,9 @@ func (l *look) grades() []guess {
 	}
 	return slices.DeleteFunc(list, func(g guess) bool { return memberNumber.MatchString(fold(g.text)) || len(fold(g.text)) < 5 })
 }
+
+// announcesGrade ends a line that the grade follows.
+var announcesGrade = regexp.MustCompile(`(?:(?:grade|class|rank|category|status|degree|dignity) of|(?:to|in|with) (?:the|our) (?:grade|class|rank|category)|(?:enrolled|registered|elected|admitted|listed|entered|is|remains|member|mitglied|membre|lid|gefuhrt|inscrit[eo]?|como|comme|als|as|en (?:tant que|qualite de)|grad|stand|calidad de|grado de|graad van|hoedanigheid van))(?: as)?:?$`)
 
 var memberNumber = words(`\d{3,}|no|nr|the member|this member|dear member|each member|number`)
 

@@ -184,7 +184,7 @@ func (l *look) putKind() {
 			rivals = append(rivals, guess{text: string(t.kind), at: g.at, why: t.because})
 		}
 	}
-	v.Certain = len(rivals) == 1 && top.score >= 40 || l.doc.Type == "ics"
+	v.Certain = len(rivals) == 1 && top.score >= 40 && v.Score >= leastScore[paper.FieldKind] || l.doc.Type == "ics"
 	if top.kind == paper.NotEvidence && top.score < 50 || top.kind == paper.NotEvidence && provesHead.MatchString(l.headings()) && top.score < 90 {
 		v.Certain = false // what is certainly no evidence may be set aside in a batch
 	}

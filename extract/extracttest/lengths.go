@@ -94,6 +94,9 @@ func (s *sheet) hours(minutes int) string {
 	if minutes%30 != 0 && strings.Contains(form, "{frac}") || minutes%60 == 0 && strings.Contains(form, "{m}") {
 		form = s.say("hours.whole")
 	}
+	for minutes > 12*60 && strings.Contains(form, "{word}") { // only twelve are written out
+		form = s.say("hours.whole")
+	}
 	return s.hoursIn(form, minutes)
 }
 
