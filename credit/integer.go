@@ -285,13 +285,13 @@ func (s *search) down() frac {
 	state := holds
 	for state != ended && !s.content() {
 		if state == holds {
-			if v := s.fractional(); v < 0 {
+			if v, up := s.costliest(); v < 0 {
 				s.better()
 				state = below
 			} else if bound := s.rounded(s.worth); !s.hopeful(bound) {
 				state = below
 			} else {
-				path = append(path, s.branch(v, bound))
+				path = append(path, s.branch(v, up, bound))
 				state = s.restore(s.floor())
 				continue
 			}
@@ -381,13 +381,13 @@ func (s *search) fractional() int {
 	return best
 }
 
-// branch moves a bound of v towards the nearer whole number.
-func (s *search) branch(v int, bound frac) branching {
+// branch moves a bound of v to the next whole number above or below.
+func (s *search) branch(v int, up bool, bound frac) branching {
 	x := s.at(v)
 	low := x.floor()
 	high := low.add(fracOne)
 	b := branching{variable: v, lower: s.lower[v], upper: s.upper[v], bound: bound}
-	if x.sub(low).cmp(frac{num: 1, den: 2}) >= 0 {
+	if up {
 		b.otherLower, b.otherUpper = b.lower, low
 		s.within(v, high, b.upper)
 	} else {

@@ -7,13 +7,17 @@ import (
 	"slices"
 )
 
+// PlanSteps is how many steps the search for a plan may take where nothing else is said:
+// some 2 s on an ordinary machine.
+const PlanSteps = 50_000
+
 // PlanInput is what [MakePlan] works on.
 type PlanInput struct {
 	Input    // the confirmed claims; On is the day on which the plan is made
 	Possible []Possible
 	Budget   Budget
 	ByTime   bool        // the shortest way comes first, else the cheapest
-	Steps    int         // of the search in all; 0 means [DefaultSteps]
+	Steps    int         // of the search in all; 0 means [PlanSteps]
 	Stop     func() bool // ends the search early; nil: never
 }
 
@@ -96,7 +100,7 @@ func MakePlan(s Scheme, in PlanInput) (Plan, error) {
 	plan.Nothing = !plan.Ahead.HasTarget && len(plan.Ahead.Minimums) == 0
 	r := &run{planner: p, plan: &plan, in: in, left: in.Steps}
 	if r.left == 0 {
-		r.left = DefaultSteps
+		r.left = PlanSteps
 	}
 	switch {
 	case plan.Nothing:

@@ -39,17 +39,6 @@ type planner struct {
 	groups    []planGroup
 }
 
-// planGroup is claims and offers that lie in the same rows and serve the same needs.
-type planGroup struct {
-	upper   Amount // of the confirmed claims
-	offers  []int
-	rows    []int
-	windows []service
-	bound   bool // a row or a need bears on it, so that not all of it may count
-	single  bool // one entry, of which it matters whether it counts at all
-	entry   int  // of a single one
-}
-
 func newPlanner(s Scheme, in Input, today Date, possible []Possible, budget Budget) (*planner, error) {
 	c := &calculation{scheme: s, byID: make(map[string]int, len(s.Categories))}
 	for i := len(s.Categories) - 1; i >= 0; i-- {
@@ -92,62 +81,6 @@ func (p *planner) lastOffered() Date {
 	}
 	return last
 }
-
-// breaks are the days on which the rules begin to look at a claim in another way.
-func (p *planner) breaks(from, to Date) []Date {
-	var list []Date
-	add := func(d Date) {
-		if d.After(from) && !d.After(to) {
-			list = append(list, d)
-		}
-	}
-	windows := func(per string) {
-		_, rolls := rolling(per)
-		switch {
-		case per == PerDay:
-			p.perDay = true
-		case p.byCycle(per):
-			for n := 1; n <= maxPlanYears; n++ {
-				add(p.cycle.Start.AddYears(n))
-			}
-		case per == PerYear || rolls || per == PerCycleYear:
-			for d := from.AddYears(1); ; d = d.AddYears(1) {
-				y, _, _ := d.YMD()
-				if first := Day(y, 1, 1); d.IsZero() || first.After(to) {
-					break
-				} else {
-					add(first)
-				}
-			}
-		}
-	}
-	selection := func(s Selection) {
-		add(s.From)
-		if !s.Until.IsZero() {
-			add(s.Until.AddDays(1))
-		}
-	}
-	for _, k := range p.inForce() {
-		for _, per := range k.Per {
-			windows(per)
-		}
-		selection(k.Selection)
-	}
-	for _, m := range p.scheme.Minimums {
-		windows(m.Per)
-		selection(m.Selection)
-		selection(m.Part)
-	}
-	for _, k := range p.scheme.Categories {
-		if on := p.st.On; k.Life > 0 && !on.IsZero() {
-			add(on.AddMonths(-k.Life).AddDays(1))
-		}
-	}
-	slices.SortFunc(list, Date.Compare)
-	return slices.Compact(list)
-}
-
-const maxPlanYears = 200
 
 // offer makes the offers of all possible activities.
 func (p *planner) offer() {
@@ -217,45 +150,6 @@ func (p *planner) offerAs(i int, from, to Date, breaks []Date, category *Categor
 		}
 	}
 	return ""
-}
-
-func later(a, b Date) Date {
-	if b.After(a) {
-		return b
-	}
-	return a
-}
-
-func earlier(a, b Date) Date {
-	if !b.IsZero() && b.Before(a) {
-		return b
-	}
-	return a
-}
-
-// addDay adds a day to the offer of its stretch, or one of its own.
-func addDay(list []offer, d Date, breaks []Date, own bool) []offer {
-	for k := range list {
-		apart := func(b Date) bool { return b.After(list[k].days[0]) != b.After(d) }
-		if !own && !slices.ContainsFunc(breaks, apart) {
-			list[k].days = append(list[k].days, d)
-			list[k].stretch.End = later(list[k].stretch.End, d)
-			list[k].stretch.Start = earlier(list[k].stretch.Start, d)
-			return list
-		}
-	}
-	return append(list, offer{stretch: Period{d, d}, days: []Date{d}})
-}
-
-func stretches(from, to Date, breaks []Date) []offer {
-	var list []offer
-	for _, b := range breaks {
-		if b.After(from) && !b.After(to) {
-			list = append(list, offer{stretch: Period{from, b.AddDays(-1)}})
-			from = b
-		}
-	}
-	return append(list, offer{stretch: Period{from, to}})
 }
 
 // left is how often p may still be done; for a rate it says only whether.
@@ -426,79 +320,4 @@ func (p *planner) add(f offer, e entry) {
 	}
 	p.offers = append(p.offers, f)
 	p.entries = append(p.entries, e)
-}
-
-// gather makes the rows and needs of claims and offers together, and their groups.
-func (p *planner) gather() {
-	rows, of := p.capRows()
-	p.rows = rows
-	p.needs = p.calculation.needs()
-	windows := make([][]service, len(p.entries))
-	for n, need := range p.needs {
-		for w, window := range need.windows {
-			for k, i := range window.members {
-				windows[i] = append(windows[i], service{n, w, window.part[k]})
-			}
-		}
-	}
-	at := map[string]int{}
-	for i, e := range p.entries {
-		if e.limit.Sign() <= 0 {
-			continue
-		}
-		single := e.alternative > 0 || len(of[i]) > 0 && e.whole
-		for _, r := range of[i] {
-			single = single || rows[r].cap.MostClaims > 0
-		}
-		key := fmt.Sprint(of[i], windows[i])
-		g, ok := at[key]
-		if !ok || single {
-			if g = len(p.groups); !single {
-				at[key] = g
-			}
-			p.groups = append(p.groups, planGroup{rows: of[i], windows: windows[i], bound: len(of[i]) > 0 || single, single: single, entry: i})
-			for _, w := range windows[i] {
-				p.groups[g].bound = p.groups[g].bound || w.part || p.exclusive(w.need)
-			}
-		}
-		if i < p.confirmed {
-			p.groups[g].upper = p.groups[g].upper.Add(e.limit)
-			continue
-		}
-		p.offers[i-p.confirmed].group = g
-		p.groups[g].offers = append(p.groups[g].offers, i-p.confirmed)
-	}
-}
-
-func (p *planner) exclusive(need int) bool {
-	return slices.ContainsFunc(p.scheme.Exclusive, func(x Exclusive) bool { return slices.Contains(x.Minimums, p.needs[need].ID) })
-}
-
-// capRows makes a row of each cap and window, and says for each entry in which it lies.
-func (p *planner) capRows() ([]capRow, [][]int) {
-	var all []capRow
-	of := make([][]int, len(p.entries))
-	for _, k := range p.inForce() {
-		if k.Largest || slices.Equal(k.Per, []string{PerClaim}) {
-			continue
-		}
-		at := map[string]int{}
-		for i, e := range p.entries {
-			anyDay := i >= p.confirmed && len(p.offers[i-p.confirmed].days) == 0
-			if e.limit.Sign() <= 0 || !k.Selection.Holds(e.Claim) || anyDay && slices.Equal(k.Per, []string{PerDay}) {
-				continue
-			}
-			for _, g := range p.calculation.groups(k, e) {
-				n, ok := at[g]
-				if !ok {
-					n = len(all)
-					at[g] = n
-					all = append(all, capRow{cap: k, label: g, most: p.most(k), counted: k.Share == ShareCounted})
-				}
-				all[n].members = append(all[n].members, i)
-				of[i] = append(of[i], n)
-			}
-		}
-	}
-	return all, of
 }

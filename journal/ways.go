@@ -32,7 +32,7 @@ type PlanOptions struct {
 	ByHours       bool     // every category with an hourly rate besides
 	HoursPerWeek  credit.Amount
 	ByTime        bool
-	Steps         int // of the search; 0 means [credit.DefaultSteps]
+	Steps         int // of the search; 0 means [credit.PlanSteps]
 	Stop          func() bool
 }
 

@@ -45,7 +45,7 @@ budget before all is proven, plan says so.`,
 	flags.StringArrayVar(&f.Activities, "activity", nil, `a further one: "title=…; category=…; hours=…; cost=120 EUR"; may be repeated`)
 	flags.BoolVar(&f.ByHours, "by-hours", false, "take any number of hours in every category with an hourly rate as well, at no cost")
 	flags.StringVar(&f.week, "hours-per-week", "", "hours a week that are to be had, for the last day to begin")
-	flags.IntVar(&f.Steps, "steps", 0, fmt.Sprintf("steps of the search in all (%d, some 10 s, if none are given)", credit.DefaultSteps))
+	flags.IntVar(&f.Steps, "steps", 0, fmt.Sprintf("steps of the search in all (%d, some 2 s, if none are given)", credit.PlanSteps))
 	flags.BoolVar(&f.all, "all", false, "show every way with its activities")
 	flags.IntVar(&f.keep, "keep", 0, "write the activities of this way into the file as settled on")
 	flags.BoolVar(&f.letGo, "let-go", false, "take out again what was settled on")
