@@ -9,7 +9,7 @@ import (
 
 // PlanSteps is how many steps the search for a plan may take where nothing else is said:
 // some 2 s on an ordinary machine.
-const PlanSteps = 50_000
+const PlanSteps = 40_000
 
 // PlanInput is what [MakePlan] works on.
 type PlanInput struct {
@@ -316,6 +316,7 @@ func (r *run) ways() error {
 		return r.take([]found{*cmp.Or(cheap, quick)})
 	}
 	list, whole := r.between(cheap, quick)
+	list = r.unbeaten(list)
 	r.plan.Proven = all && rest && whole
 	r.plan.Curve = r.plan.Proven
 	if r.in.ByTime {
@@ -352,6 +353,25 @@ func (r *run) between(cheap, quick *found) ([]found, bool) {
 		}
 		list = append(list, *next)
 	}
+}
+
+// unbeaten leaves out what another of the list beats: a search that ended early may find
+// such ways.
+func (r *run) unbeaten(list []found) []found {
+	beats := func(a, b *found) bool {
+		return r.sumOf(a.units, r.costOf).AtMost(r.sumOf(b.units, r.costOf)) && r.sumOf(a.units, hoursOf).AtMost(r.sumOf(b.units, hoursOf))
+	}
+	var out []found
+	for i := range list {
+		beaten := false
+		for k := range list {
+			beaten = beaten || k != i && beats(&list[k], &list[i]) && (k < i || !beats(&list[i], &list[k]))
+		}
+		if !beaten {
+			out = append(out, list[i])
+		}
+	}
+	return out
 }
 
 // apart finds the shortest way, and for each currency the way that costs least of it:

@@ -19,7 +19,12 @@ func TestPlanEndsWithItsBudget(t *testing.T) {
 	if plan.Proven || len(plan.Ways) == 0 {
 		t.Fatalf("%d ways, proven %v", len(plan.Ways), plan.Proven)
 	}
-	for _, w := range plan.Ways {
+	for i, w := range plan.Ways {
+		for k, other := range plan.Ways {
+			if k != i && other.Compared.AtMost(*w.Compared) && other.Hours.AtMost(w.Hours) {
+				t.Errorf("way %d is beaten by way %d", i+1, k+1)
+			}
+		}
 		switch {
 		case !w.Meets:
 			t.Error("a way that does not meet everything")

@@ -63,7 +63,7 @@ func (r *run) savable() (able []int, most *Amount, why string) {
 	case r.cycle.End.IsZero():
 		return nil, nil, "the cycle has no end, so there is no next one to keep anything for"
 	case k.Set && k.Whole:
-		r.plan.SaveWhy = fmt.Sprintf("whole activities pass into the next cycle (line %d)", k.Line)
+		r.plan.SaveWhy = "whole activities pass into the next cycle" + k.Origin.inLine()
 		if why := r.carryBarred(r.plan.Ahead.Counted.Sub(r.plan.Ahead.CarryIn)); why != "" {
 			return nil, nil, why
 		}
@@ -78,7 +78,7 @@ func (r *run) savable() (able []int, most *Amount, why string) {
 		}
 	case rule.AcceptFrom > 0:
 		first := next.AddMonths(-rule.AcceptFrom)
-		r.plan.SaveWhy = fmt.Sprintf("the next cycle takes what is dated on %v or later (line %d)", first, rule.Line)
+		r.plan.SaveWhy = fmt.Sprintf("the next cycle takes what is dated on %v or later%s", first, rule.Origin.inLine())
 		for i, e := range r.entries[:r.confirmed] {
 			if r.claimed(e) && !e.placed.Before(first) {
 				able = append(able, i)
@@ -93,6 +93,14 @@ func (r *run) savable() (able []int, most *Amount, why string) {
 		return nil, nil, "no claim is such as the next cycle takes"
 	}
 	return able, most, ""
+}
+
+// inLine says where the rule stands, if that is known.
+func (o Origin) inLine() string {
+	if o.Line == 0 {
+		return ""
+	}
+	return fmt.Sprintf(" (%s:%d)", o.File, o.Line)
 }
 
 func (r *run) claimed(e entry) bool {
