@@ -458,7 +458,18 @@ func (w *turner) limit(l object) {
 }
 
 func (w *turner) need(n object) {
-	w.only("need", n, "id", "select", "min", "per", "if", "buckets", "distinct", "fact", "any_of", "carried_ok", "part_max")
+	w.only("need", n, "id", "select", "min", "per", "if", "buckets", "distinct", "fact", "any_of", "carried_ok", "part_max", "part")
+	var groups []any
+	for i, group := range list(n["any_of"]) {
+		var ids []any
+		for k, item := range list(group) {
+			if inner := obj(item); inner != nil {
+				item = w.innerNeed(inner, fmt.Sprintf("%v, way %d, part %d", n["id"], i+1, k+1))
+			}
+			ids = append(ids, item)
+		}
+		groups = append(groups, ids)
+	}
 	w.line("[[minimum]]\nid = %s\n%s", quoted(n["id"]), w.selection(n["select"]))
 	switch per := str(n["per"]); {
 	case per == "calendar_year" || per == "cycle_year":
@@ -475,7 +486,7 @@ func (w *turner) need(n object) {
 	case n["fact"] != nil:
 		w.line("fact = %s", quoted(n["fact"]))
 	case n["any_of"] != nil:
-		w.line("any_of = %s", quoted(n["any_of"]))
+		w.line("any_of = %s", quoted(groups))
 	default:
 		w.line("least = %s", quoted(n["min"]))
 	}
@@ -485,9 +496,41 @@ func (w *turner) need(n object) {
 	if n["carried_ok"] == true {
 		w.line("carried = true")
 	}
-	if p := obj(n["part_max"]); p != nil {
-		w.only("part_max", p, "select", "max")
-		w.line("part = { %s }\npart_most = %s", strings.ReplaceAll(w.selection(p["select"]), "\n", ", "), quoted(p["max"]))
+	w.part(n)
+}
+
+// innerNeed writes a need that stands inside any_of, and returns its id.
+func (w *turner) innerNeed(n object, id string) any {
+	inner := maps.Clone(n)
+	if inner["id"] == nil {
+		inner["id"] = id
+	}
+	w.need(inner)
+	return inner["id"]
+}
+
+// part writes the part of a need that serves it up to a ceiling: part_max is
+// {select, max}, {tags or categories, max}, [select, max], or a number beside part.
+func (w *turner) part(n object) {
+	selection, most := n["part"], n["part_max"]
+	if pair := list(most); len(pair) == 2 {
+		selection, most = pair[0], pair[1]
+	}
+	if p := obj(most); p != nil {
+		w.only("part_max", p, "select", "max", "categories", "tags", "not_tags")
+		selection, most = p["select"], p["max"]
+		if selection == nil {
+			p = maps.Clone(p)
+			delete(p, "max")
+			selection = p
+		}
+	}
+	switch {
+	case most == nil && selection == nil:
+	case most == nil || obj(selection) == nil:
+		w.fail("part_max of need %v is %v, which is not turned", n["id"], n["part_max"])
+	default:
+		w.line("part = { %s }\npart_most = %s", strings.ReplaceAll(w.selection(selection), "\n", ", "), quoted(most))
 	}
 }
 
