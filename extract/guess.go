@@ -52,7 +52,7 @@ func (l *look) settle(f paper.Field, list []guess, ask func([]guess) string) {
 			rivals = append(rivals, g)
 		}
 	}
-	v.Certain = top.sure && len(rivals) == 1 && v.Score >= leastScore[f] && l.legible(top.at, v.Place)
+	v.Certain = top.sure && len(rivals) == 1 && !l.cutOff(top) && v.Score >= leastScore[f] && l.legible(top.at, v.Place)
 	if !v.Certain {
 		l.question(f, &v, rivals, ask(rivals))
 	}
@@ -80,11 +80,28 @@ func (l *look) question(f paper.Field, v *paper.Value, rivals []guess, text stri
 // recognition was sure of it, and the second opinion has it too.
 func (l *look) legible(a at, p paper.Place) bool {
 	_, confidence, hidden := l.place(a)
-	least := 80
+	least := 88
 	if strings.ContainsAny(p.Quote, "0123456789") {
-		least = 65
+		least = 75
+	}
+	if confidence < 100 && l.worn(p.Page) {
+		least = 95
 	}
 	return !hidden && confidence >= least && l.seconded(p)
+}
+
+// worn reports a page of which recognition was not sure in many places: what it gives
+// there with confidence may be wrong too.
+func (l *look) worn(number int) bool {
+	sum, n := 0, 0
+	for _, p := range l.pages {
+		for _, w := range p.Words {
+			if p.Number == number && p.Picture && len(bare(w.Text)) > 2 {
+				sum, n = sum+w.Confidence, n+1
+			}
+		}
+	}
+	return n > 0 && sum < 88*n
 }
 
 // seconded reports whether the second opinion, where there is a good one, has the

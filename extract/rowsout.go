@@ -41,6 +41,9 @@ func (l *look) transcriptTotal(stated []timed) []timed {
 	t := timed{level: 3}
 	t.why, t.score, t.sure = "the rows add up to it", 70, true
 	for _, r := range l.series {
+		if !r.absent && r.minutes == 0 && !r.total && len(r.days) > 0 {
+			t.sure = false // a length may have been missed
+		}
 		if r.absent || r.minutes == 0 {
 			continue
 		}

@@ -1,6 +1,7 @@
 package extract
 
 import (
+	"regexp"
 	"strings"
 
 	"evidencevault/extract/paper"
@@ -9,10 +10,23 @@ import (
 // leastScore is the score from which a value may be certain, where a field has one of
 // its own: chosen on papers on which nothing was tuned, see docs/reading.md.
 var leastScore = map[paper.Field]int{
-	paper.FieldTitle:    660,
-	paper.FieldProvider: 600,
-	paper.FieldAttendee: 650,
+	paper.FieldTitle:    750,
+	paper.FieldProvider: 650,
+	paper.FieldAttendee: 700,
 	paper.FieldKind:     400,
+}
+
+// misread are letters that recognition makes of others: "fiir" for "für".
+var misread = regexp.MustCompile(`(?i)ii|[a-z][0-9][a-z]`)
+
+// cutOff reports a text that ends with a small word, so that more belongs to it, or that
+// recognition seems to have misread; the holder's own name is not doubted.
+func (l *look) cutOff(g guess) bool {
+	if runsOn(g.text) && strings.Contains(g.text, " ") {
+		return true
+	}
+	_, confidence, _ := l.place(g.at)
+	return confidence < 100 && misread.MatchString(g.text) && !(l.hints.Holder != "" && samePerson(l.hints.Holder, g.text))
 }
 
 // strength is the score of a value, 0 to 1000: ten times what speaks for it, less where

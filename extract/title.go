@@ -38,6 +38,9 @@ func (l *look) titles() []guess {
 		if n < 3 || n > 170 || certifyLine.MatchString(fold(text)) || l.timeFirst(text) || reachLine(text) || codeLike.MatchString(text) || len(find.Dates(text, l.langs)) > 0 && n < 30 || !strings.ContainsFunc(text, isLetter) {
 			return
 		}
+		if score < 86 && len(strings.Fields(text)) < 2 {
+			score -= 20
+		}
 		list = append(list, guess{text: strings.Join(strings.Fields(text), " "), at: a, score: score, why: why, sure: score >= 66})
 	}
 	l.titlesByLabel(add)
