@@ -36,6 +36,11 @@ test: tools check ## install what the tests need, then run all of them
 	go test -timeout $(TIMEOUT) ./...
 	go test -timeout $(TIMEOUT) -tags faultpoints ./faults/...
 
+.PHONY: screens
+screens: tools ## keep pictures of every screen of the page in screens/
+	@mkdir -p screens
+	SCREENS=$(CURDIR)/screens go test -count=1 -run TestScreens ./web
+
 .PHONY: bench
 bench: tools ## run the benchmarks
 	go test -run '^$$' -bench . -benchtime 3x ./...

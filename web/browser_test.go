@@ -11,6 +11,8 @@ import (
 	"testing"
 	"time"
 
+	"github.com/chromedp/cdproto/cdp"
+	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
 
 	"evidencevault/credit"
@@ -99,20 +101,24 @@ func (v *served) get(path string) *http.Response {
 // scripts off.
 func browser(t *testing.T, width, height int, dark bool, script bool) context.Context {
 	t.Helper()
-	o := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.NoSandbox, chromedp.WindowSize(width, height),
+	o := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.NoSandbox, chromedp.WindowSize(max(width, 500), height),
 		chromedp.Flag("disable-quic", true), chromedp.Flag("host-resolver-rules", "MAP * ~NOTFOUND , EXCLUDE 127.0.0.1"))
 	if dark {
 		o = append(o, chromedp.Flag("blink-settings", "preferredColorScheme=0"))
 	}
-	if !script {
-		o = append(o, chromedp.Flag("blink-settings", "scriptEnabled=false"))
-	}
-	ctx, cancel := context.WithTimeout(t.Context(), 90*time.Second)
+	ctx, cancel := context.WithTimeout(t.Context(), 60*time.Second)
 	t.Cleanup(cancel)
 	ctx, cancel = chromedp.NewExecAllocator(ctx, o...)
 	t.Cleanup(cancel)
 	ctx, cancel = chromedp.NewContext(ctx)
 	t.Cleanup(cancel)
+	run(t, ctx, chromedp.EmulateViewport(int64(width), int64(height)))
+	if !script {
+		run(t, ctx, chromedp.Func(func(ctx context.Context, target *chromedp.Target) error {
+			_, err := cdp.Call(ctx, target, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: true})
+			return err
+		}))
+	}
 	return ctx
 }
 

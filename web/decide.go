@@ -47,6 +47,10 @@ func readForm(r *http.Request) *filledForm {
 			f.others[field] = v
 		}
 	}
+	for _, pair := range r.PostForm["also"] { // the answer to one question settles another field
+		from, to, _ := strings.Cut(pair, " ")
+		f.answers[paper.Field(to)], f.others[paper.Field(to)] = f.answers[paper.Field(from)], f.others[paper.Field(from)]
+	}
 	for _, v := range r.PostForm["skip"] {
 		if n, err := strconv.Atoi(v); err == nil {
 			f.skip = append(f.skip, n)
@@ -270,7 +274,7 @@ func (s *Server) join(w http.ResponseWriter, r *http.Request) {
 // and its own screen says why.
 func (s *Server) readNew(r *http.Request, made ...journal.NewPaper) {
 	if _, err := s.o.Intake.ReadPending(r.Context()); err != nil {
-		s.failed(err)
+		s.failed(r, err)
 	}
 }
 

@@ -38,12 +38,18 @@ type paperPage struct {
 // questionPart is one question with its candidates.
 type questionPart struct {
 	Field      string
+	Also       []string // further fields that the same answer settles
 	Text       string
 	Matters    bool
 	Candidates []choice
 	Chosen     string
 	Other      string
 	Row        int
+}
+
+// same reports whether two questions ask the same of different fields.
+func (q questionPart) same(other questionPart) bool {
+	return q.Row == 0 && other.Row == 0 && q.Text == other.Text && slices.Equal(q.Candidates, other.Candidates)
 }
 
 // choice is one value that can be chosen.
@@ -165,6 +171,11 @@ func (p *paperPage) form(scheme credit.Scheme, filled *filledForm) {
 		}
 		if q.Row == 0 {
 			asked[q.Field] = true
+		}
+		if i := slices.IndexFunc(p.Questions, part.same); i >= 0 { // first and last day, printed once
+			p.Questions[i].Also = append(p.Questions[i].Also, part.Field)
+			p.Questions[i].Matters = p.Questions[i].Matters || part.Matters
+			continue
 		}
 		p.Questions = append(p.Questions, part)
 	}

@@ -98,7 +98,7 @@ func (s *Server) showWrong(w http.ResponseWriter, r *http.Request, status int, n
 	}
 	var page bytes.Buffer
 	if err := screens()[name].Execute(&page, sc); err != nil {
-		s.failed(err)
+		s.failed(r, err)
 		http.Error(w, "500 "+words.T("wrong.server"), http.StatusInternalServerError)
 		return
 	}
@@ -113,7 +113,7 @@ func (s *Server) part(w http.ResponseWriter, r *http.Request, name string, body 
 	sc := screen{words: wordsFor(r), Base: "/" + s.secret, Token: s.secret, Body: body}
 	var out bytes.Buffer
 	if err := screens()[screenPaper].ExecuteTemplate(&out, name, sc); err != nil {
-		s.failed(err)
+		s.failed(r, err)
 		http.Error(w, sc.T("wrong.server"), http.StatusInternalServerError)
 		return
 	}
@@ -126,13 +126,14 @@ func (s *Server) part(w http.ResponseWriter, r *http.Request, name string, body 
 func (s *Server) fail(w http.ResponseWriter, r *http.Request, err error) {
 	status := statusOf(err)
 	if status == http.StatusInternalServerError {
-		s.failed(err)
+		s.failed(r, err)
 	}
 	s.show(w, r, status, screenWrong, wordsFor(r).T("wrong.title"), err.Error())
 }
 
-func (s *Server) failed(err error) {
-	if s.o.Failed != nil {
+// failed tells of an error, unless the visitor only went away.
+func (s *Server) failed(r *http.Request, err error) {
+	if s.o.Failed != nil && r.Context().Err() == nil {
 		s.o.Failed(err)
 	}
 }

@@ -63,7 +63,7 @@ func (s *Server) noPicture(w http.ResponseWriter, r *http.Request, err error) {
 	if errors.Is(err, page.ErrNoPicture) || errors.Is(err, page.ErrLocked) {
 		status = http.StatusOK
 	} else if status == http.StatusInternalServerError {
-		s.failed(err)
+		s.failed(r, err)
 	}
 	t := wordsFor(r)
 	why := t.T("page.none")
@@ -115,7 +115,7 @@ func (s *Server) marks(w http.ResponseWriter, r *http.Request) {
 	for _, m := range marksOn(p, n) {
 		x, y := m.Box[0]-2, m.Box[1]-2
 		fmt.Fprintf(&b, `<rect x="%g" y="%g" width="%g" height="%g"/><text x="%g" y="%g" font-family="sans-serif" font-size="9" stroke="none" fill="#1b4a7a">%s</text>`,
-			x, y, m.Box[2]-m.Box[0]+4, m.Box[3]-m.Box[1]+4, x-9, y+9, m.Mark)
+			x, y, m.Box[2]-m.Box[0]+4, m.Box[3]-m.Box[1]+4, x, y-2, m.Mark)
 	}
 	b.WriteString(`</svg>`)
 	w.Header().Set("Content-Type", "image/svg+xml")
@@ -138,7 +138,7 @@ func (s *Server) wordsOf(w http.ResponseWriter, r *http.Request) {
 	}
 	sheet, err := s.pictures.page(r.Context(), p.SHA256, n, r.URL.Query().Get("all") != "")
 	if err != nil {
-		s.failed(err)
+		s.failed(r, err)
 		http.Error(w, err.Error(), http.StatusInternalServerError)
 		return
 	}

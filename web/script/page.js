@@ -110,12 +110,18 @@ async function outline(sheet) {
   if (!page.width) return;
   const over = svg("svg", { viewBox: `0 0 ${page.width} ${page.height}`, "aria-hidden": "true" });
   drawWords(over, page.words);
+  const together = new Map();
   for (const m of page.marks) {
-    const [x0, y0, x1, y1] = m.box;
+    const [x0, y0, x1, y1] = m.box, where = m.box.join();
+    together.set(where, (together.get(where) ?? "") + m.mark);
     const rect = svg("rect", { class: "value", x: x0 - 2, y: y0 - 2, width: x1 - x0 + 4, height: y1 - y0 + 4, "data-field": m.field, "pointer-events": "none" });
-    const text = svg("text", { x: Math.max(x0 - 10, 1), y: y0 + 8 });
-    text.textContent = m.mark;
-    over.append(rect, text);
+    over.append(rect);
+  }
+  for (const [where, letters] of together) {
+    const [x0, y0] = where.split(",").map(Number);
+    const text = svg("text", { x: Math.max(x0 - 2, 1), y: Math.max(y0 - 4, 8) });
+    text.textContent = letters;
+    over.append(text);
   }
   frame.append(over);
   drag(over, page);

@@ -1,0 +1,246 @@
+package web_test
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
+
+	"evidencevault/credit"
+	"evidencevault/extract/paper"
+	"evidencevault/journal"
+)
+
+// key presses a key where the focus is.
+func key(t *testing.T, ctx context.Context, k string) {
+	t.Helper()
+	run(t, ctx, chromedp.KeyEvent(k))
+}
+
+// The main story: a paper that the daemon takes in appears without reload; it is opened,
+// its question answered and confirmed by keyboard alone; what the page foretold is what
+// the journal counts.
+func TestFromDropToStandingByKeyboard(t *testing.T) {
+	v := serve(t, "splicing certificate.pdf")
+	ctx := browser(t, 1280, 800, false, true)
+	v.open(ctx, "")
+	is(t, ctx, "document.querySelectorAll('.line').length === 1")
+	run(t, ctx, chromedp.Evaluate[bool]("window.same = true"))
+	v.add("visual inspection course.pdf")
+	is(t, ctx, "document.querySelectorAll('.line').length === 2 && window.same")
+
+	is(t, ctx, "document.querySelector('#list section:nth-of-type(2) .ask')") // the one with a question
+	for range 2 {
+		key(t, ctx, "j")
+	}
+	is(t, ctx, "document.activeElement.querySelector('.ask')")
+	is(t, ctx, "document.querySelector('.glance')")
+	key(t, ctx, kb.Enter)
+	is(t, ctx, "document.body.dataset.screen === 'paper' && document.querySelector('#effect').innerText.includes('cannot be confirmed')")
+	question := run(t, ctx, chromedp.Text(".question legend"))
+	if !strings.Contains(question, "3rd of April") {
+		t.Errorf("the question is %q", question)
+	}
+	key(t, ctx, "1")
+	is(t, ctx, "document.querySelector('#effect table')")
+	foretold := run(t, ctx, chromedp.Evaluate[[]string]("[...document.querySelectorAll('#effect td')].map(n => n.innerText)"))
+	before, err := v.journal.Standing(t.Context(), credit.Date{}, "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	key(t, ctx, "c")
+	is(t, ctx, "document.querySelector('.note')")
+	after, err := v.journal.Standing(t.Context(), credit.Date{}, "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := []string{"", before[0].Counted.String(), after[0].Counted.String(), before[0].Missing.String(), after[0].Missing.String()}
+	if fmt.Sprint(foretold) != fmt.Sprint(want) || before[0].Counted.Equal(after[0].Counted) {
+		t.Errorf("foretold %q, it is %q", foretold, want)
+	}
+	key(t, ctx, "t")
+	is(t, ctx, "document.body.dataset.screen === 'standing'")
+	if lead := run(t, ctx, chromedp.Text(".lead")); !strings.HasPrefix(lead, after[0].Counted.String()+" of 40 points counted") {
+		t.Errorf("standing says %q", lead)
+	}
+	run(t, ctx, chromedp.NavigateBack())
+	is(t, ctx, "document.body.dataset.screen !== 'standing'")
+}
+
+// Each value is outlined where the reading says it stands, within a point, on upright and
+// on turned pages.
+func TestOutlinesStandWhereTheReadingSays(t *testing.T) {
+	v := serve(t, "splicing certificate.pdf", "scan_0398.pdf")
+	turned := filepath.Join("..", "extract", "page", "testdata", "hard", "rotate-each-way.pdf")
+	if _, err := v.intake.Add(t.Context(), turned); err != nil {
+		t.Fatal(err)
+	}
+	ctx := browser(t, 1280, 800, false, true)
+	papers, err := v.journal.Waiting(t.Context())
+	if err != nil || len(papers) < 3 {
+		t.Fatalf("%d papers, %v", len(papers), err)
+	}
+	outlined := 0
+	for _, p := range papers {
+		if p.State != "waiting" {
+			continue
+		}
+		v.open(ctx, "paper/"+p.ID)
+		is(t, ctx, "[...document.querySelectorAll('.sheet svg')].length === document.querySelectorAll('.sheet').length")
+		run(t, ctx, chromedp.Evaluate[bool]("document.querySelectorAll('img.picture').forEach(i => i.loading = 'eager'), true"))
+		is(t, ctx, "[...document.querySelectorAll('img.picture')].every(i => i.complete && i.naturalWidth > 0)")
+		type place struct {
+			Field  string
+			Sheet  int
+			X, Y   float64 // of the outline's middle, as a share of the picture
+			Width  float64
+			Height float64
+		}
+		var got []place
+		text := run(t, ctx, chromedp.Evaluate[string](`JSON.stringify([...document.querySelectorAll('svg .value')].map(n => {
+			const r = n.getBoundingClientRect(), sheet = n.closest('.sheet'), i = sheet.querySelector('img.picture').getBoundingClientRect();
+			return { field: n.dataset.field, sheet: [...document.querySelectorAll('.sheet')].indexOf(sheet), x: (r.left + r.right) / 2 - i.left, y: (r.top + r.bottom) / 2 - i.top, width: i.width, height: i.height };
+		}))`))
+		if err := json.Unmarshal([]byte(text), &got); err != nil {
+			t.Fatal(err)
+		}
+		for _, g := range got {
+			value := p.Values[paper.Field(g.Field)]
+			size := run(t, ctx, chromedp.Evaluate[[]float64](fmt.Sprintf("document.querySelectorAll('.sheet svg')[%d].getAttribute('viewBox').split(' ').map(Number)", g.Sheet)))
+			b := paper.Box(*value.Box)
+			x, y := float64(b[0]+b[2])/200, float64(b[1]+b[3])/200
+			if dx, dy := math.Abs(g.X/g.Width*size[2]-x), math.Abs(g.Y/g.Height*size[3]-y); dx > 1 || dy > 1 {
+				t.Errorf("%s %s: outline %.1f, %.1f points away", p.ID, g.Field, dx, dy)
+			}
+			outlined++
+		}
+	}
+	if outlined < 8 {
+		t.Errorf("only %d outlines", outlined)
+	}
+}
+
+// Focusing a field shows its place; a click on a word fills the field, a dragged box too.
+func TestWordsFillTheField(t *testing.T) {
+	v := serve(t, "splicing certificate.pdf")
+	ctx := browser(t, 1280, 800, false, true)
+	v.open(ctx, "paper/P1")
+	is(t, ctx, "document.querySelectorAll('svg .word').length > 20")
+	run(t, ctx, chromedp.Click("#f-title"))
+	is(t, ctx, "document.querySelector('svg .value.on')?.dataset.field === 'title'")
+	run(t, ctx, chromedp.Evaluate[bool](`(() => { const w = [...document.querySelectorAll('svg .word')].pop(); w.dispatchEvent(new MouseEvent('click', { bubbles: true })); return true })()`))
+	is(t, ctx, "document.querySelector('#f-title').value && !document.querySelector('#f-title').value.includes('Splicing')")
+}
+
+// Without a script one can read, answer, see what it adds, and confirm.
+func TestWithoutScript(t *testing.T) {
+	v := serve(t, "visual inspection course.pdf")
+	ctx := browser(t, 1000, 900, false, false)
+	v.open(ctx, "")
+	run(t, ctx, chromedp.Click(".line a"))
+	run(t, ctx, chromedp.WaitVisible(".question"))
+	run(t, ctx, chromedp.WaitVisible("noscript img.marks, img.marks"))
+	run(t, ctx, chromedp.Click(".question input[type=radio]"))
+	run(t, ctx, chromedp.Click("button[formaction]"))
+	run(t, ctx, chromedp.WaitVisible("#effect table"))
+	run(t, ctx, chromedp.Click("button.main"))
+	run(t, ctx, chromedp.WaitVisible(".note"))
+	claims, err := v.journal.Claims(t.Context(), journal.ClaimsFilter{})
+	if err != nil || len(claims) != 1 || claims[0].End != credit.MustDate("2026-04-03") {
+		t.Errorf("claims %+v, %v", claims, err)
+	}
+}
+
+// Two tabs: the second one to confirm is told that it came too late.
+func TestTwoTabs(t *testing.T) {
+	v := serve(t, "splicing certificate.pdf")
+	ctx := browser(t, 1280, 800, false, true)
+	v.open(ctx, "paper/P1")
+	other, cancel := chromedp.NewContext(ctx)
+	defer cancel()
+	v.open(other, "paper/P1")
+	run(t, other, chromedp.Click("#decide button.main"))
+	run(t, other, chromedp.WaitVisible(".note"))
+	run(t, ctx, chromedp.Click("#decide button.main"))
+	is(t, ctx, "document.querySelector('[role=alert]') && document.querySelector('[role=alert]').innerText.includes('already confirmed')")
+	if claims, err := v.journal.Claims(t.Context(), journal.ClaimsFilter{}); err != nil || len(claims) != 1 {
+		t.Errorf("%d claims, %v", len(claims), err)
+	}
+}
+
+// Names and texts that are markup are shown as text, and no script of theirs runs.
+func TestMarkupInNamesIsText(t *testing.T) {
+	v := serve(t)
+	nasty := `"><img src=x onerror=document.title='ran'><script>document.title='ran'</script>.txt`
+	dir := t.TempDir()
+	name := strings.ReplaceAll(nasty, "/", "∕")
+	if err := os.WriteFile(filepath.Join(dir, name), []byte("Certificate of Attendance\n<script>document.title='ran'</script>\nThis certifies that Mirela Tannhof attended <b onmouseover=alert(1)>Ropes</b> on 3 March 2026, 4 hours.\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := v.intake.Add(t.Context(), dir); err != nil {
+		t.Fatal(err)
+	}
+	ctx := browser(t, 1280, 800, false, true)
+	for _, path := range []string{"", "paper/P1", "ready", "audit"} {
+		v.open(ctx, path)
+		if run(t, ctx, chromedp.Evaluate[bool]("document.title === 'ran' || !!document.querySelector('main script, main img[onerror], main b')")) {
+			t.Errorf("%s: markup of a document is in the page", path)
+		}
+	}
+}
+
+// On every screen axe-core finds nothing, in light and dark, wide and narrow, and nothing
+// sticks out of a narrow window or one of 200 %.
+func TestEveryScreenIsAccessible(t *testing.T) {
+	axe, err := os.ReadFile(filepath.Join("testdata", "axe.min.js"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	v := serve(t, "splicing certificate.pdf", "visual inspection course.pdf", "Working group 2025-10-09.pdf", "receipt HW-5530.pdf", "foundations course.pdf")
+	plan, err := v.journal.ConfirmClear(t.Context(), "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := v.journal.DoClear(t.Context(), plan, ""); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := v.journal.ClaimAdd(t.Context(), journal.ClaimOptions{Category: "course", Set: map[string]string{
+		"title": "Rope course", "kind": "attendance", "end_date": "2026-02-03", "duration_minutes": "240"}}); err != nil {
+		t.Fatal(err)
+	}
+	waiting, err := v.journal.Waiting(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
+	screens := []string{"", "?q=nothing+at+all", "paper/" + asked(waiting), "paper/P1", "ready", "standing", "claims", "claim/C1", "audit", "paper/P999"}
+	for _, size := range []struct {
+		width int
+		dark  bool
+	}{{1280, false}, {390, true}} {
+		ctx := browser(t, size.width, 844, size.dark, true)
+		for _, path := range screens {
+			t.Run(fmt.Sprintf("%d/%s", size.width, path), func(t *testing.T) {
+				v.T = t
+				v.open(ctx, path)
+				run(t, ctx, chromedp.Evaluate[bool]("("+"() => {"+string(axe)+"; return true}"+")()"))
+				found := run(t, ctx, chromedp.Evaluate[string](`axe.run(document, { runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"] }).then(r => JSON.stringify(r.violations.map(v => v.id + ": " + v.nodes.map(n => n.html).join(" | "))))`, chromedp.EvalAwaitPromise))
+				if n := run(t, ctx, chromedp.Evaluate[int](`axe.run(document).then(r => r.passes.length)`, chromedp.EvalAwaitPromise)); n < 10 {
+					t.Errorf("axe-core looked at %d rules only", n)
+				}
+				if found != "[]" {
+					t.Errorf("axe-core: %s", found)
+				}
+				if run(t, ctx, chromedp.Evaluate[bool]("document.documentElement.scrollWidth > innerWidth + 1")) {
+					t.Errorf("sticks out: %s", run(t, ctx, chromedp.Evaluate[string]("[...document.querySelectorAll('main *')].filter(n => n.getBoundingClientRect().right > innerWidth + 1 && !n.closest('.wide')).slice(0, 3).map(n => n.outerHTML.slice(0, 120)).join(' | ')")))
+				}
+			})
+		}
+	}
+}
