@@ -45,7 +45,7 @@ func (c *calculation) excess(own Amount) (Amount, string) {
 	selects := !k.Selection.Empty()
 	switch {
 	case k.FromAwarded:
-		all := c.awardedOwn()
+		all := c.awardedAll()
 		excess = all.Sub(c.st.Counted.Min(c.target))
 		text = fmt.Sprintf("awarded %s less %s used", fractionText(all), fractionText(c.st.Counted.Min(c.target)))
 	case selects && k.HasOver:
@@ -109,12 +109,12 @@ func (c *calculation) carrySums() (selected, late, part Amount) {
 	return selected, late, part
 }
 
-func (c *calculation) awardedOwn() Amount {
+// awardedAll is every award, also what was brought in: the total that is taken off it
+// holds both, so that the credit brought in pays for what it paid in the total.
+func (c *calculation) awardedAll() Amount {
 	var sum Amount
 	for _, e := range c.entries {
-		if !e.carried {
-			sum = sum.Add(e.awarded)
-		}
+		sum = sum.Add(e.awarded)
 	}
 	return sum
 }
