@@ -73,3 +73,21 @@ func (c Claim) spanWords(name string, n Amount, in Period) string {
 	}
 	return days + fractionText(n) + " " + Units(n, "year") + " by the day"
 }
+
+// Rules returns the scheme under which s was worked out; the zero Scheme if s was not
+// made by [Calculate].
+func (s Statement) Rules() Scheme {
+	if s.given == nil {
+		return Scheme{}
+	}
+	return s.given.scheme
+}
+
+// Claim returns the claim id as it was put forward, and false if s has none of that id.
+func (s Statement) Claim(id string) (Claim, bool) {
+	if s.given == nil {
+		return Claim{}, false
+	}
+	c, ok := s.given.claims[id]
+	return c, ok
+}

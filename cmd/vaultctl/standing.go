@@ -1,10 +1,16 @@
 package main
 
 import (
+	"bytes"
+	"context"
+	"errors"
 	"fmt"
+	"io/fs"
+	"os"
 
 	"github.com/spf13/cobra"
 
+	"evidencevault/audit"
 	"evidencevault/credit"
 	"evidencevault/journal"
 )
@@ -22,7 +28,7 @@ func (a *app) parseOn(text string) (credit.Date, error) {
 }
 
 func (a *app) standingCommand() *cobra.Command {
-	var on string
+	var on, sheet string
 	c := &cobra.Command{
 		Use:   "standing",
 		Short: "say what is counted, what is missing, and by when",
@@ -30,7 +36,7 @@ func (a *app) standingCommand() *cobra.Command {
 named. Not meeting a target is no failure: it is said, and the program ends with 0.
 
 The certifying body's current rules decide; this count is an aid.`,
-		Example: "  vaultctl standing\n  vaultctl standing --on 2027-12-31 --json",
+		Example: "  vaultctl standing\n  vaultctl standing --on 2027-12-31 --json\n  vaultctl standing --sheet standing.xlsx",
 		Args:    a.args(cobra.NoArgs),
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			day, err := a.parseOn(on)
@@ -38,6 +44,9 @@ The certifying body's current rules decide; this count is an aid.`,
 				return err
 			}
 			return a.reading(cmd.Context(), func(j *journal.Journal) error {
+				if sheet != "" {
+					return a.writeSheet(cmd.Context(), j, day, sheet)
+				}
 				list, err := j.Standing(cmd.Context(), day, a.certification)
 				if err != nil {
 					return err
@@ -59,7 +68,34 @@ The certifying body's current rules decide; this count is an aid.`,
 		},
 	}
 	c.Flags().StringVar(&on, "on", "", "the day, YYYY-MM-DD")
+	c.Flags().StringVar(&sheet, "sheet", "", "write a workbook (.xlsx) whose sums recompute, instead of printing")
 	return c
+}
+
+// writeSheet writes the standing of one certification as a workbook. A file that is
+// there already is left as it is, since a person may have worked in it.
+func (a *app) writeSheet(ctx context.Context, j *journal.Journal, day credit.Date, name string) (err error) {
+	d, err := audit.Gather(ctx, j, a.certification, day)
+	if err != nil {
+		return err
+	}
+	var book bytes.Buffer
+	if err := audit.SheetOf(d).Write(&book); err != nil {
+		return err
+	}
+	f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
+	if errors.Is(err, fs.ErrExist) {
+		return fmt.Errorf("%s: is there already; name another file", name)
+	}
+	if err != nil {
+		return err
+	}
+	defer closeInto(&err, f)
+	if _, err := f.Write(book.Bytes()); err != nil {
+		return err
+	}
+	a.printf("written: %s\n", safe(name))
+	return nil
 }
 
 // sayDrops warns of a drop folder that is not there.
