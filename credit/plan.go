@@ -9,7 +9,7 @@ import (
 
 // PlanSteps is how many steps the search for a plan may take where nothing else is said:
 // some 2 s on an ordinary machine.
-const PlanSteps = 40_000
+const PlanSteps = 30_000
 
 // PlanInput is what [MakePlan] works on.
 type PlanInput struct {
@@ -148,6 +148,14 @@ func (r *run) costOf(f offer) Amount {
 
 func hoursOf(f offer) Amount { return f.hours }
 
+// errands counts what is done at a time of its own; any number of hours is none.
+func errands(f offer) Amount {
+	if f.contact.Sign() > 0 {
+		return Amount{}
+	}
+	return Whole(1)
+}
+
 // least are the terms of an objective that makes value as small as can be.
 func (r *run) least(m *planModel, value objective) []term {
 	var terms []term
@@ -210,11 +218,16 @@ func (r *run) search(way []int, lax bool, b *budget, limits []limit, values ...o
 	for _, v := range values {
 		objectives = append(objectives, r.least(m, v))
 	}
+	asked := len(objectives)
+	objectives = append(objectives, r.least(m, errands)) // of equals the one with the fewest errands
 	res := m.linear.whole(m.whole, objectives, b)
 	if !res.found {
 		return found{none: res.proven}
 	}
-	f := found{proven: res.proven}
+	f := found{proven: len(res.objectives) >= asked}
+	for _, o := range res.objectives[:min(asked, len(res.objectives))] {
+		f.proven = f.proven && o.proven()
+	}
 	for _, v := range m.units {
 		f.units = append(f.units, FromRat(res.values[v]))
 	}
@@ -225,7 +238,7 @@ func (r *run) search(way []int, lax bool, b *budget, limits []limit, values ...o
 	}
 	for i, v := range values {
 		f.values = append(f.values, r.sumOf(f.units, v))
-		if k := i + len(objectives) - len(values); k < len(res.objectives) {
+		if k := i + asked - len(values); k < len(res.objectives) {
 			f.bounds = append(f.bounds, FromRat(new(big.Rat).Neg(res.objectives[k].bound)))
 		}
 	}
