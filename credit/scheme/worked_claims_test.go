@@ -59,8 +59,10 @@ func (w *turner) claim(c object) object {
 	out := object{}
 	for _, k := range slices.Sorted(maps.Keys(c)) {
 		switch v := c[k]; k {
-		case "id", "category", "tags":
+		case "id", "tags":
 			out[k] = v
+		case "category":
+			out[k] = named(v)
 		case "date":
 			if c["end_date"] != nil {
 				out["start_date"] = v
@@ -80,9 +82,11 @@ func (w *turner) claim(c object) object {
 		case "count":
 			w.whole(out, "count", k, v, 1)
 		case "stated", "credits":
-			out["credits"] = []object{{"unit": w.Rules["unit"], "value": str(v)}}
+			if k == "stated" || c["stated"] == nil {
+				out["credits"] = []object{{"unit": w.Rules["unit"], "value": str(v)}}
+			}
 		default:
-			out[k] = str(v)
+			out[field(k)] = str(v)
 		}
 	}
 	return out
@@ -136,11 +140,11 @@ func (w *turner) compare(st credit.Statement) []string {
 			}
 		case "per_category":
 			for id, v := range obj(want) {
-				differs("category "+id, v, counted(st, id))
+				differs("category "+id, v, counted(st, str(named(id))))
 			}
 		case "needs":
 			for id, v := range obj(want) {
-				n := minimum(st, id)
+				n := minimum(st, str(named(id)))
 				if have := obj(v)["have"]; have != nil {
 					differs("need "+id+" have", have, n.Have)
 				}

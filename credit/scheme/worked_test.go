@@ -5,6 +5,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"hash/crc32"
 	"maps"
 	"os"
 	"slices"
@@ -165,6 +166,37 @@ func (w *turner) only(what string, o object, known ...string) {
 
 func str(v any) string { return fmt.Sprint(v) }
 
+// named writes a name of the notation as the language takes one: any character that it
+// does not take stands as its number.
+func named(v any) any {
+	if list, ok := v.([]any); ok {
+		out := make([]any, len(list))
+		for i, item := range list {
+			out[i] = named(item)
+		}
+		return out
+	}
+	if v == nil {
+		return nil
+	}
+	var b strings.Builder
+	for i, r := range str(v) {
+		switch {
+		case r >= 'a' && r <= 'z', r >= 'A' && r <= 'Z', r >= '0' && r <= '9', i > 0 && strings.ContainsRune(" ._-", r):
+			b.WriteRune(r)
+		default:
+			fmt.Fprintf(&b, "u%X", r)
+		}
+	}
+	if b.Len() == 0 {
+		return "none"
+	}
+	if b.Len() > 64 {
+		return fmt.Sprintf("%.50s %08x", b.String(), crc32.ChecksumIEEE([]byte(b.String())))
+	}
+	return b.String()
+}
+
 func quoted(v any) string {
 	if list, ok := v.([]any); ok {
 		parts := make([]string, len(list))
@@ -189,7 +221,7 @@ func list(v any) []any {
 func (w *turner) scheme() string {
 	r := w.Rules
 	w.only("rules", r, "unit", "target", "cycle", "facts", "categories", "limits", "needs", "exclusive", "carry", "instead_of_all", "target_rule", "date_rule", "life", "rolling")
-	w.line("scheme = 1\nid = %s\nunit = %s", quoted(w.ID), quoted(r["unit"]))
+	w.line("scheme = 1\nid = %s\nunit = %s", quoted(named(w.ID)), quoted(r["unit"]))
 	w.target()
 	w.cycle()
 	w.categories()
@@ -201,7 +233,7 @@ func (w *turner) scheme() string {
 	}
 	w.rolling()
 	if x := list(r["exclusive"]); x != nil {
-		w.line("[[exclusive]]\nminimums = %s", quoted(x))
+		w.line("[[exclusive]]\nminimums = %s", quoted(named(x)))
 	}
 	if x := list(r["instead_of_all"]); x != nil {
 		w.line("[instead]\nfacts = %s", quoted(x))
@@ -323,7 +355,7 @@ func (w *turner) categories() {
 	for _, name := range slices.Sorted(maps.Keys(cats)) {
 		c := obj(cats[name])
 		w.only("category", c, "award", "asks_tag", "asks_share", "repeat", "stated")
-		w.line("[category.%q]", name)
+		w.line("[category.%q]", named(name))
 		a := obj(c["award"])
 		if a["stated"] == true || c["stated"] == true {
 			w.line("stated = { %s = \"1\" }", quoted(w.Rules["unit"]))
@@ -334,7 +366,7 @@ func (w *turner) categories() {
 		}
 		if s := obj(c["asks_share"]); s != nil {
 			w.only("asks_share", s, "field", "min")
-			w.line("asks_least = { %v = %s }", s["field"], quoted(s["min"]))
+			w.line("asks_least = { %s = %s }", w.measure(s["field"]), quoted(s["min"]))
 		}
 		if f := list(c["repeat"]); f != nil {
 			w.line("repeat = { by = \"course\", factors = %s, anew = \"changed\" }", quoted(f))
@@ -362,7 +394,7 @@ func (w *turner) award(a object) string {
 		for _, k := range slices.Sorted(maps.Keys(cases)) {
 			of = append(of, fmt.Sprintf("{ is = [%s], then = %s }", quoted(k), w.award(obj(cases[k]))))
 		}
-		parts = []string{fmt.Sprintf("{ case = %s, of = [%s] }", quoted(a["by"]), strings.Join(of, ", "))}
+		parts = []string{fmt.Sprintf("{ case = %s, of = [%s] }", quoted(field(a["by"])), strings.Join(of, ", "))}
 	case a["from"] != nil:
 		parts = []string{fmt.Sprintf("{ from = %s }", quoted(w.measure(a["from"])))}
 	default:
@@ -376,7 +408,13 @@ func (w *turner) measure(v any) string {
 	if v == "credits" || v == "stated" {
 		return "credits." + str(w.Rules["unit"])
 	}
-	return str(v)
+	return field(v)
+}
+
+// field names a field of a claim as the claims file takes one.
+func field(v any) string {
+	name := strings.NewReplacer(" ", "_", "-", "_", ".", "_").Replace(str(named(v)))
+	return strings.ToLower(name)
 }
 
 var ops = map[string]string{"over": "divide"}
@@ -417,6 +455,9 @@ func (w *turner) selection(v any) string {
 	var parts []string
 	for _, k := range []string{"categories", "tags", "not_tags"} {
 		if l := list(s[k]); len(l) > 0 {
+			if k == "categories" {
+				l = list(named(l))
+			}
 			parts = append(parts, k+" = "+quoted(l))
 		}
 	}
@@ -430,7 +471,7 @@ var windows = map[string]string{
 
 func (w *turner) limit(l object) {
 	w.only("limit", l, "id", "select", "max", "share", "of", "per", "if", "largest")
-	w.line("[[cap]]\nid = %s\n%s", quoted(l["id"]), w.selection(l["select"]))
+	w.line("[[cap]]\nid = %s\n%s", quoted(named(l["id"])), w.selection(l["select"]))
 	if per := l["per"]; per != nil {
 		window, ok := windows[str(per)]
 		if strings.HasPrefix(str(per), "rolling:") {
@@ -464,13 +505,13 @@ func (w *turner) need(n object) {
 		var ids []any
 		for k, item := range list(group) {
 			if inner := obj(item); inner != nil {
-				item = w.innerNeed(inner, fmt.Sprintf("%v, way %d, part %d", n["id"], i+1, k+1))
+				item = w.innerNeed(inner, fmt.Sprintf("%v way %d part %d", n["id"], i+1, k+1))
 			}
 			ids = append(ids, item)
 		}
 		groups = append(groups, ids)
 	}
-	w.line("[[minimum]]\nid = %s\n%s", quoted(n["id"]), w.selection(n["select"]))
+	w.line("[[minimum]]\nid = %s\n%s", quoted(named(n["id"])), w.selection(n["select"]))
 	switch per := str(n["per"]); {
 	case per == "calendar_year" || per == "cycle_year":
 		w.line("per = %s", strings.Trim(windows[per], "[]"))
@@ -486,7 +527,7 @@ func (w *turner) need(n object) {
 	case n["fact"] != nil:
 		w.line("fact = %s", quoted(n["fact"]))
 	case n["any_of"] != nil:
-		w.line("any_of = %s", quoted(groups))
+		w.line("any_of = %s", quoted(named(groups)))
 	default:
 		w.line("least = %s", quoted(n["min"]))
 	}
