@@ -95,7 +95,7 @@ func (r *reader) read(root *node) {
 	for _, n := range f.tables("deadline") {
 		k := r.fields(n, "deadline")
 		s.Deadlines = append(s.Deadlines, credit.DeadlineRule{Origin: k.origin(), What: k.must("what", `such as what = "hand in the form"`),
-			From: k.must("from", "cycle_start, cycle_end, or a fact that holds a day"), Days: k.whole("days", 1, 36600), Months: k.whole("months", 1, 1200),
+			From: k.must("from", "cycle_start, cycle_end, or a fact that holds a day"), Days: k.whole("days", -36600, 36600), Months: k.whole("months", -1200, 1200),
 			YearEnd: k.flag("year_end"), Years: k.whole("years", 1, 100)})
 		k.done()
 	}

@@ -151,7 +151,16 @@ func (w *turner) compare(st credit.Statement) []string {
 				differs("need "+id+" met", obj(v)["met"], n.Met)
 			}
 		case "tests":
-			for _, v := range list(want) {
+			years := list(want)
+			for year, v := range obj(want) {
+				named := maps.Clone(obj(v))
+				named["year"] = year
+				years = append(years, named)
+			}
+			if len(years) == 0 {
+				wrong = append(wrong, fmt.Sprintf("tests is %v, which is not compared", want))
+			}
+			for _, v := range years {
 				year := str(obj(v)["year"])
 				n, alone := minimum(st, year), minimum(st, year+" alone")
 				differs("year "+year+" have", obj(v)["have"], n.Have)

@@ -414,7 +414,10 @@ func (w *turner) measure(v any) string {
 // field names a field of a claim as the claims file takes one.
 func field(v any) string {
 	name := strings.NewReplacer(" ", "_", "-", "_", ".", "_").Replace(str(named(v)))
-	return strings.ToLower(name)
+	if name = strings.ToLower(name); name == "amount" { // a receipt's, not a measure
+		return "amount_given"
+	}
+	return name
 }
 
 var ops = map[string]string{"over": "divide"}
