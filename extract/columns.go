@@ -31,9 +31,10 @@ type strand struct {
 
 // strands parts the words of a page into what is read one after the other: usually all
 // of them; with a narrow column, what stands above it, the columns, and what stands below.
-func strands(words []page.Word) []strand {
+// The rows of a picture are too uneven to tell a column from a table by their heights.
+func strands(p page.Page, words []page.Word) []strand {
 	b, ok := narrowColumn(words)
-	if !ok {
+	if !ok || p.Picture {
 		return []strand{{words: words}}
 	}
 	out := make([]strand, 4)

@@ -33,7 +33,7 @@ func (s *sheet) addWords(p page.Page) {
 			level = append(level, w)
 		}
 	}
-	for i, strand := range strands(level) {
+	for i, strand := range strands(p, level) {
 		if i > 0 && len(s.rows) > 0 {
 			s.rows = append(s.rows, nil)
 		}
