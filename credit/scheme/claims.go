@@ -3,6 +3,7 @@ package scheme
 import (
 	"slices"
 	"strconv"
+	"strings"
 
 	"evidencevault/credit"
 )
@@ -112,6 +113,9 @@ func (p *problems) claim(n *node) credit.Claim {
 	c := credit.Claim{ID: f.must("id", "give it a short name")}
 	if c.ID != "" {
 		f.what = "claim " + shorten(c.ID)
+	}
+	if strings.ContainsAny(c.ID, "\n\t") {
+		p.add(f.place("id"), "keep it on one line", "the id %q breaks the line", shorten(c.ID))
 	}
 	c.Category = f.must("category", "name a category of the scheme")
 	c.Start, c.End = f.day("start_date"), f.day("end_date")

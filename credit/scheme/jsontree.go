@@ -9,10 +9,12 @@ import (
 	"strings"
 )
 
-// maxClaimsSize bounds a claims file, in bytes; maxDepth how deep its values nest.
+// maxClaimsSize bounds a claims file, in bytes; maxDepth how deep its values nest;
+// maxValues how many there are, since each takes far more memory than its bytes do.
 const (
-	maxClaimsSize = 64 << 20
+	maxClaimsSize = 32 << 20
 	maxDepth      = 32
+	maxValues     = 1_500_000
 )
 
 const null kind = "null"
@@ -23,9 +25,13 @@ type jsonReader struct {
 	treeReader
 	decoder *json.Decoder
 	data    []byte
+	values  int // read so far
 }
 
-var errDepth = fmt.Errorf("values are nested more than %d deep", maxDepth)
+var (
+	errDepth  = fmt.Errorf("values are nested more than %d deep", maxDepth)
+	errValues = fmt.Errorf("there are more than %d values; split the file", maxValues)
+)
 
 // readJSON returns the object of a claims file, or nil after saying why not.
 func readJSON(p *problems, data []byte) *node {
@@ -34,9 +40,17 @@ func readJSON(p *problems, data []byte) *node {
 		p.add(first, "split it", "the file has %d bytes, more than %d", len(data), maxClaimsSize)
 		return nil
 	}
+	if bytes.HasPrefix(data, []byte{0xff, 0xfe}) || bytes.HasPrefix(data, []byte{0xfe, 0xff}) {
+		p.add(first, "save the file as UTF-8", "the file is UTF-16")
+		return nil
+	}
 	data = bytes.TrimPrefix(data, []byte("\xef\xbb\xbf"))
 	r := &jsonReader{problems: p, data: data, decoder: json.NewDecoder(bytes.NewReader(data))}
 	r.lines = lineStarts(data)
+	if i := badByte(data); i >= 0 { // the decoder would put another sign in its place
+		p.add(r.at(i), "save the file as UTF-8", "a byte that is no text in UTF-8")
+		return nil
+	}
 	r.decoder.UseNumber()
 	n, err := r.next(0)
 	if err == nil {
@@ -83,6 +97,9 @@ func (r *jsonReader) here() position {
 func (r *jsonReader) next(depth int) (*node, error) {
 	if depth > maxDepth {
 		return nil, errDepth
+	}
+	if r.values++; r.values > maxValues {
+		return nil, errValues
 	}
 	n := &node{position: r.here()}
 	token, err := r.decoder.Token()
