@@ -20,11 +20,24 @@ type Award struct {
 	Steps []Step
 }
 
-// Case is one of several awards. Is lists the texts for which it holds; an empty Is
-// holds for every text, so it stands last.
+// Case is one of several awards. Is lists the texts for which it holds; From and Until
+// are the first and the last day of a text that is a day. A Case with none of them holds
+// for every text, so it stands last.
 type Case struct {
-	Is   []string
-	Then Award
+	Is          []string
+	From, Until Date // zero: no bound
+	Then        Award
+}
+
+// Always reports whether the case holds for every text.
+func (c Case) Always() bool { return len(c.Is) == 0 && c.From.IsZero() && c.Until.IsZero() }
+
+func (c Case) holds(text string) bool {
+	if c.From.IsZero() && c.Until.IsZero() {
+		return len(c.Is) == 0 || slices.Contains(c.Is, text)
+	}
+	d, err := ParseDate(text)
+	return err == nil && !d.IsZero() && (c.From.IsZero() || !d.Before(c.From)) && (c.Until.IsZero() || !d.After(c.Until))
 }
 
 // Op is what a step does to the figure.
@@ -142,7 +155,7 @@ func (a Award) run(m measures) working {
 func (a Award) pick(m measures) working {
 	text := m.text(a.Case)
 	for _, c := range a.Of {
-		if len(c.Is) == 0 || slices.Contains(c.Is, text) {
+		if c.holds(text) {
 			w := c.Then.run(m)
 			w.words = append([]string{fmt.Sprintf("%s is %q", a.Case, text)}, w.words...)
 			return w

@@ -3,6 +3,7 @@ package credit
 import (
 	"errors"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 )
@@ -110,11 +111,24 @@ func (c *calculation) head() {
 	c.st.Certification, c.st.Scheme, c.st.Unit = c.input.Certification, s.ID, s.Unit
 	c.st.Cycle = c.cycle
 	if s.Target.Set {
-		amount, words := s.Target.For(c.input.Facts)
+		amount, words := s.Target.For(c.factsOfCycle())
 		c.target = amount
 		c.st.HasTarget, c.st.Target = true, amount
 		c.note(Derivation{Step: StepTarget, Rule: "target", Origin: s.Target.Origin, Text: words, Before: amount, After: amount})
 	}
+}
+
+// factsOfCycle are the holder's facts with the first day of the cycle as date.
+func (c *calculation) factsOfCycle() Facts {
+	if c.scheme.Target.Formula == nil || c.cycle.Start.IsZero() || c.input.Facts[MeasureDate] != "" {
+		return c.input.Facts
+	}
+	facts := maps.Clone(c.input.Facts)
+	if facts == nil {
+		facts = Facts{}
+	}
+	facts[MeasureDate] = c.cycle.Start.String()
+	return facts
 }
 
 // enter takes the claims in, in an order that does not depend on how they were given.
@@ -123,6 +137,7 @@ func (c *calculation) enter() error {
 		if _, ok := c.byID[claim.Category]; !ok {
 			return fmt.Errorf("claim %s: category %q: %w %s: want one of %s", claim.ID, claim.Category, ErrNoCategory, c.scheme.ID, strings.Join(c.categoryIDs(), ", "))
 		}
+		claim.holder = c.input.Facts
 		c.entries = append(c.entries, c.asEntries(claim)...)
 	}
 	for i, k := range c.input.Carried {
@@ -317,9 +332,18 @@ func (c *calculation) deadlines() {
 	if r.ReportDays > 0 {
 		add("last day to report", end.AddDays(r.ReportDays))
 	}
-	if n := c.scheme.Keeping.Years; n > 0 {
-		add("proof must be kept until", end.AddYears(n))
+	add("proof must be kept until", c.keepUntil())
+}
+
+// keepUntil is the latest day until which a proof of the cycle must be kept.
+func (c *calculation) keepUntil() Date {
+	last := c.scheme.Keeping.Until(Date{}, c.cycle.End)
+	for i := range c.entries {
+		if d := c.scheme.Keeping.Until(c.entries[i].placed, c.cycle.End); d.After(last) {
+			last = d
+		}
 	}
+	return last
 }
 
 // results hands out what each claim came to, in the order of the input.

@@ -17,6 +17,8 @@ type Claim struct {
 	Tags     []string
 	Provider string
 	Fields   map[string]string // log fields; numbers as ParseAmount reads them
+
+	holder Facts // of the calculation that the claim is in
 }
 
 // Credit is a figure as a document prints it, with its unit.

@@ -16,6 +16,8 @@ const (
 	MeasureYears      = "years"        // months ÷ 12
 	MeasureYearsByDay = "years_by_day" // full years, and the days left over the days of the year begun
 	MeasureCreditsOf  = "credits."     // + unit: the document's own figure
+	MeasureFact       = "fact."        // + name: what is known of the holder
+	MeasureDate       = "date"         // of a case: the day of the claim; of a target the first day of the cycle
 )
 
 // Measures returns the names of the measures that are worked out.
@@ -54,7 +56,11 @@ func (c Claim) Measure(name string, in Period) (Amount, bool) {
 const monthsOfYear = 12
 
 func (c Claim) field(name string) (Amount, bool) {
-	a, err := ParseAmount(c.Fields[name])
+	text := c.Fields[name]
+	if fact, ok := strings.CutPrefix(name, MeasureFact); ok {
+		text = c.holder[fact]
+	}
+	a, err := ParseAmount(text)
 	return a, err == nil
 }
 
@@ -164,6 +170,13 @@ func (c Claim) text(name string) string {
 		return c.Provider
 	case "category":
 		return c.Category
+	case MeasureDate:
+		if c.Fields[name] == "" {
+			return c.Date().String()
+		}
+	}
+	if fact, ok := strings.CutPrefix(name, MeasureFact); ok {
+		return c.holder[fact]
 	}
 	return c.Fields[name]
 }
@@ -175,10 +188,10 @@ func (f Facts) measures() measures {
 			if name == "quarters" && f[name] == "" {
 				return f.quarters()
 			}
-			a, err := ParseAmount(f[name])
+			a, err := ParseAmount(f[strings.TrimPrefix(name, MeasureFact)])
 			return a, err == nil
 		},
-		text:  func(name string) string { return f[name] },
+		text:  func(name string) string { return f[strings.TrimPrefix(name, MeasureFact)] },
 		words: func(name string, n Amount) string { return name + " " + fractionText(n) },
 	}
 }
@@ -210,8 +223,10 @@ func fieldsOf(measure string) []string {
 	switch {
 	case measure == MeasureMinutes || measure == MeasureHours:
 		return []string{"duration_minutes"}
-	case measure == MeasureCount || measure == "category":
+	case measure == MeasureCount || measure == "category" || strings.HasPrefix(measure, MeasureFact):
 		return nil
+	case measure == MeasureDate:
+		return []string{"end_date"}
 	case IsSpan(measure):
 		return []string{"start_date", "end_date"}
 	case strings.HasPrefix(measure, MeasureCreditsOf):
@@ -256,7 +271,7 @@ func (c Category) Missing(claim Claim) []string {
 	var names []string
 	in := Period{Start: claim.Start, End: claim.End}
 	add := func(name string, must bool) {
-		if !must {
+		if !must || strings.HasPrefix(name, MeasureFact) { // a paper is not asked about its holder
 			return
 		}
 		if _, ok := claim.Measure(name, in); ok || claim.text(name) != "" {

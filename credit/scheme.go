@@ -227,8 +227,42 @@ func (r DeadlineRule) On(cycle Period, facts Facts) Date {
 // A zero figure means that the scheme does not say.
 type Keeping struct {
 	Origin
-	Years      int // after the end of the cycle
+	Years      int // and Months, from From on
+	Months     int
+	From       KeepFrom
 	AnswerDays int
+}
+
+// KeepFrom is the day from which proof must be kept.
+type KeepFrom string
+
+// The days. The zero KeepFrom is the end of the cycle.
+const (
+	KeepFromCycleEnd   KeepFrom = "cycle_end"
+	KeepFromCompletion KeepFrom = "completion" // the day of the claim
+	KeepFromYearEnd    KeepFrom = "year_end"   // 31 December of the claim's year
+)
+
+// KeepFroms lists the days from which proof can have to be kept.
+func KeepFroms() []KeepFrom { return []KeepFrom{KeepFromCycleEnd, KeepFromCompletion, KeepFromYearEnd} }
+
+// Until is the day until which the proof of a claim of this day must be kept, in a cycle
+// with this end; zero if the scheme does not say, or the day it hangs on is not known.
+func (k Keeping) Until(claim, cycleEnd Date) Date {
+	from := cycleEnd
+	switch k.From {
+	case KeepFromCompletion:
+		from = claim
+	case KeepFromYearEnd:
+		if from = claim; !from.IsZero() {
+			y, _, _ := claim.YMD()
+			from = Day(y, 12, 31)
+		}
+	}
+	if from.IsZero() || k.Years+k.Months == 0 {
+		return Date{}
+	}
+	return from.AddMonths(12*k.Years + k.Months)
 }
 
 // Category returns the category id, and false if the scheme has none of that name.

@@ -8,7 +8,7 @@ import (
 	"evidencevault/credit"
 )
 
-var measureText = regexp.MustCompile(`^[a-z][a-z0-9_]{0,63}$|^credits\.[^\x00-\x1f]{1,64}$`)
+var measureText = regexp.MustCompile(`^[a-z][a-z0-9_]{0,63}$|^credits\.[^\x00-\x1f]{1,64}$|^fact\.[a-z][a-z0-9_]{0,63}$`)
 
 // award reads a pipeline: a number alone, or a list of steps of which the first gives
 // the figure to begin with.
@@ -84,6 +84,15 @@ func (f *fields) parts() []credit.Award {
 	return list
 }
 
+// overlap reports whether two cases that are told by days share one.
+func overlap(a, b credit.Case) bool {
+	dated := func(c credit.Case) bool { return !c.From.IsZero() || !c.Until.IsZero() }
+	if !dated(a) || !dated(b) {
+		return false
+	}
+	return (a.Until.IsZero() || b.From.IsZero() || !a.Until.Before(b.From)) && (b.Until.IsZero() || a.From.IsZero() || !b.Until.Before(a.From))
+}
+
 func (f *fields) cases() []credit.Case {
 	n := f.value("of")
 	if n == nil || n.kind != array || len(n.items) == 0 {
@@ -97,8 +106,20 @@ func (f *fields) cases() []credit.Case {
 			continue
 		}
 		k := f.fields(item, "a case of "+f.what)
-		c := credit.Case{Is: k.texts("is")}
-		if len(c.Is) == 0 && i < len(n.items)-1 {
+		c := credit.Case{Is: k.texts("is"), From: k.day("from"), Until: k.day("until")}
+		if !c.From.IsZero() && !c.Until.IsZero() && c.Until.Before(c.From) {
+			f.add(k.place("until"), "exchange the two", "a case of %s holds from %v until %v, which is never", f.what, c.From, c.Until)
+		}
+		if len(c.Is) > 0 && (!c.From.IsZero() || !c.Until.IsZero()) {
+			f.add(item.position, "keep is, or from and until", "a case of %s asks for a text and for a day", f.what)
+		}
+		for _, before := range list {
+			if overlap(before, c) {
+				f.add(item.position, "let one begin the day after the other ends", "two versions of %s hold on the same days", f.what)
+				break
+			}
+		}
+		if c.Always() && i < len(n.items)-1 {
 			f.add(item.position, "a case without is holds for all, so put it last", "the cases behind this one are never reached")
 		}
 		if then := k.value("then"); then != nil {

@@ -1,6 +1,7 @@
 package scheme
 
 import (
+	"slices"
 	"strings"
 	"time"
 
@@ -109,7 +110,11 @@ func (r *reader) read(root *node) {
 	}
 	if n := f.sub("proof"); n != nil {
 		k := r.fields(n, "proof")
-		s.Keeping = credit.Keeping{Origin: k.origin(), Years: k.whole("keep_years", 1, 100), AnswerDays: k.whole("answer_days", 1, 3660)}
+		s.Keeping = credit.Keeping{Origin: k.origin(), Years: k.whole("keep_years", 1, 100), Months: k.whole("keep_months", 1, 1200),
+			From: credit.KeepFrom(k.text("keep_from")), AnswerDays: k.whole("answer_days", 1, 3660)}
+		if s.Keeping.From != "" && !slices.Contains(credit.KeepFroms(), s.Keeping.From) {
+			r.add(k.place("keep_from"), "want cycle_end, completion or year_end", "proof is kept from %q", shorten(string(s.Keeping.From)))
+		}
 		k.done()
 	}
 }
