@@ -162,7 +162,8 @@ func asColumn(left, right []segment, print paper.Box) bool {
 	for _, g := range narrow {
 		beside := slices.IndexFunc(text, func(t segment) bool {
 			height := min(g.box[3]-g.box[1], t.box[3]-t.box[1])
-			return 4*abs(g.box[3]-t.box[3]) < height && 4*abs(g.box[3]-g.box[1]-t.box[3]+t.box[1]) < height
+			// letters that reach below the line, or above others, are in one of the two only
+			return 4*abs(g.box[3]-t.box[3]) < height || 4*abs(g.box[1]-t.box[1]) < height
 		})
 		if beside >= 0 {
 			level++
