@@ -89,7 +89,7 @@ func (l *look) grades() []guess {
 		}
 	}
 	for i, p := range l.passages {
-		if next := l.nextPassage(i); next >= 0 && announcesGrade.MatchString(fold(p.text)) && capitalised(l.passages[next].text) && len(strings.Fields(l.passages[next].text)) < 7 && !l.aside(next) && len(l.daysIn(l.passages[next].cells)) == 0 {
+		if next := l.nextPassage(i); next >= 0 && announcesGrade.MatchString(fold(p.text)) && len(strings.Fields(p.text)) > 2 && roleOf(l.passages[next].text) == noRole && capitalised(l.passages[next].text) && len(strings.Fields(l.passages[next].text)) < 7 && !l.aside(next) && len(l.daysIn(l.passages[next].cells)) == 0 {
 			list = append(list, guess{text: strings.TrimRight(l.passages[next].text, " ,."), at: l.passageAt(next), score: 84, why: "the line before announces it", sure: true})
 		}
 		if m := isMember.FindStringSubmatchIndex(p.text); m != nil {

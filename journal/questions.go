@@ -46,7 +46,7 @@ func (k asker) ask(reading paper.Reading, values map[paper.Field]paper.Value) ([
 // holder gave a former name: when every name in question is the holder's now.
 func (k asker) nameKnown(q *questions) {
 	for i, open := range q.list {
-		if open.Field != paper.FieldAttendee || len(open.Candidates) < 2 || len(k.names) == 0 ||
+		if open.Field != paper.FieldAttendee || len(open.Candidates) == 0 || len(k.names) == 0 ||
 			slices.ContainsFunc(open.Candidates, func(c paper.Candidate) bool { return !namesOne(c.Text, k.names) }) {
 			continue
 		}
