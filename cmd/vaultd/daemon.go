@@ -14,7 +14,10 @@ import (
 	"github.com/spf13/cobra"
 
 	"evidencevault/catalog"
+	"evidencevault/extract/page"
 	"evidencevault/intake"
+	"evidencevault/journal"
+	"evidencevault/web"
 )
 
 // The exit codes of the machine interface.
@@ -29,6 +32,8 @@ const (
 type daemon struct {
 	vault  string
 	once   bool
+	page   bool
+	port   int
 	settle time.Duration
 	see    bool // done, and there is something to see
 	out    io.Writer
@@ -71,6 +76,7 @@ see vaultctl waiting. One vaultd runs for a vault at a time.
 It logs to standard error, and never the text of a document.`,
 		Example: `  vaultd
   vaultd --once
+  vaultd --page
   vaultd --vault ~/vault --settle 10s`,
 		Version:           version,
 		SilenceUsage:      true,
@@ -90,6 +96,8 @@ It logs to standard error, and never the text of a document.`,
 	flags := root.Flags()
 	flags.StringVar(&d.vault, "vault", "", "the vault's folder (else EVIDENCE_VAULT_DIR, else a folder of yours)")
 	flags.BoolVar(&d.once, "once", false, "take in and read what lies there, and end")
+	flags.BoolVar(&d.page, "page", false, "serve the local page too, and print its address")
+	flags.IntVar(&d.port, "port", 0, "on which the page is served (else any that is free)")
 	flags.DurationVar(&d.settle, "settle", 2*time.Second, "how long a file must stay unchanged to count as whole")
 	return root
 }
@@ -137,15 +145,44 @@ func (d *daemon) serve(ctx context.Context) (err error) {
 	if err := c.Trouble(); err != nil {
 		return fmt.Errorf("%w; the drop folder is left as it is", err)
 	}
+	if d.once && d.page {
+		return usageError{errors.New("--once and --page: the page is served for as long as vaultd runs; give one of the two")}
+	}
 	if d.once {
 		return d.runOnce(ctx, in, l)
 	}
 	l.begin(c.Dir())
-	if err := in.Run(ctx); err != nil && ctx.Err() == nil {
+	if d.page {
+		err = d.servePage(ctx, c, in, l)
+	} else {
+		err = in.Run(ctx)
+	}
+	if err != nil && ctx.Err() == nil {
 		return err
 	}
 	l.end()
 	return nil
+}
+
+// servePage takes in and serves the local page, until ctx ends or one of the two fails.
+func (d *daemon) servePage(ctx context.Context, c *catalog.Catalog, in *intake.Intake, l *logger) (err error) {
+	pages := page.NewReader(page.Options{})
+	defer func() { err = errors.Join(err, pages.Close()) }()
+	s, err := web.New(web.Options{Journal: journal.Of(c, journal.Options{}), Intake: in, Pages: pages, Port: d.port, Failed: l.failed})
+	if err != nil {
+		return err
+	}
+	fmt.Fprintln(d.out, s.Address())
+	ctx, stop := context.WithCancel(ctx)
+	defer stop()
+	taking := make(chan error, 1)
+	go func() {
+		defer stop()
+		taking <- in.Run(ctx)
+	}()
+	err = s.Serve(ctx)
+	stop()
+	return errors.Join(err, <-taking)
 }
 
 func (d *daemon) runOnce(ctx context.Context, in *intake.Intake, l *logger) error {

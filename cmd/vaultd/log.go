@@ -94,3 +94,6 @@ func (l *logger) report(r intake.Report) {
 	}
 	l.log.Info().Int("taken", len(r.Taken)).Int("left", len(r.Left)).Int("read", len(r.Read)-unread).Int("unread", unread).Msg("done")
 }
+
+// failed tells of what a visitor of the page saw only as something that went wrong.
+func (l *logger) failed(err error) { l.log.Error().Str("why", name(err.Error())).Msg("the page") }

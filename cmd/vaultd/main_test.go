@@ -240,7 +240,7 @@ func TestWrongUsageAndNoVault(t *testing.T) {
 		says      string
 	}{
 		{"no vault", "the way out is named", []string{"--vault", nowhere, "--once"}, exitFailed, "vaultctl setup"},
-		{"unknown flag", "it is wrong usage", []string{"--page"}, exitUsage, "--page"},
+		{"unknown flag", "it is wrong usage", []string{"--pages"}, exitUsage, "--page"},
 		{"argument", "it takes none", []string{"--vault", dir, "here"}, exitUsage, "here"},
 		{"no time", "a file would never rest", []string{"--vault", dir, "--once", "--settle", "0s"}, exitUsage, "--settle"},
 		{"nonsense time", "it is no duration", []string{"--settle", "soon"}, exitUsage, "soon"},
