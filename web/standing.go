@@ -24,6 +24,8 @@ type standingCert struct {
 	Bars         []bar
 	Line         *timeLine
 	Cuts         []cutLine
+	Plan         *journal.PlanReport // the ways to the rest; nil on another day than today
+	PlanWrong    string
 }
 
 // bar is one category against its cap, in parts of 1000.
@@ -91,9 +93,31 @@ func (s *Server) standing(w http.ResponseWriter, r *http.Request) {
 			s.fail(w, r, err)
 			return
 		}
-		body.Certs = append(body.Certs, standingOf(cert, st, claims))
+		c := standingOf(cert, st, claims)
+		if on.IsZero() {
+			s.plan(r, &c)
+		}
+		body.Certs = append(body.Certs, c)
 	}
 	s.show(w, r, http.StatusOK, screenStanding, t.T("standing.title"), body)
+}
+
+// planSteps bounds the search for ways, so that the screen is there at once; the plan
+// says where it is not proven.
+const planSteps = 3000
+
+// plan adds the ways to what is missing. A list of possible activities that is not in
+// order is said and does not keep the rest from being shown.
+func (s *Server) plan(r *http.Request, c *standingCert) {
+	plan, err := s.o.Journal.Plan(r.Context(), journal.PlanOptions{Certification: c.Certification, Steps: planSteps, Stop: func() bool { return r.Context().Err() != nil }})
+	if err != nil {
+		c.PlanWrong = err.Error()
+		return
+	}
+	if len(plan.Ways) > 0 {
+		plan.Ways = plan.Ways[:min(len(plan.Ways), 3)]
+		c.Plan = &plan
+	}
 }
 
 func standingOf(cert journal.Certified, st credit.Statement, claims []journal.Claim) standingCert {

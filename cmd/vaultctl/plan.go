@@ -197,7 +197,7 @@ func (a *app) printGap(r journal.PlanReport) {
 	}
 	a.printf(".\n")
 	if p := r.Pace; p != nil {
-		a.printf("%d days are left, to %s. Evenly spread that is %s a month, %s a week.\n", p.Days, r.EarnBy,
+		a.printf("Counting today there are %d days, to %s. Evenly spread that is %s a month, %s a week.\n", p.Days, r.EarnBy,
 			about(p.CreditsPerMonth)+" "+plural(r.Unit), about(p.CreditsPerWeek))
 	} else if r.EarnBy == nil {
 		a.printf("The cycle has no end, so there is no last day.\n")
