@@ -58,8 +58,14 @@ func (c *calculation) alternatives() {
 func (c *calculation) leave(i, as int) {
 	e := &c.entries[i]
 	if e.awarded.Sign() > 0 || e.limit.Sign() > 0 {
-		c.note(Derivation{Step: StepChoice, Claim: e.ID, Category: e.Category, Rule: e.Category, Origin: c.category(e).Origin,
-			Text: "counts in " + c.entries[as].Category + " instead", Before: e.awarded})
+		to := &c.entries[as]
+		own := c.category(e)
+		if !slices.Contains(own.Or, to.Category) {
+			own = c.category(to)
+		}
+		c.note(Derivation{Step: StepChoice, Claim: e.ID, Category: to.Category, Rule: "choice", Origin: own.Origin,
+			Text:   fmt.Sprintf("counts in %s, not in %s, where its award is %s: all together serves best so", to.Category, e.Category, fractionText(e.awarded)),
+			Before: e.awarded, After: to.awarded})
 	}
 	e.left, e.awarded, e.limit, e.counted = true, Amount{}, Amount{}, Amount{}
 }

@@ -54,6 +54,9 @@ func (c *calculation) choose() {
 	}
 	h.solve()
 	c.room, c.st.Unproven = h.fill, h.unproven
+	if u := h.unproven; u != nil {
+		c.note(Derivation{Step: StepSearch, Rule: "search", Text: u.String(), After: u.Distance})
+	}
 	c.dropOthers()
 	c.settleNeeds(h.needs)
 }
@@ -123,27 +126,27 @@ func (h *chooser) solve() {
 		}
 		s.atLeast = nil
 	}
-	h.settle(s, "total", m.total)
+	h.settle(s, "whether more can count in all", m.total)
 	for n, terms := range m.have {
 		if len(terms) > 0 {
 			value, bound := s.raise(terms)
 			h.needs[n].have = amountOf(value)
-			h.judge("what there is for minimum "+h.needs[n].ID, value, bound)
+			h.judge("whether there is more for minimum "+h.needs[n].ID, value, bound)
 		}
 	}
 	if len(m.exclusive) > 0 {
 		value, bound := s.raise(m.exclusive)
 		h.st.ExclusiveMissing = amountOf(value.neg())
-		h.judge("what is missing to the minimums that may not share", value, bound)
+		h.judge("whether less is missing to the minimums that may not share", value, bound)
 	}
 	if !h.met {
-		h.settle(s, "what is missing to the target", m.target)
+		h.settle(s, "whether less is missing to the target", m.target)
 		for n := range h.needs {
-			h.settle(s, "what is missing to minimum "+h.needs[n].ID, m.short[n])
+			h.settle(s, "whether less is missing to minimum "+h.needs[n].ID, m.short[n])
 		}
-		h.settle(s, "what is missing to the minimums that may not share", m.exclusive)
+		h.settle(s, "whether less is missing to the minimums that may not share", m.exclusive)
 	}
-	h.settle(s, "credit carried in", m.carried)
+	h.settle(s, "whether more of the credit carried in can count", m.carried)
 	h.inOrder(s)
 }
 
@@ -187,6 +190,6 @@ func (h *chooser) ownTotal() Amount {
 	s := m.search(m.whole, h.budget)
 	s.begin()
 	value, bound := s.raise(own)
-	h.judge("the total without credit carried in", value, bound)
+	h.judge("whether more can count without the credit carried in", value, bound)
 	return amountOf(value)
 }

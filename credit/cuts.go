@@ -13,6 +13,7 @@ type full struct {
 	number int // its place among the rows
 	excess Amount
 	sum    Amount // that counts
+	claims int    // that count
 	whole  bool   // some of its claims count whole or not at all
 	text   string // what fills it, once that was said; it is the same for every claim
 }
@@ -81,7 +82,7 @@ func (c *calculation) cutElse(e *entry, left Amount) {
 func (c *calculation) keepsOut(r *full, e *entry) bool {
 	switch {
 	case r.cap.MostClaims > 0:
-		return e.counted.Sign() == 0
+		return e.counted.Sign() == 0 && r.claims >= r.cap.MostClaims
 	case e.whole:
 		return e.limit.Add(r.sum).Cmp(r.most) > 0
 	}
@@ -112,6 +113,7 @@ func (c *calculation) fullRows() []full {
 		for _, i := range r.members {
 			f.sum = f.sum.Add(c.entries[i].counted)
 			f.whole = f.whole || c.entries[i].whole
+			f.claims += c.entries[i].counted.Sign()
 		}
 		if r.counted {
 			f.most = r.cap.Most.Mul(total)
@@ -140,6 +142,9 @@ func (c *calculation) fullText(r capRow) string {
 	}
 	if n > 6 {
 		parts = append(parts[:5], fmt.Sprintf("and %d more", n-5))
+	}
+	if r.cap.MostClaims > 0 {
+		return fmt.Sprintf("%s lets %d count, here %s", r.name(), r.cap.MostClaims, strings.Join(parts, ", "))
 	}
 	text := r.name() + " allows " + r.most.String()
 	if len(parts) > 0 {

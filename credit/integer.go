@@ -118,6 +118,7 @@ type search struct {
 	tight     bool  // the best is as good as the programme without whole numbers
 	atLeast   *frac // solutions with less are of no use
 	enough    *frac // the search may end once the objective is so much
+	lost      bool  // the budget ended while the variables lay outside their bounds
 }
 
 // branching is one decision on the way down.
@@ -168,18 +169,19 @@ func (s *search) valueOf(objective []term) frac {
 func (s *search) raise(objective []term) (value, bound frac) {
 	s.objective, s.tight = objective, false
 	s.aim(objective)
+	if s.lost {
+		return s.ending(s.most())
+	}
 	done := s.climb()
 	if len(s.whole) == 0 {
 		s.tight = done
-		bound, ok := s.bound()
-		return s.worth, s.farOff(s.worth, bound, ok)
+		return s.worth, s.most()
 	}
 	if s.fractional() < 0 {
 		s.better()
 	}
 	if !done {
-		bound, ok := s.bound()
-		return s.ending(bound, ok)
+		return s.ending(s.most())
 	}
 	s.step = s.commonStep()
 	root := s.worth
@@ -188,29 +190,37 @@ func (s *search) raise(objective []term) (value, bound frac) {
 			s.tight = s.valueOf(objective).cmp(root) == 0
 			bound = s.valueOf(objective)
 		}
-		return s.ending(bound, true)
+		return s.ending(bound)
 	}
 	bound = s.down()
 	if s.best != nil {
 		s.tight = s.valueOf(objective).cmp(root) == 0
 	}
-	return s.ending(bound, true)
+	return s.ending(bound)
 }
 
-func (s *search) ending(bound frac, ok bool) (frac, frac) {
+func (s *search) ending(bound frac) (frac, frac) {
 	if s.best == nil {
 		return frac{}, bound
 	}
-	value := s.valueOf(s.objective)
-	return value, s.farOff(value, bound, ok)
+	return s.valueOf(s.objective), bound
 }
 
-// farOff is the bound, or one that nobody can take for a proof where none is known.
-func (s *search) farOff(value, bound frac, known bool) frac {
-	if known {
+// most is a bound on the objective last aimed at, wherever the variables stand: by the
+// gains of the columns where those have bounds, or else by the bounds of the variables.
+func (s *search) most() frac {
+	if bound, ok := s.bound(); ok {
 		return bound
 	}
-	return value.add(frac{num: 1 << 62})
+	var sum frac
+	for _, t := range s.objective {
+		f, at := fracOf(t.factor), s.lower[t.variable]
+		if f.sign() > 0 {
+			at = s.upper[t.variable]
+		}
+		sum = sum.add(f.mul(at))
+	}
+	return sum
 }
 
 // better takes the solution at hand if its objective is above that of the best.
@@ -327,13 +337,14 @@ func (s *search) surface(path []branching, early bool, root frac) frac {
 		s.within(path[i].variable, path[i].lower, path[i].upper)
 	}
 	if early {
+		s.lost = true
 		if !some {
 			return root
 		}
 		return bound
 	}
 	s.none = s.none || s.best == nil
-	s.restore(nil)
+	s.lost = s.restore(nil) != holds
 	return bound
 }
 

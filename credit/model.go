@@ -184,7 +184,7 @@ func (h *chooser) model() *model {
 
 // least adds a variable that is at most what each window has.
 func (m *model) least(windows [][]term) []term {
-	v := m.variable(nil, false)
+	v := m.variable(m.mostOf(windows[0]), false)
 	for _, terms := range windows {
 		row := []term{{v, one}}
 		for _, t := range terms {
@@ -193,6 +193,15 @@ func (m *model) least(windows [][]term) []term {
 		m.atMost(new(big.Rat), row...)
 	}
 	return []term{{v, one}}
+}
+
+// mostOf is what the terms come to with their variables at their upper bounds.
+func (m *model) mostOf(terms []term) *big.Rat {
+	sum := new(big.Rat)
+	for _, t := range terms {
+		sum.Add(sum, new(big.Rat).Mul(t.factor, m.upper[t.variable]))
+	}
+	return sum
 }
 
 // different counts the categories with an award: those that have one whatever is

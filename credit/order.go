@@ -148,7 +148,7 @@ func (f *filler) next() bool {
 	got := amountOf(value).Min(want)
 	whole := got.Equal(want)
 	if !whole {
-		f.judge("the order among equals", value, bound)
+		f.judge("which of equal claims count", value, bound)
 		f.full[g] = true
 		x := fracOf(got.value()).quo(fracOf(t.factor))
 		f.within(t.variable, x, x)
@@ -206,5 +206,5 @@ func (f *filler) asTheyStand() {
 			f.count(i, f.entries[i].limit.Min(Amount{}.Max(f.amountNow(g).Sub(f.filled[g]))))
 		}
 	}
-	f.open("the order among equals", frac{}, frac{})
+	f.open("which of equal claims count", frac{}, frac{})
 }

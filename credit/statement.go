@@ -1,6 +1,9 @@
 package credit
 
-import "encoding/json"
+import (
+	"encoding/json"
+	"fmt"
+)
 
 // Statement is what one certification's claims come to on a day, and how. Its JSON is
 // part of the machine interface: amounts are strings, and what does not apply is null.
@@ -36,6 +39,15 @@ type Unproven struct {
 	What     string `json:"what"`     // the first aim that was not settled
 	Distance Amount `json:"distance"` // no choice can do better by more than this
 	Steps    int    `json:"steps"`    // that were taken
+}
+
+// String says in a sentence, without a point, what is open.
+func (u Unproven) String() string {
+	text := fmt.Sprintf("the search for the best ended after %d steps before this was settled: %s", u.Steps, u.What)
+	if u.Distance.Sign() > 0 {
+		text += fmt.Sprintf(", by up to %v", u.Distance)
+	}
+	return text
 }
 
 // CategoryTotal is what one category comes to.
@@ -94,6 +106,7 @@ const (
 	StepMinimum = "minimum"
 	StepTarget  = "target"
 	StepCarry   = "carry"
+	StepSearch  = "search" // that the search ended before all was proven
 )
 
 // Derivation says how one figure came about.

@@ -22,12 +22,18 @@ func (s Statement) Summary() string {
 		text = "met: " + s.insteadWords()
 	case s.Meets:
 		text = "met: all that is asked is there"
+	case len(missing) == 0 && s.Unproven != nil:
+		text = "not met by the best choice that was found"
 	case len(missing) == 0:
 		text = "not met: each minimum can be filled, but not all of them by the same credit"
 	default:
 		text = s.areMissing(missing)
 	}
-	return text + s.byWhen()
+	text += s.byWhen()
+	if s.Unproven != nil {
+		text += "; " + s.Unproven.String()
+	}
+	return text
 }
 
 // areMissing makes a sentence of the list.
@@ -150,7 +156,8 @@ func (s Statement) CutLines() []string {
 			if !strings.HasPrefix(text, d.Rule) {
 				text = d.Rule + ": " + text
 			}
-			texts[d.Claim] = append(texts[d.Claim], text)
+			as := d.Claim + " in " + d.Category
+			texts[as] = append(texts[as], text)
 		}
 	}
 	for _, c := range s.Cuts {
@@ -162,7 +169,7 @@ func (s Statement) CutLines() []string {
 		if !ok {
 			continue
 		}
-		lines = append(lines, fmt.Sprintf("%s counts %v of %v: %s", c.Claim, r.Counted, r.Awarded, strings.Join(texts[c.Claim], "; ")))
+		lines = append(lines, fmt.Sprintf("%s counts %v of %v: %s", c.Claim, r.Counted, r.Awarded, strings.Join(texts[c.Claim+" in "+r.Category], "; ")))
 	}
 	return lines
 }

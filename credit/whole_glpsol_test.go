@@ -70,6 +70,56 @@ func TestWholeChoicesAgainstGlpsol(t *testing.T) {
 	}
 }
 
+// TestFewStepsAreHonest lets the search end early: what counts then still respects every
+// rule, and the best lies no farther off than is said.
+func TestFewStepsAreHonest(t *testing.T) {
+	early := 0
+	for seed := range uint64(60) {
+		d := newDice(seed + 2_000_000)
+		s := d.choices()
+		in := credit.Input{Cycle: cycle}
+		for i := range 6 + d.IntN(12) {
+			c := d.claim(i)
+			hours := credit.Minutes(60 * d.IntN(34))
+			c.Minutes = &hours
+			in.Claims = append(in.Claims, c)
+		}
+		best, err := credit.Calculate(s, in)
+		if err != nil || best.Unproven != nil {
+			t.Fatal(err, best.Unproven)
+		}
+		p := newWholeProgramme(s, in)
+		for _, steps := range []int{1, 2, 4, 8, 16, 32} {
+			in.Steps = steps
+			st, err := credit.Calculate(s, in)
+			if err != nil {
+				t.Fatal(err)
+			}
+			p.check(t, seed, st)
+			u := st.Unproven
+			if u == nil {
+				if st.Meets != best.Meets || !st.Counted.Equal(best.Counted) {
+					t.Errorf("seed %d, %d steps: proven to count %v (meets %v), but %v (%v) is right", seed, steps, st.Counted, st.Meets, best.Counted, best.Meets)
+				}
+				continue
+			}
+			early++
+			if st.Meets && !best.Meets {
+				t.Errorf("seed %d, %d steps: said to meet what cannot be met", seed, steps)
+			}
+			if st.Meets == best.Meets && (st.Counted.Cmp(best.Counted) > 0 || u.What == "whether more can count in all" && best.Counted.Cmp(st.Counted.Add(u.Distance)) > 0) {
+				t.Errorf("seed %d, %d steps: counts %v, the best is %v, said: %v", seed, steps, st.Counted, best.Counted, u)
+			}
+			if text := strings.Join(st.ExplainAll(), "\n"); !strings.Contains(text, u.String()) || !strings.Contains(st.Summary(), u.String()) {
+				t.Errorf("seed %d: it is not said that the search ended early:\n%s", seed, text)
+			}
+		}
+	}
+	if early < 60 {
+		t.Errorf("only %d searches ended early", early)
+	}
+}
+
 // choices draws a scheme whose rules leave choices.
 func (d dice) choices() credit.Scheme {
 	s := d.overlapping()

@@ -111,14 +111,18 @@ a hint. It ends with 3 when there are any.`,
 func (a *app) calcCommand() *cobra.Command {
 	var rules, claims string
 	var way bool
+	var steps int
 	c := &cobra.Command{
 		Use:     "calc --scheme FILE --claims FILE",
 		Short:   "count claims of a file under a scheme; needs no vault",
 		Example: `  vaultctl calc --scheme demo --claims claims.json --json`,
 		Args:    a.args(cobra.NoArgs),
-		RunE: func(*cobra.Command, []string) error {
+		RunE: func(cmd *cobra.Command, _ []string) error {
 			if rules == "" || claims == "" {
 				return usagef("--scheme and --claims are needed")
+			}
+			if steps < 1 {
+				return usagef("--steps %d: want a number above 0", steps)
 			}
 			s, err := loadScheme(rules)
 			if err != nil {
@@ -136,6 +140,7 @@ func (a *app) calcCommand() *cobra.Command {
 				}
 				return errors.New(strings.Join(texts, "; "))
 			}
+			in.Steps, in.Stop = steps, func() bool { return cmd.Context().Err() != nil }
 			got, err := credit.Calculate(s, in)
 			if err != nil {
 				return err
@@ -156,5 +161,6 @@ func (a *app) calcCommand() *cobra.Command {
 	c.Flags().StringVar(&rules, "scheme", "", "a scheme file, or the id of one that ships")
 	c.Flags().StringVar(&claims, "claims", "", "a claims file (JSON)")
 	c.Flags().BoolVar(&way, "explain", false, "show how each figure came about")
+	c.Flags().IntVar(&steps, "steps", credit.DefaultSteps, "search so long for the best choice of what counts; the default takes some 10 s")
 	return c
 }
