@@ -63,6 +63,9 @@ a hint. It ends with 3 when there are any.`,
 			if len(problems) == 0 {
 				problems = scheme.Check(files[0], data)
 			}
+			if !a.json {
+				a.noteBlanks(files[0], data)
+			}
 			a.see = len(problems) > 0
 			if a.json {
 				if problems == nil {
@@ -82,7 +85,7 @@ a hint. It ends with 3 when there are any.`,
 		},
 	}
 	list := &cobra.Command{
-		Use: "list", Short: "list the schemes that ship", Example: "  vaultctl scheme list",
+		Use: "list", Short: "list the schemes and the shapes that ship", Example: "  vaultctl scheme list",
 		Args: a.args(cobra.NoArgs),
 		RunE: func(*cobra.Command, []string) error {
 			type row struct {
@@ -100,12 +103,18 @@ a hint. It ends with 3 when there are any.`,
 			if a.json {
 				return a.printJSON(rows)
 			}
+			var shown [][]string
+			for _, s := range scheme.Shapes() {
+				shown = append(shown, []string{s.Name, s.Title})
+			}
 			a.table([]column{{head: "scheme"}, {head: "version"}, {head: "title", most: 48}, {head: "body", most: 48}}, cells)
+			a.printf("\nShapes to begin your own from: vaultctl scheme new --from SHAPE\n\n")
+			a.table([]column{{head: "shape"}, {head: "what it is for", most: 60}}, shown)
 			a.printf("\nNo real body's rules ship: write your own from its current rule book.\n")
 			return nil
 		},
 	}
-	return a.group("scheme", "check scheme files, list those that ship", check, list)
+	return a.group("scheme", "check scheme files, list those that ship, begin your own", check, list, a.schemeNewCommand())
 }
 
 func (a *app) calcCommand() *cobra.Command {

@@ -65,6 +65,7 @@ alone, and its safety is that of your account and your backups.`,
 			if o.Scheme, o.SchemeID, err = schemeArgument(name); err != nil {
 				return err
 			}
+			a.noteBlanks(o.Scheme.Name, o.Scheme.Data)
 			if o.Start, o.End, err = cycleDays(start, end); err != nil {
 				return err
 			}
@@ -182,6 +183,7 @@ func (a *app) certificationCommand() *cobra.Command {
 			if o.Scheme, o.SchemeID, err = schemeArgument(name); err != nil {
 				return err
 			}
+			a.noteBlanks(o.Scheme.Name, o.Scheme.Data)
 			if o.Start, o.End, err = cycleDays(start, end); err != nil {
 				return err
 			}
