@@ -114,7 +114,12 @@ a hint. It ends with 3 when there are any.`,
 			return nil
 		},
 	}
-	return a.group("scheme", "check scheme files, list those that ship, begin your own", check, list, a.schemeNewCommand())
+	schema := &cobra.Command{
+		Use: "schema", Short: "print the JSON Schema of a scheme file, for editors", Example: "  vaultctl scheme schema > scheme.schema.json",
+		Args: a.args(cobra.NoArgs),
+		RunE: func(*cobra.Command, []string) error { _, err := a.out.Write(scheme.Schema()); return err },
+	}
+	return a.group("scheme", "check scheme files, list those that ship, begin your own", check, list, a.schemeNewCommand(), schema)
 }
 
 func (a *app) calcCommand() *cobra.Command {
