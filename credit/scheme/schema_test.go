@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"maps"
 	"os"
 	"regexp"
 	"slices"
@@ -124,48 +125,38 @@ var knownHere = regexp.MustCompile(`known here: ([^)]*)`)
 // The parser and the schema know the same keys: of each table the parser is asked which
 // keys it knows, by one that it does not.
 func TestSchemaKnowsTheParsersKeys(t *testing.T) {
-	var root struct {
-		Properties map[string]json.RawMessage
-		Defs       map[string]json.RawMessage `json:"$defs"`
-	}
+	var root map[string]any
 	if err := json.Unmarshal(scheme.Schema(), &root); err != nil {
 		t.Fatal(err)
 	}
-	keys := func(raw json.RawMessage) []string {
-		var o struct {
-			Properties map[string]json.RawMessage
-			Items      struct{ Properties map[string]json.RawMessage }
+	under := func(v any, path ...string) any {
+		for _, p := range path {
+			m, _ := v.(map[string]any)
+			v = m[p]
 		}
-		if err := json.Unmarshal(raw, &o); err != nil {
-			t.Fatal(err)
-		}
-		var list []string
-		for _, p := range []map[string]json.RawMessage{o.Properties, o.Items.Properties} {
-			for k := range p {
-				list = append(list, k)
-			}
-		}
-		slices.Sort(list)
-		return list
+		return v
 	}
-	whole, err := json.Marshal(map[string]any{"properties": root.Properties})
-	if err != nil {
-		t.Fatal(err)
+	keys := func(v any) []string { // of a table, or of the tables of a list
+		props, _ := under(v, "properties").(map[string]any)
+		if props == nil {
+			props, _ = under(v, "items", "properties").(map[string]any)
+		}
+		return slices.Sorted(maps.Keys(props))
 	}
 	for what, c := range map[string]struct {
 		text string
 		want []string
 	}{
-		"the scheme": {"zzqq = 1", keys(whole)},
-		"cycle":      {"[cycle]\nzzqq = 1", keys(root.Properties["cycle"])},
-		"category":   {"[category.a]\nzzqq = 1", keys(root.Defs["category"])},
-		"cap":        {"[[cap]]\nzzqq = 1", keys(root.Properties["cap"])},
-		"minimum":    {"[[minimum]]\nzzqq = 1", keys(root.Properties["minimum"])},
-		"exclusive":  {"[[exclusive]]\nzzqq = 1", keys(root.Properties["exclusive"])},
-		"instead":    {"[instead]\nzzqq = 1", keys(root.Properties["instead"])},
-		"carry_over": {"[carry_over]\nzzqq = 1", keys(root.Properties["carry_over"])},
-		"deadline":   {"[[deadline]]\nzzqq = 1", keys(root.Properties["deadline"])},
-		"proof":      {"[proof]\nzzqq = 1", keys(root.Properties["proof"])},
+		"the scheme": {"zzqq = 1", keys(root)},
+		"cycle":      {"[cycle]\nzzqq = 1", keys(under(root, "properties", "cycle"))},
+		"category":   {"[category.a]\nzzqq = 1", keys(under(root, "$defs", "category"))},
+		"cap":        {"[[cap]]\nzzqq = 1", keys(under(root, "properties", "cap"))},
+		"minimum":    {"[[minimum]]\nzzqq = 1", keys(under(root, "properties", "minimum"))},
+		"exclusive":  {"[[exclusive]]\nzzqq = 1", keys(under(root, "properties", "exclusive"))},
+		"instead":    {"[instead]\nzzqq = 1", keys(under(root, "properties", "instead"))},
+		"carry_over": {"[carry_over]\nzzqq = 1", keys(under(root, "properties", "carry_over"))},
+		"deadline":   {"[[deadline]]\nzzqq = 1", keys(under(root, "properties", "deadline"))},
+		"proof":      {"[proof]\nzzqq = 1", keys(under(root, "properties", "proof"))},
 	} {
 		_, problems := scheme.Parse("x.toml", []byte("scheme = 1\nid = \"x\"\nunit = \"u\"\n"+c.text))
 		var known []string
