@@ -59,10 +59,7 @@ a hint. It ends with 3 when there are any.`,
 			if err != nil {
 				return err
 			}
-			s, problems := scheme.Parse(files[0], data)
-			if len(problems) == 0 {
-				problems = scheme.Check(files[0], data)
-			}
+			s, problems := scheme.ParseAndCheck(files[0], data)
 			if !a.json {
 				a.noteBlanks(files[0], data)
 			}

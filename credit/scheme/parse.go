@@ -27,11 +27,17 @@ func Parse(name string, data []byte) (credit.Scheme, []Problem) {
 // can mean: a minimum above the cap over the same credit, a target that the caps do not
 // allow, a category that nothing is proposed for, more carried on than a cycle asks.
 func Check(name string, data []byte) []Problem {
+	_, problems := ParseAndCheck(name, data)
+	return problems
+}
+
+// ParseAndCheck reads the file once, for the scheme of [Parse] and the problems of [Check].
+func ParseAndCheck(name string, data []byte) (credit.Scheme, []Problem) {
 	r := parse(name, data)
 	if len(r.list) == 0 {
 		r.contradictions()
 	}
-	return r.sorted()
+	return r.scheme, r.sorted()
 }
 
 func parse(name string, data []byte) *reader {
