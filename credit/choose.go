@@ -126,7 +126,9 @@ func (h *chooser) solve() {
 		}
 		s.atLeast = nil
 	}
-	h.settle(s, "whether more can count in all", m.total)
+	if h.instead(h.settle(s, openTotal, m.total)) {
+		return
+	}
 	for n, terms := range m.have {
 		if len(terms) > 0 {
 			value, bound := s.raise(terms)
@@ -151,14 +153,18 @@ func (h *chooser) solve() {
 }
 
 // settle raises the objective and keeps it for all that follow.
-func (h *chooser) settle(s *search, what string, objective []term) {
+func (h *chooser) settle(s *search, what string, objective []term) frac {
 	if len(objective) == 0 {
-		return
+		return frac{}
 	}
 	value, bound := s.raise(objective)
 	h.judge(what, value, bound)
 	s.keep()
+	return value
 }
+
+// openTotal says that it is open whether the total is the largest.
+const openTotal = "whether more can count in all"
 
 func (h *chooser) judge(what string, value, bound frac) {
 	if value.cmp(bound) != 0 {

@@ -7,7 +7,7 @@ import (
 
 // DefaultSteps is how many steps a search may take where nothing else is said: some
 // 10 s on an ordinary machine.
-const DefaultSteps = 250_000
+const DefaultSteps = 100_000
 
 // workOfStep is how many numbers of the tableau are worked on in one step.
 const workOfStep = 1_000
@@ -206,21 +206,51 @@ func (s *search) ending(bound frac) (frac, frac) {
 	return s.valueOf(s.objective), bound
 }
 
-// most is a bound on the objective last aimed at, wherever the variables stand: by the
-// gains of the columns where those have bounds, or else by the bounds of the variables.
+// most is a bound on the objective last aimed at, wherever the variables stand: the
+// lowest of what the gains of the columns allow, if those have bounds, of what the
+// prices of the rows allow, and of what the variables allow without any row.
 func (s *search) most() frac {
-	if bound, ok := s.bound(); ok {
-		return bound
+	most := s.priced(false)
+	if bound := s.priced(true); bound.cmp(most) < 0 {
+		most = bound
 	}
-	var sum frac
+	if bound, ok := s.bound(); ok && bound.cmp(most) < 0 {
+		most = bound
+	}
+	return most
+}
+
+// priced is the bound that the prices of the rows put on the objective (weak duality):
+// each row is worth its price, and each variable what it brings above that. Prices below
+// 0, which a search that ended early can have, are taken for 0. It is worked out from
+// the programme as it was stated. Without rows every price is 0.
+func (s *search) priced(rows bool) frac {
+	n := len(s.given.upper)
+	rest := make([]frac, n)
 	for _, t := range s.objective {
-		f, at := fracOf(t.factor), s.lower[t.variable]
-		if f.sign() > 0 {
-			at = s.upper[t.variable]
-		}
-		sum = sum.add(f.mul(at))
+		rest[t.variable] = rest[t.variable].add(fracOf(t.factor))
 	}
-	return sum
+	var bound frac
+	for i, r := range s.given.rows {
+		j := s.column[n+i]
+		if !rows || j < 0 || s.gain[j].sign() >= 0 {
+			continue
+		}
+		price := s.gain[j].neg()
+		bound = bound.add(price.mul(fracOf(r.most)))
+		for _, t := range r.terms {
+			rest[t.variable] = rest[t.variable].sub(price.mul(fracOf(t.factor)))
+		}
+	}
+	for v, worth := range rest {
+		switch worth.sign() {
+		case 1:
+			bound = bound.add(worth.mul(s.upper[v]))
+		case -1:
+			bound = bound.add(worth.mul(s.lower[v]))
+		}
+	}
+	return bound
 }
 
 // better takes the solution at hand if its objective is above that of the best.

@@ -346,6 +346,10 @@ func (p *program) shift(j int, way frac) {
 	p.worth = p.worth.add(p.gain[j].mul(way))
 }
 
+// longer is how many times as long the work on a number takes that does not fit in two
+// machine words.
+const longer = 8
+
 // pivot exchanges the basic variable of row r, which leaves at one of its bounds, with
 // the variable of column j, which now stands at the value given. The rows that
 // [program.touching] listed last are those of column j.
@@ -357,11 +361,14 @@ func (p *program) pivot(r, j int, at frac, toUpper bool) {
 		own[i].factor = own[i].factor.mul(inv)
 	}
 	own[k].factor = inv
-	work := len(own)
+	work, each := len(own), len(own)
+	if slices.ContainsFunc(own, func(c cell) bool { return c.factor.big != nil }) {
+		each *= longer
+	}
 	for _, t := range p.touched {
 		if t.row != r {
 			p.eliminate(t, own, k)
-			work += len(own)
+			work += each
 		}
 	}
 	if g := p.gain[j]; !g.isZero() {
