@@ -48,9 +48,11 @@ type calculation struct {
 // Calculate works out what the claims come to under the scheme: awards, then caps and
 // minimums together, then what may be carried on. What counts is chosen so: first,
 // whether the target and every minimum are met; among equals the largest total; then,
-// in the scheme's order, the smallest shortfalls; then what spends carried credit
-// first; then the earliest claim. Where caps overlap this is a linear programme, which
-// is solved exactly.
+// in the scheme's order, the smallest shortfalls; then what spends carried and soon
+// expiring credit first; then the earliest claim. Where caps overlap this is a linear
+// programme, which is solved exactly; where a claim counts whole or not at all, or as
+// one of several things, a search with exact bounds: what it does not prove within
+// in.Steps is said in [Statement.Unproven].
 //
 // Equal arguments give equal statements, in whatever order the claims stand. The error
 // wraps [ErrNoCategory], or [ErrCycle] where the cycle's facts are there but wrong.

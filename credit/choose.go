@@ -42,10 +42,7 @@ type chooser struct {
 func (c *calculation) choose() {
 	c.alternatives()
 	c.dominated()
-	h := chooser{calculation: c, budget: &budget{steps: c.input.Steps, stop: c.input.Stop}}
-	if c.input.Steps == 0 {
-		h.budget.steps = DefaultSteps
-	}
+	h := chooser{calculation: c, budget: c.newBudget()}
 	h.needs = c.needs()
 	h.grouped()
 	if c.scheme.CarryOver.Fill && len(c.input.Carried) > 0 {
@@ -59,6 +56,14 @@ func (c *calculation) choose() {
 	}
 	c.dropOthers()
 	c.settleNeeds(h.needs)
+}
+
+func (c *calculation) newBudget() *budget {
+	b := &budget{steps: c.input.Steps, stop: c.input.Stop}
+	if b.steps == 0 {
+		b.steps = DefaultSteps
+	}
+	return b
 }
 
 // allMet reports whether one and the same split meets the target and all minimums.

@@ -58,6 +58,7 @@ func TestTotalsAgainstGlpsol(t *testing.T) {
 		if gap := total/scale - ours; !ok || gap > 1e-9 || gap < -1e-9 {
 			t.Errorf("seed %d: glpsol counts %v (solved: %v), we %v", seed, total/scale, ok, st.Counted)
 		}
+		certified(t, seed, s, in, st)
 		cut += min(1, len(st.Cuts))
 		if st.Meets {
 			met++
@@ -65,6 +66,22 @@ func TestTotalsAgainstGlpsol(t *testing.T) {
 	}
 	if cut < judged/3 || met < judged/8 || met > judged*7/8 {
 		t.Errorf("the drawn schemes show too little: %d of %d with cuts, %d met", cut, judged, met)
+	}
+}
+
+// certified holds the total against the prices of the rows, and what cannot be met
+// against those of the shortfalls: exact fractions, no solver's word.
+func certified(t *testing.T, seed uint64, s credit.Scheme, in credit.Input, st credit.Statement) {
+	t.Helper()
+	c, err := credit.Certify(s, in, st.Meets)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !c.Total.Equal(st.Counted) || !c.Bound.Equal(st.Counted) {
+		t.Errorf("seed %d: counted %v, the programme reaches %v, its prices allow %v", seed, st.Counted, c.Total, c.Bound)
+	}
+	if !c.Shortfall.Equal(c.LeastShort) || st.Meets != (c.Shortfall.Sign() == 0) && (st.HasTarget || len(st.Minimums) > 0) {
+		t.Errorf("seed %d: meets %v, but what is missing at least is %v, by the prices %v", seed, st.Meets, c.Shortfall, c.LeastShort)
 	}
 }
 

@@ -33,7 +33,30 @@ func (c *calculation) wholeSum(own Amount) (Amount, bool) {
 	if len(awards) == 0 {
 		return Amount{}, true
 	}
-	return largestSum(awards, room)
+	sum, all := largestSum(awards, room)
+	if !all {
+		sum, all = c.searchedSum(awards, room, sum)
+	}
+	return sum, all
+}
+
+// searchedSum looks for a larger sum than the one given by branch and bound, where the
+// awards have no part in common, and tells whether what it returns is proven.
+func (c *calculation) searchedSum(awards []Amount, room, sum Amount) (Amount, bool) {
+	l := &linear{}
+	var vars []int
+	var terms []term
+	for _, a := range awards {
+		v := l.variable(one, false)
+		vars, terms = append(vars, v), append(terms, term{v, a.value()})
+	}
+	l.atMost(room.value(), terms...)
+	res := l.whole(vars, [][]term{terms}, c.newBudget())
+	if !res.found {
+		return sum, false
+	}
+	best := Amount{res.objectives[0].value}.Max(sum)
+	return best, best.value().Cmp(res.objectives[0].bound) == 0
 }
 
 // largestSum returns the largest sum of some of the awards that is at most room, and

@@ -50,3 +50,30 @@ func TestLargestSumEnds(t *testing.T) {
 		t.Errorf("got %v of %v, all tried: %v", got, room, all)
 	}
 }
+
+// TestSearchedSum proves a sum that the marks cannot hold: the awards have no part in
+// common that is large enough.
+func TestSearchedSum(t *testing.T) {
+	awards := []Amount{Fraction(10_000_019, 10_000_079), Fraction(20_000_003, 10_000_103), Fraction(3, 10_000_121), Fraction(30_000_001, 10_000_189), Fraction(5, 2)}
+	room := Whole(5)
+	var want Amount
+	for set := range 1 << len(awards) {
+		var sum Amount
+		for i, a := range awards {
+			if set>>i&1 == 1 {
+				sum = sum.Add(a)
+			}
+		}
+		if sum.AtMost(room) {
+			want = want.Max(sum)
+		}
+	}
+	c := calculation{}
+	if got, proven := c.searchedSum(awards, room, Amount{}); !proven || !got.Equal(want) {
+		t.Errorf("got %v, proven %v, want %v", got, proven, want)
+	}
+	c.input.Steps = 1
+	if got, proven := c.searchedSum(awards, room, want); !proven && !got.Equal(want) {
+		t.Errorf("with a step: %v", got)
+	}
+}
