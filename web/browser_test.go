@@ -3,7 +3,6 @@ package web_test
 import (
 	"context"
 	"errors"
-	"net/http"
 	"os"
 	"path/filepath"
 	"strconv"
@@ -84,17 +83,6 @@ func (v *served) add(names ...string) {
 	if _, err := v.intake.Add(v.Context(), dir); err != nil {
 		v.Fatal(err)
 	}
-}
-
-// get asks for a path below the secret.
-func (v *served) get(path string) *http.Response {
-	v.Helper()
-	resp, err := http.Get(v.address + strings.TrimPrefix(path, "/"))
-	if err != nil {
-		v.Fatal(err)
-	}
-	v.Cleanup(func() { resp.Body.Close() }) // only read
-	return resp
 }
 
 // browser starts Debian's chromium on loopback addresses alone; script false switches
