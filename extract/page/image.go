@@ -19,6 +19,34 @@ const pixelLimit = 100_000_000
 // readImage returns the one page of a picture, without words: letters are recognised
 // outside. Size and dots to the inch come from the head alone.
 func readImage(b []byte, kind string) reply {
+	if dirs := tiffPages(b); kind == "tiff" && len(dirs) > 1 {
+		return readTIFF(b, dirs)
+	}
+	return readPicture(b, kind, 1)
+}
+
+// readTIFF takes each page of a TIFF for a page. One that is damaged is not passed over:
+// the whole then says so.
+func readTIFF(b []byte, dirs []uint32) reply {
+	var all reply
+	for i, dir := range dirs {
+		if i == mostDrawn {
+			all.Document.Unread = len(dirs) - i
+			break
+		}
+		r := readPicture(tiffPage(b, dir), "tiff", i+1)
+		if r.Document.Trouble != None {
+			r.Document.Reason = fmt.Sprintf("page %d: %s", i+1, r.Document.Reason)
+			return r
+		}
+		all.Document.Pages = append(all.Document.Pages, r.Document.Pages...)
+		all.Need = append(all.Need, r.Need...)
+	}
+	return all
+}
+
+// readPicture reads the head of one picture, which is the page number of its file.
+func readPicture(b []byte, kind string, number int) reply {
 	cfg, _, err := image.DecodeConfig(bytes.NewReader(b))
 	if err != nil || cfg.Width <= 0 || cfg.Height <= 0 {
 		return reply{Document: Document{Trouble: Unreadable, Reason: "the picture is damaged: it has no head that makes sense"}}
@@ -35,15 +63,18 @@ func readImage(b []byte, kind string) reply {
 	if dpi == 0 {
 		dpi = 72
 	}
-	p := Page{Number: 1, Width: w * 7200 / dpi, Height: h * 7200 / dpi}
-	return reply{Document: Document{Pages: []Page{p}}, Need: []int{1}}
+	p := Page{Number: number, Width: w * 7200 / dpi, Height: h * 7200 / dpi}
+	return reply{Document: Document{Pages: []Page{p}}, Need: []int{number}}
 }
 
 // drawImage decodes a picture, sets it upright as its head says, and scales it: to the
 // order's dots to the inch, or for recognition to what fits.
 func drawImage(b []byte, o order) (reply, []byte) {
 	kind := typeOf(b)
-	r := readImage(b, kind)
+	if dirs := tiffPages(b); kind == "tiff" && o.Page > 1 && o.Page <= len(dirs) {
+		b, o.Page = tiffPage(b, dirs[o.Page-1]), 1
+	}
+	r := readPicture(b, kind, 1)
 	if r.Document.Trouble != None || o.Page != 1 {
 		return reply{Document: Document{Trouble: Unreadable, Reason: "there is no such picture: " + r.Document.Reason}}, nil
 	}

@@ -192,6 +192,9 @@ func TestPicture(t *testing.T) {
 		{"hard/rotate-inherited.pdf", 1, 36, 396, 306},
 		{"own/member-card.png", 1, 72, 900, 559},
 		{"own/guest-lecture.txt", 1, 72, 0, 0},
+		{"own/two-pages.tiff", 1, 150, 900, 500},
+		{"own/two-pages.tiff", 2, 150, 900, 500},
+		{"own/two-pages.tiff", 3, 150, 0, 0},
 	} {
 		f, err := os.Open(filepath.Join("testdata", tt.file))
 		if err != nil {
@@ -268,5 +271,22 @@ func TestWhenLettersCannotBeRecognised(t *testing.T) {
 				}
 			}
 		})
+	}
+}
+
+// Every page of a TIFF is read, the second too, and the file ends where it says.
+func TestPagesOfATIFF(t *testing.T) {
+	d := read(t, reader(t), filepath.Join("testdata", "own", "two-pages.tiff"), page.Request{})
+	if len(d.Pages) != 2 || d.Pages[0].Number != 1 || d.Pages[1].Number != 2 {
+		t.Fatalf("pages %+v, %s %s", d.Pages, d.Trouble, d.Reason)
+	}
+	for i, want := range []string{"Attendance", "Second"} {
+		var text []string
+		for _, w := range d.Pages[i].Words {
+			text = append(text, w.Text)
+		}
+		if !strings.Contains(strings.Join(text, " "), want) {
+			t.Errorf("page %d reads %q, want %q in it", i+1, text, want)
+		}
 	}
 }
