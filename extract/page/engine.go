@@ -1,10 +1,12 @@
 package page
 
 import (
+	"bytes"
 	"context"
 	"encoding/json"
 	"fmt"
 	"io"
+	"regexp"
 	"runtime"
 	"strings"
 	"time"
@@ -141,12 +143,28 @@ func typeOf(b []byte) string {
 		return "ics"
 	case m.Is("message/rfc822"):
 		return "eml"
+	case m.Is("image/svg+xml"), isDrawing(b):
+		return "image/svg+xml"
+	case m.Is("application/json"), json.Valid(b) && isText(m) && bytes.HasPrefix(bytes.TrimSpace(b), []byte("{")):
+		return "application/json"
+	case signedToken.Match(b):
+		return "application/jwt"
 	case isText(m), m.Is("application/pdf") && utf8.Valid(b[:min(len(b), 1<<20)]): // a text that speaks of PDF
 		return textKind(b, "txt")
 	default:
 		kind, _, _ := strings.Cut(m.String(), ";")
 		return kind
 	}
+}
+
+// signedToken is a signed text of three parts (RFC 7515, section 7.1), as credentials
+// are handed out.
+var signedToken = regexp.MustCompile(`^\s*eyJ[A-Za-z0-9_-]{10,}\.[A-Za-z0-9_-]{10,}\.[A-Za-z0-9_-]*\s*$`)
+
+// isDrawing reports a drawing in SVG form, whose markup is no text for people.
+func isDrawing(b []byte) bool {
+	start := bytes.TrimLeft(bytes.TrimPrefix(b[:min(len(b), 4<<10)], []byte("\xef\xbb\xbf")), " \t\r\n")
+	return bytes.HasPrefix(start, []byte("<svg")) || bytes.HasPrefix(start, []byte("<?xml")) && bytes.Contains(start, []byte("<svg"))
 }
 
 // isText says whether m is a kind of text, however special.
