@@ -18,9 +18,10 @@ import (
 	"evidencevault/journal"
 )
 
-// key presses a key where the focus is.
+// key presses a key where the focus is, once the page's script listens.
 func key(t *testing.T, ctx context.Context, k string) {
 	t.Helper()
+	is(t, ctx, "document.readyState === 'complete' && !document.querySelector('#keys-open').hidden")
 	run(t, ctx, chromedp.KeyEvent(k))
 }
 
