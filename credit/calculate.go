@@ -287,7 +287,7 @@ func (c *calculation) totals() {
 	for _, k := range c.scheme.Categories {
 		t := byCategory[k.ID]
 		t.ID = k.ID
-		if most, ok := c.scheme.CapOf(k.ID, c.input.Facts); ok {
+		if most, ok := c.scheme.CapOf(k.ID, c.input.Facts, c.cycle.Start); ok {
 			t.Cap = &most
 		}
 		c.st.Categories = append(c.st.Categories, t)

@@ -33,7 +33,7 @@ func (c *calculation) most(k Cap) Amount {
 func (c *calculation) inForce() []Cap {
 	var list []Cap
 	for _, k := range c.scheme.Caps {
-		if c.input.Facts.Holds(k.If) {
+		if c.input.Facts.Holds(k.If) && k.Begun.Holds(c.cycle.Start) {
 			list = append(list, k)
 		}
 	}

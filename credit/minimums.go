@@ -35,7 +35,7 @@ func (c *calculation) needs() []need {
 	var list []need
 	inLists := map[string]bool{}
 	for _, m := range c.scheme.Minimums {
-		if !c.input.Facts.Holds(m.If) {
+		if !c.input.Facts.Holds(m.If) || !m.Begun.Holds(c.cycle.Start) {
 			continue
 		}
 		n := need{Minimum: m}

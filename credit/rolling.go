@@ -163,7 +163,7 @@ func (c *calculation) spanOfYears(per string) (first, last int, ok bool) {
 func (c *calculation) leavingWindows() {
 	for _, m := range c.scheme.Minimums {
 		n, ok := rolling(m.Per)
-		if !ok || !c.input.Facts.Holds(m.If) {
+		if !ok || !c.input.Facts.Holds(m.If) || !m.Begun.Holds(c.cycle.Start) {
 			continue
 		}
 		sums := map[int]Amount{}

@@ -104,6 +104,19 @@ func (s Selection) Empty() bool {
 	return len(s.Categories)+len(s.Tags)+len(s.NotTags)+len(s.Providers) == 0 && s.From.IsZero() && s.Until.IsZero()
 }
 
+// Begun bounds the first day of the cycles in which a rule is in force: a cycle keeps
+// the rules under which it began. The zero Begun bounds nothing.
+type Begun struct {
+	From  Date // zero: no bound
+	Until Date // zero: no bound
+}
+
+// Holds reports whether the rule is in force in a cycle that begins on start. A cycle
+// whose beginning is not known, which is zero, is under every rule.
+func (b Begun) Holds(start Date) bool {
+	return start.IsZero() || !start.Before(b.From) && (b.Until.IsZero() || !start.After(b.Until))
+}
+
 // Cap is the most that a selection may count.
 type Cap struct {
 	Origin
@@ -113,6 +126,7 @@ type Cap struct {
 	Share     ShareOf  // if set, Most is a share of this
 	Per       []string // windows and log fields, see [Windows]; empty means cycle
 	If        string   // a fact that must stand, else there is no cap
+	Begun     Begun    // only in cycles begun then
 	Largest   bool     // only the largest award of each group counts; Most is not read
 	// Only so many claims of each group count, those that serve best; Most is not read. A
 	// claim without the log fields that Per names is in no group. 0: as many as there are.
@@ -142,6 +156,7 @@ type Minimum struct {
 	Least     Amount
 	Per       string    // "" or cycle, year, cycle_year, rolling:N, cycle_rolling:N: each of them must reach Least
 	If        string    // a fact that must stand, else nothing is asked
+	Begun     Begun     // only in cycles begun then
 	Windows   []string  // of Per, only these: "2024" for a year, "year 1" for a cycle_year, "2024 to 2026" for rolling:3; empty: all of the cycle
 	Part      Selection // this part serves with at most PartMost; used if HasPart
 	PartMost  Amount
@@ -296,14 +311,14 @@ func (s Scheme) Accepting(kind string, tags ...string) []Category {
 	return open
 }
 
-// CapOf returns the cap over the category id alone and the whole cycle, the lowest of
-// several, and false if there is none.
-func (s Scheme) CapOf(id string, facts Facts) (Amount, bool) {
+// CapOf returns the cap over the category id alone and the whole cycle, which begins on
+// start: the lowest of several, and false if there is none.
+func (s Scheme) CapOf(id string, facts Facts, start Date) (Amount, bool) {
 	var most Amount
 	found := false
 	for _, c := range s.Caps {
 		sel := c.Selection
-		if c.counts() || c.Share == ShareCounted || !c.perCycle() || !facts.Holds(c.If) ||
+		if c.counts() || c.Share == ShareCounted || !c.perCycle() || !facts.Holds(c.If) || !c.Begun.Holds(start) ||
 			!slices.Equal(sel.Categories, []string{id}) || !(Selection{Tags: sel.Tags, NotTags: sel.NotTags, Providers: sel.Providers, From: sel.From, Until: sel.Until}).Empty() {
 			continue
 		}

@@ -90,7 +90,7 @@ func overlap(a, b credit.Case) bool {
 	if !dated(a) || !dated(b) {
 		return false
 	}
-	return (a.Until.IsZero() || b.From.IsZero() || !a.Until.Before(b.From)) && (b.Until.IsZero() || a.From.IsZero() || !b.Until.Before(a.From))
+	return together(a.From, a.Until, b.From, b.Until)
 }
 
 func (f *fields) cases() []credit.Case {

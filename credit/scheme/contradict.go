@@ -22,6 +22,7 @@ func (r *reader) contradictions() {
 			r.add(r.least[i], "one of the two figures is wrong", "minimum %s asks %s, more than the target, %s", m.ID, m.Least, t.Amount)
 		}
 	}
+	r.versions()
 	r.totalReachable()
 	c := r.scheme.CarryOver
 	if t := r.scheme.Target; c.HasMost && t.Set && t.Formula == nil && c.Most.Cmp(t.Amount) > 0 {
@@ -99,7 +100,7 @@ func wholeCycle(c credit.Cap) bool {
 func (r *reader) allows(c credit.Cap) (credit.Amount, bool) {
 	t := r.scheme.Target
 	switch {
-	case c.Largest || c.MostClaims > 0 || c.If != "" || c.Share == credit.ShareCounted:
+	case c.Largest || c.MostClaims > 0 || c.If != "" || c.Begun != (credit.Begun{}) || c.Share == credit.ShareCounted:
 		return credit.Amount{}, false
 	case c.Share == credit.ShareTarget:
 		return c.Most.Mul(t.Amount), t.Set && t.Formula == nil

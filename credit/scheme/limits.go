@@ -16,6 +16,15 @@ func (r *reader) selection(f *fields) credit.Selection {
 	return s
 }
 
+// begun reads the days between which the cycles under a rule began.
+func (r *reader) begun(f *fields) credit.Begun {
+	b := credit.Begun{From: f.day("begun_from"), Until: f.day("begun_until")}
+	if !b.Until.IsZero() && b.Until.Before(b.From) {
+		r.add(f.place("begun_until"), "exchange the two", "%s is for cycles begun from %v until %v, which are none", f.what, b.From, b.Until)
+	}
+	return b
+}
+
 func (r *reader) cap(n *node) {
 	f := r.fields(n, "a cap")
 	defer f.done()
@@ -23,7 +32,7 @@ func (r *reader) cap(n *node) {
 	if id != "" {
 		f.what = "cap " + id
 	}
-	c := credit.Cap{ID: id, Origin: f.origin(), Selection: r.selection(f), Per: f.texts("per"), If: f.text("if"), Largest: f.flag("largest"),
+	c := credit.Cap{ID: id, Origin: f.origin(), Selection: r.selection(f), Per: f.texts("per"), If: f.text("if"), Begun: r.begun(f), Largest: f.flag("largest"),
 		MostClaims: f.whole("most_claims", 1, maxCount), Whole: f.flag("whole")}
 	for _, per := range c.Per {
 		if !credit.ValidWindow(per) {
@@ -73,7 +82,7 @@ func (r *reader) minimum(n *node) {
 	if id != "" {
 		f.what = "minimum " + id
 	}
-	m := credit.Minimum{ID: id, Origin: f.origin(), Selection: r.selection(f), Per: f.text("per"), If: f.text("if"), Carried: f.flag("carried"),
+	m := credit.Minimum{ID: id, Origin: f.origin(), Selection: r.selection(f), Per: f.text("per"), If: f.text("if"), Begun: r.begun(f), Carried: f.flag("carried"),
 		Distinct: f.whole("distinct", 1, 1000), Fact: f.text("fact"), Windows: f.texts("windows")}
 	m.Least, _ = f.amount("least")
 	m.Part, m.PartMost, m.HasPart = r.part(f)

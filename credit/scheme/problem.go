@@ -47,11 +47,15 @@ func (p *problems) sorted() []Problem {
 	return slices.Compact(p.list)
 }
 
-// nearest returns the known name that name is likely meant to be, or "".
+// maxSlips is how many letters a misspelt name may be off.
+const maxSlips = 2
+
+// nearest returns the known name that name is likely meant to be, or "": one that one or
+// two letters make of it, and less than half of its letters.
 func nearest(name string, known []string) string {
-	best, least := "", max(len(name)/2, 2)+1
+	best, least := "", maxSlips+1
 	for _, k := range known {
-		if d := distance(name, k); d < least {
+		if d := distance(name, k); d < least && 2*d < len(name) {
 			best, least = k, d
 		}
 	}

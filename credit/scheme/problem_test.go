@@ -81,6 +81,13 @@ func TestProblemsOfSchemes(t *testing.T) {
 		{"minimum above two caps", "[category.talk]\n", "[[minimum]]\nid = \"sum\"\nleast = \"19\"\ncategories = [\"talk\", \"course\"]\n[category.talk]\nmost = 6\n", "minimum sum asks 19, but the caps of its categories allow only 18 in all"},
 		{"too many categories asked", `least = "2"`, `distinct = 3`, "minimum least asks 3 different categories, and the scheme has 2"},
 		{"category never used", "[category.talk]\n", "accepts = [\"attendance\"]\n[category.talk]\n", "x.toml:11:11: category talk is never used: it accepts no kind of paper"},
+		{"versions of a cap", "[[minimum]]", "[[cap]]\nid = \"old\"\ncategories = [\"course\", \"talk\"]\nuntil = 2025-06-30\nmost = 20\n[[cap]]\nid = \"new\"\ncategories = [\"talk\", \"course\"]\nfrom = 2025-06-30\nmost = 25\n[[minimum]]",
+			"x.toml:21:3: cap new and cap old (line 16) are two versions of one rule and hold on the same days (let one begin the day after the other ends)"},
+		{"versions of a minimum", "[carry_over]", "[[minimum]]\nid = \"old\"\nbegun_until = 2014-01-01\nleast = 3\n[[minimum]]\nid = \"new\"\nbegun_from = 2014-01-01\nleast = 5\n[carry_over]",
+			"x.toml:24:3: minimum new and minimum old (line 20) are two versions"},
+		{"begun never", `least = "2"`, "least = 2\nbegun_from = 2014-01-01\nbegun_until = 2013-01-01", "x.toml:21:1: minimum least is for cycles begun from 2014-01-01 until 2013-01-01, which are none"},
+		{"name that is like none", "years = 2", "years = 2\nzz = 3", `x.toml:7:1: cycle has no key "zz" (known here: `},
+		{"name that is far off", `["course", "talk"]`, `["course", "t4nk"]`, `write a [category.t4nk], or take the name out`},
 		{"carry above target", `most = "5"`, `most = "21"`, "carry_over allows 21, more than the target of a whole cycle, 20"},
 		{"carry into nothing", `most = "5"`, "most = 5\ninto = \"general\"", `carry_over goes into "general", which is not there`},
 		{"circle", `least = "2"`, "any_of = [[\"b\"]]\n[[minimum]]\nid = \"b\"\nany_of = [[\"least\"]]", "a circle, least → b → least"},
@@ -111,6 +118,24 @@ func TestProblemsOfSchemes(t *testing.T) {
 				t.Errorf("want %q in\n%s", tt.want, strings.Join(lines, "\n"))
 			}
 		})
+	}
+}
+
+// Versions that follow one another, and rules that differ in more than their days, are
+// no problem.
+func TestVersionsThatGoTogether(t *testing.T) {
+	tests := []struct{ name, rules string }{
+		{"one after the other", "[[cap]]\nid = \"a\"\nuntil = 2025-06-30\nmost = 20\n[[cap]]\nid = \"b\"\nfrom = 2025-07-01\nmost = 25\n"},
+		{"cycles begun apart", "[[cap]]\nid = \"a\"\nfrom = 2025-01-01\nbegun_until = 2025-06-30\nmost = 20\n[[cap]]\nid = \"b\"\nfrom = 2025-01-01\nbegun_from = 2025-07-01\nmost = 25\n"},
+		{"one without days", "[[cap]]\nid = \"a\"\nmost = 25\n[[cap]]\nid = \"b\"\nfrom = 2025-07-01\nmost = 22\n"},
+		{"other tags", "[[minimum]]\nid = \"a\"\ntags = [\"a\"]\nfrom = 2025-01-01\nleast = 2\n[[minimum]]\nid = \"b\"\ntags = [\"b\"]\nfrom = 2025-01-01\nleast = 2\n"},
+		{"other windows", "[[cap]]\nid = \"a\"\nfrom = 2025-01-01\nmost = 25\n[[cap]]\nid = \"b\"\nper = \"year\"\nfrom = 2025-01-01\nmost = 22\n"},
+		{"years by name", "[[minimum]]\nid = \"a\"\nper = \"year\"\nwindows = \"2024\"\nfrom = 2024-01-01\nleast = 2\n[[minimum]]\nid = \"b\"\nper = \"year\"\nwindows = \"2025\"\nfrom = 2024-01-01\nleast = 3\n"},
+	}
+	for _, tt := range tests {
+		if bad := scheme.Check("x.toml", []byte(sound+tt.rules)); len(bad) > 0 {
+			t.Errorf("%s: %v", tt.name, bad)
+		}
 	}
 }
 
