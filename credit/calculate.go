@@ -184,6 +184,9 @@ func (c *calculation) award() {
 	repeats := map[string]int{}
 	for i := range c.entries {
 		e := &c.entries[i]
+		if e.carried && c.expired(e) {
+			continue
+		}
 		if e.carried {
 			c.note(Derivation{Step: StepAward, Claim: e.ID, Category: e.Category, Rule: "carry-over", Origin: c.scheme.CarryOver.Origin,
 				Text: "carried in: " + fractionText(e.awarded), After: e.awarded})
@@ -195,10 +198,7 @@ func (c *calculation) award() {
 			c.note(Derivation{Step: StepOutside, Claim: e.ID, Category: e.Category, Rule: "cycle", Origin: c.scheme.Cycle.Origin, Text: why})
 			continue
 		}
-		if end := c.expiry(e, category); !end.IsZero() && !c.st.On.IsZero() && !c.st.On.Before(end) {
-			e.outside = true
-			c.note(Derivation{Step: StepOutside, Claim: e.ID, Category: e.Category, Rule: e.Category, Origin: category.Origin,
-				Text: fmt.Sprintf("dated %v, counted for %d months, until the day before %v: counts 0", e.placed, category.Life, end)})
+		if c.expired(e) {
 			continue
 		}
 		d := category.award(e.Claim, c.until())
@@ -211,12 +211,34 @@ func (c *calculation) award() {
 	}
 }
 
+// expired reports whether e counts no more on the day, and then notes it.
+func (c *calculation) expired(e *entry) bool {
+	end := c.expiry(e)
+	if end.IsZero() || c.st.On.IsZero() || c.st.On.Before(end) {
+		return false
+	}
+	category := c.category(e)
+	e.outside, e.awarded = true, Amount{}
+	c.note(Derivation{Step: StepOutside, Claim: e.ID, Category: e.Category, Rule: e.Category, Origin: category.Origin,
+		Text: fmt.Sprintf("dated %v, counted for %d months, until the day before %v: counts 0", e.lifeFrom(), category.Life, end)})
+	return true
+}
+
 // expiry is the first day on which e counts no more; zero: it lasts as long as the cycle.
-func (c *calculation) expiry(e *entry, category *Category) Date {
-	if category.Life == 0 || e.placed.IsZero() {
+func (c *calculation) expiry(e *entry) Date {
+	from := e.lifeFrom()
+	if i, ok := c.byID[e.Category]; !ok || c.scheme.Categories[i].Life == 0 || from.IsZero() {
 		return Date{}
 	}
-	return e.placed.AddMonths(category.Life)
+	return from.AddMonths(c.category(e).Life)
+}
+
+// lifeFrom is the day from which e lives: of credit carried in, the day it was earned.
+func (e *entry) lifeFrom() Date {
+	if e.carried {
+		return e.Date()
+	}
+	return e.placed
 }
 
 // leaving lists what stops counting, day by day.
@@ -225,10 +247,10 @@ func (c *calculation) leaving() {
 	var days []Date
 	for i := range c.entries {
 		e := &c.entries[i]
-		if e.carried || e.counted.Sign() == 0 {
+		if e.counted.Sign() == 0 {
 			continue
 		}
-		d := c.expiry(e, c.category(e))
+		d := c.expiry(e)
 		if d.IsZero() {
 			continue
 		}

@@ -280,8 +280,8 @@ func (s Statement) ExplainAll() []string {
 	var lines, empty []string
 	var sum []Part
 	for _, r := range s.CarriedIn {
-		lines = append(lines, append(s.Explain(r.ID), "")...)
-		if _, own := s.category(r.Category); !own {
+		if _, own := s.category(r.Category); !own { // else it comes with its category
+			lines = append(lines, append(s.Explain(r.ID), "")...)
 			sum = append(sum, Part{Claim: "carried in", Amount: r.Counted})
 		}
 	}

@@ -13,9 +13,7 @@ func (c *calculation) ranking() []int {
 	expires := make([]Date, len(c.entries))
 	for i := range list {
 		list[i] = i
-		if e := &c.entries[i]; !e.carried {
-			expires[i] = c.expiry(e, c.category(e))
-		}
+		expires[i] = c.expiry(&c.entries[i])
 	}
 	slices.SortStableFunc(list, func(a, b int) int {
 		x, y := &c.entries[a], &c.entries[b]
