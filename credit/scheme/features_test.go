@@ -138,6 +138,28 @@ func featureFigure(s credit.Scheme, st credit.Statement, what string, want *stri
 	case "claim":
 		r, _ := st.Result(of())
 		return r.Counted.String()
+	case "lost": // of a claim, by caps and by what it was not needed for
+		r, _ := st.Result(of())
+		return r.Awarded.Sub(r.Counted).String()
+	case "keeps": // of what counts, when the rest is carried on
+		return st.Counted.Sub(st.CarryOut).String()
+	case "says": // some line of the explanation
+		if strings.Contains(strings.Join(st.ExplainAll(), "\n"), *want) {
+			return *want
+		}
+	case "minimums": // that are asked
+		var list []string
+		for _, m := range st.Minimums {
+			list = append(list, m.ID)
+		}
+		return strings.Join(list, " ")
+	case "short":
+		id := of()
+		for _, m := range st.Minimums {
+			if m.ID == id {
+				return m.Want.Sub(m.Have).String()
+			}
+		}
 	case "minimum":
 		id := of()
 		for _, m := range st.Minimums {
