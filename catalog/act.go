@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"evidencevault/catalog/seal"
+	"evidencevault/evidence"
 	"evidencevault/internal/stop"
 )
 
@@ -95,7 +96,7 @@ func (c *Catalog) attempt(ctx context.Context, keyless bool, fn func(*Tx) error)
 	if err != nil && found.size > 0 && !(keyless && errors.Is(err, ErrKey)) {
 		return false, err
 	}
-	tx := &Tx{View: View{sqlTx, c.dir}, first: found.size + 1, size: found.size, at: c.o.Now(), handed: map[Letter]int{}}
+	tx := &Tx{View: View{sqlTx, c.dir}, first: found.size + 1, size: found.size, at: c.o.Now(), handed: map[Letter]int{}, store: c.store}
 	if again = found.tail > 0; again {
 		fn = func(tx *Tx) error {
 			_, err := tx.Record(ctx, &HeadTakenOver{From: found.size - found.tail + 1, To: found.size})
@@ -171,8 +172,9 @@ type Tx struct {
 	size   int64 // of the log, with what was recorded
 	at     time.Time
 	handed map[Letter]int // the last short number handed out
-	failed error          // of Record; the transaction cannot be committed
-	keys   []*seal.Key    // that sign the head besides the one in force at the beginning
+	store  *evidence.Store
+	failed error       // of Record; the transaction cannot be committed
+	keys   []*seal.Key // that sign the head besides the one in force at the beginning
 }
 
 // Record appends an event, with its leaf and its rows, and returns its number. The
@@ -216,7 +218,7 @@ func (tx *Tx) record(ctx context.Context, body Body) (int64, error) {
 		return 0, err
 	}
 	tx.size++
-	return e.Number, (&rows{ctx, tx.q, e.Number, at}).apply(same)
+	return e.Number, (&rows{ctx: ctx, tx: tx.q, event: e.Number, at: at}).apply(same)
 }
 
 // Next returns the next short number of a letter. A number is never returned twice in
@@ -237,3 +239,10 @@ func (tx *Tx) Number() int64 { return tx.first }
 
 // Now returns the time that this act's events bear.
 func (tx *Tx) Now() time.Time { return tx.at }
+
+// InStore looks whether the store has an evidence. While an act lasts nothing that the
+// vault wants is removed from there. The error wraps [evidence.ErrMissing].
+func (tx *Tx) InStore(sha256 string) error {
+	_, err := tx.store.Path(sha256)
+	return err
+}

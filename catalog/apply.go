@@ -24,6 +24,8 @@ type rows struct {
 	tx    querier
 	event int64
 	at    string // UTC, in timeForm
+
+	blanked map[int64]blank // events whose bodies are gone; nil where none can be
 }
 
 // querier is a database, one of its transactions or connections.

@@ -65,10 +65,11 @@ func (b *ProofLinked) apply(r *rows) error {
 		}
 	}
 	var reading, box, quote any
-	if b.Reading > 0 {
+	_, gone := r.blanked[b.Reading] // the evidence was deleted since, and its words with it
+	if b.Reading > 0 && !gone {
 		reading = b.Reading
 	}
-	if b.By == paper.ByProgram && b.Reading > 0 {
+	if b.By == paper.ByProgram && b.Reading > 0 && !gone {
 		place, err := r.place(b)
 		if err != nil {
 			return err

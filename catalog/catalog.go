@@ -224,10 +224,15 @@ func (c *Catalog) start(ctx context.Context) error {
 		c.broken = bad
 		return nil
 	}
-	if err != nil || tail == 0 || c.o.ReadOnly {
+	if err != nil || c.o.ReadOnly {
 		return err
 	}
-	err = c.Act(ctx, func(*Tx) error { return nil }) // takes the tail over
+	if tail > 0 {
+		err = c.Act(ctx, func(*Tx) error { return nil }) // takes the tail over
+	}
+	if err == nil {
+		err = c.Sweep(ctx)
+	}
 	if errors.As(err, &bad) || errors.Is(err, ErrKey) {
 		return nil // Trouble tells
 	}

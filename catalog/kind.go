@@ -34,6 +34,15 @@ var kinds = map[string]func() Body{
 	"receipt tied":        func() Body { return new(ReceiptTied) },
 	"receipt withdrawn":   func() Body { return new(ReceiptWithdrawn) },
 	"undone":              func() Body { return new(Undone) },
+	"closing begun":       func() Body { return new(ClosingBegun) },
+	"cycle closed":        func() Body { return new(CycleClosed) },
+	"credit carried":      func() Body { return new(CreditCarried) },
+	"closing taken back":  func() Body { return new(ClosingTakenBack) },
+	"cycle noted":         func() Body { return new(CycleNoted) },
+	"archive deleted":     func() Body { return new(ArchiveDeleted) },
+	"evidence held":       func() Body { return new(EvidenceHeld) },
+	"evidence deleted":    func() Body { return new(EvidenceDeleted) },
+	"evidence returned":   func() Body { return new(EvidenceReturned) },
 }
 
 // Kind returns "vault made".

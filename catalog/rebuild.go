@@ -48,13 +48,18 @@ func replay(ctx context.Context, q querier, to *sql.Conn) error {
 	if _, err := to.ExecContext(ctx, `BEGIN`); err != nil {
 		return sqlError(err)
 	}
-	err := eachEvent(ctx, q, 1, func(e Event) error {
+	blanked, err := blanks(ctx, q)
+	if err != nil {
+		return err
+	}
+	err = eachEvent(ctx, q, 1, func(e Event) error {
+		r := &rows{ctx: ctx, tx: to, event: e.Number, at: timeText(e.At), blanked: blanked}
 		if e.Body == nil {
-			return nil
+			return r.applyBlank(e)
 		}
 		body, err := e.Parse()
 		if err == nil {
-			err = (&rows{ctx, to, e.Number, timeText(e.At)}).apply(body)
+			err = r.apply(body)
 		}
 		if err != nil && ctx.Err() == nil {
 			return &LogError{From: e.Number, Why: fmt.Sprintf("event %d (%s) cannot be applied: %v", e.Number, e.Kind, err), Mend: wayBack}

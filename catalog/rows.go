@@ -132,7 +132,11 @@ type Cycle struct {
 	Start, End    credit.Date
 	Scheme        string // SHA-256 of the version it runs under
 	Closed        bool
+	Closing       bool // its closing was begun, and neither completed nor taken back
 }
+
+// Frozen reports whether nothing in the cycle may change.
+func (c Cycle) Frozen() bool { return c.Closed || c.Closing }
 
 // Fact is what rules ask about the holder.
 type Fact struct {
@@ -155,6 +159,8 @@ type Evidence struct {
 	Event  int64  // by which it was taken in
 	Taken  time.Time
 	Names  []Name // in the order in which they came; never empty
+
+	Deleted int64 // event by which its file was deleted after its time of keeping; 0: it is there
 }
 
 // Name is one name that an evidence came under.

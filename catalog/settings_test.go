@@ -4,10 +4,12 @@ import (
 	"context"
 	"database/sql"
 	"errors"
+	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"runtime"
+	"strconv"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -111,7 +113,7 @@ func TestTheSqlite3ProgramReadsTheCatalog(t *testing.T) {
 
 func TestForeignDatabasesAreLeftAlone(t *testing.T) {
 	tests := []struct{ name, why, sql, said string }{
-		{"later schema", "an older program would harm it", "PRAGMA user_version=99;", "schema version 99, this program knows up to 1"},
+		{"later schema", "an older program would harm it", "PRAGMA user_version=99;", "schema version 99, this program knows up to " + strconv.Itoa(len(schemas(t)))},
 		{"another program's", "it is not ours", "PRAGMA application_id=7;", "marked 0x7"},
 		{"no version", "nobody knows what it holds", "PRAGMA user_version=0;", "schema version 0"},
 	}
@@ -181,32 +183,48 @@ func dbSum(t *testing.T, dir string) string {
 	return string(out)
 }
 
+// schemas returns the files of the present schema.
+func schemas(t *testing.T) fstest.MapFS {
+	t.Helper()
+	names, err := filepath.Glob("schema/*.sql")
+	if err != nil || len(names) == 0 {
+		t.Fatalf("%d schema files, %v", len(names), err)
+	}
+	files := fstest.MapFS{}
+	for _, name := range names {
+		data, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		files[filepath.ToSlash(name)] = &fstest.MapFile{Data: data}
+	}
+	return files
+}
+
 func TestMigrationCopiesFirstAndIsAllOrNothing(t *testing.T) {
 	c, _, _ := full(t)
 	before := sqlite3(t, c, "SELECT count(*) FROM event")
-	first, err := os.ReadFile("schema/0001_first.sql")
-	if err != nil {
-		t.Fatal(err)
-	}
-	files := fstest.MapFS{"schema/0001_first.sql": {Data: first},
-		"schema/0002_bad.sql": {Data: []byte("CREATE TABLE more (a INTEGER) STRICT; CREATE TABLE more (a INTEGER) STRICT;")}}
+	files := schemas(t)
+	now, next := len(files), len(files)+1
+	bad := fmt.Sprintf("schema/%04d_bad.sql", next)
+	files[bad] = &fstest.MapFile{Data: []byte("CREATE TABLE more (a INTEGER) STRICT; CREATE TABLE more (a INTEGER) STRICT;")}
 	if err := c.MigrateWith(ctx, files); err == nil {
 		t.Error("a migration that fails said nothing")
 	}
-	if got := sqlite3(t, c, "PRAGMA user_version; SELECT count(*) FROM sqlite_schema WHERE name='more'"); got != "1\n0" {
-		t.Errorf("after a failed migration: %s, want version 1 and no table", got)
+	if got := sqlite3(t, c, "PRAGMA user_version; SELECT count(*) FROM sqlite_schema WHERE name='more'"); got != fmt.Sprintf("%d\n0", now) {
+		t.Errorf("after a failed migration: %s, want version %d and no table", got, now)
 	}
-	files["schema/0002_bad.sql"].Data = []byte("CREATE TABLE more (a INTEGER) STRICT;")
+	files[bad].Data = []byte("CREATE TABLE more (a INTEGER) STRICT;")
 	if err := c.MigrateWith(ctx, files); err != nil {
 		t.Fatal(err)
 	}
-	if got := sqlite3(t, c, "PRAGMA user_version; SELECT count(*) FROM sqlite_schema WHERE name='more'"); got != "2\n1" {
-		t.Errorf("after the migration: %s, want version 2 and a table", got)
+	if got := sqlite3(t, c, "PRAGMA user_version; SELECT count(*) FROM sqlite_schema WHERE name='more'"); got != fmt.Sprintf("%d\n1", next) {
+		t.Errorf("after the migration: %s, want version %d and a table", got, next)
 	}
-	copied := filepath.Join(c.Dir(), "catalog-before-schema-2.db")
+	copied := filepath.Join(c.Dir(), fmt.Sprintf("catalog-before-schema-%d.db", next))
 	out, err := exec.Command("sqlite3", copied, "PRAGMA user_version; SELECT count(*) FROM event").Output()
-	if err != nil || strings.TrimSpace(string(out)) != "1\n"+before {
-		t.Errorf("the copy: %s, %v, want version 1 and %s events", out, err, before)
+	if err != nil || strings.TrimSpace(string(out)) != fmt.Sprintf("%d\n%s", now, before) {
+		t.Errorf("the copy: %s, %v, want version %d and %s events", out, err, now, before)
 	}
 	if info, err := os.Stat(copied); err != nil || runtime.GOOS != "windows" && info.Mode().Perm() != 0o600 {
 		t.Errorf("the copy's mode: %v, %v", info.Mode(), err)

@@ -136,8 +136,8 @@ func (v *View) Certification(ctx context.Context, id string) (Certification, err
 // Cycles returns the cycles of a certification (its UUID), earliest first; "" for all.
 func (v *View) Cycles(ctx context.Context, certification string) ([]Cycle, error) {
 	return list(ctx, v, func(r *sql.Rows) (c Cycle, err error) {
-		return c, r.Scan(&c.ID, &c.Certification, (*dayText)(&c.Start), (*dayText)(&c.End), &c.Scheme, &c.Closed)
-	}, `SELECT id, certification, first, last, scheme, closed FROM cycle WHERE ? IN ('', certification) ORDER BY first, event`, certification)
+		return c, r.Scan(&c.ID, &c.Certification, (*dayText)(&c.Start), (*dayText)(&c.End), &c.Scheme, &c.Closed, &c.Closing)
+	}, `SELECT id, certification, first, last, scheme, closed, EXISTS (SELECT 1 FROM closing WHERE cycle = cycle.id AND state = 'begun') FROM cycle WHERE ? IN ('', certification) ORDER BY first, event`, certification)
 }
 
 // Schemes returns every scheme kept, in the order in which they came.

@@ -9,10 +9,11 @@ import (
 	"strings"
 )
 
-const evidenceQuery = `SELECT sha256, size, type, ext, event, taken FROM evidence`
+const evidenceQuery = `SELECT sha256, size, type, ext, event, taken,
+	coalesce((SELECT deleted.event FROM deleted WHERE deleted.sha256 = evidence.sha256), 0) FROM evidence`
 
 func scanEvidence(r *sql.Rows) (e Evidence, err error) {
-	return e, r.Scan(&e.SHA256, &e.Size, &e.Type, &e.Ext, &e.Event, (*timeValue)(&e.Taken))
+	return e, r.Scan(&e.SHA256, &e.Size, &e.Type, &e.Ext, &e.Event, (*timeValue)(&e.Taken), &e.Deleted)
 }
 
 // named is a name with the evidence that it belongs to.

@@ -214,6 +214,9 @@ func recordIn(ctx context.Context, tx *catalog.Tx, kept evidence.Kept, name cata
 	if err != nil {
 		return false, false, err
 	}
+	if ev.Deleted > 0 {
+		return true, false, recordAgain(ctx, tx, kept, name, origin)
+	}
 	want := catalog.Name{Name: name}
 	if origin != nil {
 		want.Parent, want.Part = origin.Parent, origin.Part
