@@ -135,6 +135,10 @@ func (b *CycleOpened) apply(r *rows) error {
 		b.ID, b.Certification, b.Start.String(), b.End.String(), b.Scheme, r.event)
 }
 
+func (b *SchemeChanged) apply(r *rows) error {
+	return r.change("cycle under scheme "+b.Was, b.Cycle, `UPDATE cycle SET scheme = ? WHERE id = ? AND scheme = ?`, b.Scheme, b.Cycle, b.Was)
+}
+
 func (b *FactSet) apply(r *rows) error {
 	return r.exec(`INSERT INTO fact (name, since, value, event) VALUES (?, ?, ?, ?)
 		ON CONFLICT (name, since) DO UPDATE SET value = excluded.value, event = excluded.event`,

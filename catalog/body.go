@@ -68,6 +68,13 @@ type CycleOpened struct {
 	Scheme        string      `json:"scheme"` // SHA-256 of the version it runs under
 }
 
+// SchemeChanged says that a cycle runs under another version of its scheme from now on.
+type SchemeChanged struct {
+	Cycle  string `json:"cycle"`  // UUID
+	Was    string `json:"was"`    // SHA-256 of the version so far
+	Scheme string `json:"scheme"` // SHA-256 of the version from now on
+}
+
 // FactSet says what rules ask about the holder. A later event of the same name and day replaces.
 type FactSet struct {
 	Name  string      `json:"name"`

@@ -18,6 +18,10 @@ import (
 
 var digestText = regexp.MustCompile(`^[0-9a-f]{64}$`)
 
+// Digest returns the SHA-256 of a scheme's bytes as lower-case hex, the name under which
+// they are kept.
+func Digest(data []byte) string { return digestOf(data) }
+
 func digestOf(data []byte) string {
 	sum := sha256.Sum256(data)
 	return hex.EncodeToString(sum[:])

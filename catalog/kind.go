@@ -11,6 +11,7 @@ var kinds = map[string]func() Body{
 	"scheme kept":         func() Body { return new(SchemeKept) },
 	"certification added": func() Body { return new(CertificationAdded) },
 	"cycle opened":        func() Body { return new(CycleOpened) },
+	"scheme changed":      func() Body { return new(SchemeChanged) },
 	"fact set":            func() Body { return new(FactSet) },
 	"drop set":            func() Body { return new(DropSet) },
 	"evidence taken":      func() Body { return new(EvidenceTaken) },
@@ -65,6 +66,9 @@ func (*CertificationAdded) Kind() string { return "certification added" }
 
 // Kind returns "cycle opened".
 func (*CycleOpened) Kind() string { return "cycle opened" }
+
+// Kind returns "scheme changed".
+func (*SchemeChanged) Kind() string { return "scheme changed" }
 
 // Kind returns "fact set".
 func (*FactSet) Kind() string { return "fact set" }
@@ -155,6 +159,9 @@ func (b *CertificationAdded) About() []string { return []string{b.ID} }
 
 // About returns the ids of the event.
 func (b *CycleOpened) About() []string { return []string{b.ID, b.Certification} }
+
+// About returns the cycle and the scheme it runs under from now on.
+func (b *SchemeChanged) About() []string { return []string{b.Cycle, b.Scheme} }
 
 // About returns nothing: the event is about the vault.
 func (*FactSet) About() []string { return nil }

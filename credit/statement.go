@@ -28,9 +28,10 @@ type Statement struct {
 	Deadlines        []Deadline
 	Claims           []ClaimResult // in the order of the input; carried credit is not among them
 	CarriedIn        []ClaimResult
-	Derivations      []Derivation // of everything, in the order in which it was worked out
-	Unproven         *Unproven    // nil: everything is proven to be the best
-	given            *given       // what it was worked out from; nil of a Statement made otherwise
+	Derivations      []Derivation  // of everything, in the order in which it was worked out
+	Unproven         *Unproven     // nil: everything is proven to be the best
+	Changed          *SchemeChange // nil: the cycle runs under the rules it began with; set by who knows both
+	given            *given        // what it was worked out from; nil of a Statement made otherwise
 }
 
 // Unproven says that the search for what counts ended before it was proven to be the
@@ -203,6 +204,7 @@ type statementJSON struct {
 	Leaving          []Leaving       `json:"leaving"`
 	Deadlines        []Deadline      `json:"deadlines"`
 	Unproven         *Unproven       `json:"unproven,omitempty"`
+	Changed          *SchemeChange   `json:"scheme_change,omitempty"`
 	Claims           *[]ClaimResult  `json:"claims,omitempty"`
 	Steps            []Derivation    `json:"steps,omitempty"`
 	Lines            []string        `json:"lines,omitempty"`
@@ -215,7 +217,7 @@ func (s Statement) json() statementJSON {
 		Counted: s.Counted, Missing: s.Missing, Meets: s.Meets,
 		CarryIn: s.CarryIn, CarryOut: s.CarryOut, ExclusiveMissing: s.ExclusiveMissing,
 		Categories: listed(s.Categories), Minimums: listed(s.Minimums), Cuts: listed(s.Cuts),
-		Leaving: listed(s.Leaving), Deadlines: listed(s.Deadlines), Unproven: s.Unproven,
+		Leaving: listed(s.Leaving), Deadlines: listed(s.Deadlines), Unproven: s.Unproven, Changed: s.Changed,
 	}
 	if s.HasTarget {
 		j.Target = &s.Target

@@ -28,6 +28,8 @@ type book struct {
 	whole      map[string]credit.Statement // by cycle, at its end
 	rules      map[string]credit.Scheme    // by cycle
 	inputs     map[string]credit.Input     // by cycle, on the day asked for
+	facts      []catalog.Fact
+	elsewhere  map[string]elsewhere // by claim: for which other certifications its activity is claimed
 }
 
 // open reads the vault as it is and works out the statements on a day; the zero Date
@@ -43,12 +45,26 @@ func (j *Journal) open(ctx context.Context, v *catalog.View, on credit.Date) (*b
 	if b.certs, err = j.allCertified(ctx, v, on); err != nil {
 		return nil, err
 	}
-	for _, cert := range b.certs {
-		cycles, err := v.Cycles(ctx, cert.ID)
-		if err != nil {
+	cycles, err := v.Cycles(ctx, "")
+	if err != nil {
+		return nil, err
+	}
+	for _, cycle := range cycles {
+		b.cycles[cycle.ID] = cycle
+		if b.rules[cycle.ID], err = j.Scheme(ctx, v, cycle.Scheme); err != nil {
 			return nil, err
 		}
+	}
+	b.facts, err = v.Facts(ctx)
+	if err != nil {
+		return nil, err
+	}
+	b.findElsewhere()
+	for _, cert := range b.certs {
 		for _, cycle := range cycles {
+			if cycle.Certification != cert.ID {
+				continue
+			}
 			if err := b.work(ctx, j, v, cert, cycle, on); err != nil {
 				return nil, err
 			}
@@ -100,17 +116,9 @@ func (b *book) load(ctx context.Context, v *catalog.View) error {
 // work works out one cycle: on the day asked for, and at its end, which tells what
 // lies outside it.
 func (b *book) work(ctx context.Context, j *Journal, v *catalog.View, cert Certified, cycle catalog.Cycle, on credit.Date) error {
-	rules, err := j.Scheme(ctx, v, cycle.Scheme)
-	if err != nil {
-		return err
-	}
-	facts, err := v.Facts(ctx)
-	if err != nil {
-		return err
-	}
-	b.cycles[cycle.ID], b.rules[cycle.ID] = cycle, rules
+	rules := b.rules[cycle.ID]
 	in := credit.Input{Certification: cert.Name, Cycle: credit.Period{Start: cycle.Start, End: cycle.End}, On: j.orToday(on),
-		Facts: factsOn(facts, j.orToday(on), cert.Certification, cycle)}
+		Facts: factsOn(b.facts, j.orToday(on), cert.Certification, cycle)}
 	for _, c := range b.claims {
 		if c.Cycle != cycle.ID || c.Withdrawn {
 			continue
@@ -119,12 +127,19 @@ func (b *book) work(ctx context.Context, j *Journal, v *catalog.View, cert Certi
 		if err != nil {
 			return err
 		}
+		claim.Tags = addTags(claim.Tags, b.elsewhere[c.ID].tags...)
 		in.Claims = append(in.Claims, claim)
 	}
 	b.inputs[cycle.ID] = in
-	if b.statements[cycle.ID], err = credit.Calculate(rules, in); err != nil {
+	st, err := credit.Calculate(rules, in)
+	if err != nil {
 		return fmt.Errorf("certification %s: %w", cert.Name, err)
 	}
+	b.statements[cycle.ID] = st
+	if st.Changed, err = b.changed(ctx, j, v, cycle); err != nil {
+		return fmt.Errorf("certification %s: %w", cert.Name, err)
+	}
+	b.statements[cycle.ID] = st
 	if in.On.Before(cycle.End) {
 		in.On = credit.Date{}
 	}
@@ -143,7 +158,7 @@ func (b *book) claim(id string) (Claim, error) {
 	shown := Claim{
 		ID: c.Ref(), Activity: a.Ref(), Category: c.Category, Title: a.Fields[paper.FieldTitle], Provider: a.Fields[paper.FieldProvider],
 		Start: dayOf(a.Fields[paper.FieldStart]), End: dayOf(a.Fields[paper.FieldEnd]), Duration: minutesOf(a.Fields[paper.FieldDuration]),
-		Proofs: b.proofsOf(a), Kind: a.Fields[paper.FieldKind], Fields: map[string]string{}, Notes: []string{},
+		Proofs: b.proofsOf(a), Kind: a.Fields[paper.FieldKind], Fields: map[string]string{}, Notes: []string{}, Elsewhere: []string{},
 	}
 	for _, cert := range b.certs {
 		if cert.ID == c.Certification {
@@ -172,8 +187,9 @@ func (b *book) judge(c catalog.Claim, a catalog.Activity, shown *Claim) {
 		note = outsideText(b.statements[c.Cycle], c.Ref())
 	}
 	category, _ := b.rules[c.Cycle].Category(c.Category)
+	shown.Elsewhere = listed(b.elsewhere[c.ID].claims)
 	shown.Proven = proven(category, shown.Proofs)
-	for _, text := range []string{note, notAccepted(category, a.Fields[paper.FieldKind])} {
+	for _, text := range []string{note, notAccepted(category, a.Fields[paper.FieldKind]), b.doubleText(c)} {
 		if text != "" {
 			shown.Notes = append(shown.Notes, text)
 		}

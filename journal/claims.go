@@ -163,12 +163,15 @@ func (j *Journal) claimResult(ctx context.Context, id string, warnings []Warning
 		if err != nil {
 			return err
 		}
-		r.Claim, err = b.claim(id)
-		return err
+		if r.Claim, err = b.claim(id); err != nil {
+			return err
+		}
+		for i := range r.Warnings {
+			r.Warnings[i].Claim = r.Claim.ID
+		}
+		r.Warnings = append(r.Warnings, b.doubles(id)...)
+		return nil
 	})
-	for i := range r.Warnings {
-		r.Warnings[i].Claim = r.Claim.ID
-	}
 	return r, err
 }
 

@@ -18,6 +18,7 @@ import (
 // a paper is not waiting. Each paper is one act, so that each can be undone by itself;
 // should another program decide one in between, the error names what was done before.
 func (j *Journal) Confirm(ctx context.Context, ids []string, o ConfirmOptions) (ConfirmResult, error) {
+	o = o.several()
 	var papers []named
 	err := j.cat.Read(ctx, func(v *catalog.View) (err error) {
 		if papers, err = resolve(ctx, v, ids, catalog.LetterPaper, catalog.LetterReceipt); err != nil {
@@ -33,6 +34,9 @@ func (j *Journal) Confirm(ctx context.Context, ids []string, o ConfirmOptions) (
 		}
 		return nil
 	})
+	if err == nil && len(o.Also) > 0 {
+		err = j.tryAlso(ctx, papers, o)
+	}
 	if err != nil {
 		return ConfirmResult{}, err
 	}
@@ -87,10 +91,7 @@ func (j *Journal) confirmOne(ctx context.Context, n named, o ConfirmOptions, don
 		if err != nil {
 			return err
 		}
-		if err := j.warn(ctx, &tx.View, &p, o); err != nil {
-			return err
-		}
-		return p.record(ctx, tx, &got)
+		return j.recordAll(ctx, tx, &p, o, &got)
 	})
 	if err != nil {
 		return err
@@ -120,6 +121,7 @@ func (j *Journal) confirmed(ctx context.Context, done made) (ConfirmResult, erro
 		for _, id := range done.receipts {
 			result.Receipts = append(result.Receipts, b.receipt(id))
 		}
+		result.Warnings = append(result.Warnings, b.doubles(done.claims...)...)
 		return nil
 	})
 	return result, err
@@ -129,6 +131,9 @@ func (j *Journal) confirmed(ctx context.Context, done made) (ConfirmResult, erro
 // that certainly prove nothing would be set aside.
 func (j *Journal) ConfirmClear(ctx context.Context, certification string) (ClearPlan, error) {
 	plan := ClearPlan{Confirm: []WaitingPaper{}, Receipts: []WaitingPaper{}, SetAside: []WaitingPaper{}, Left: []WaitingPaper{}}
+	if names := splitCertification(certification); len(names) > 0 {
+		certification = names[0] // the categories of the others are seen when they are claimed
+	}
 	list, err := j.WaitingFor(ctx, certification)
 	for _, p := range list {
 		switch {
@@ -157,7 +162,7 @@ const whyClear = "proves nothing about what the holder did"
 // activity that is claimed already, is passed over with a warning.
 func (j *Journal) DoClear(ctx context.Context, plan ClearPlan, certification string) (ConfirmResult, error) {
 	var done made
-	o := ConfirmOptions{Certification: certification, clear: true}
+	o := ConfirmOptions{Certification: certification, clear: true}.several()
 	for _, list := range [][]WaitingPaper{plan.Confirm, plan.Receipts, plan.SetAside} {
 		for _, p := range list {
 			if err := j.clearOne(ctx, p, o, &done); err != nil {

@@ -41,6 +41,7 @@ var (
 type OpenError struct {
 	Paper     string // P12
 	Row       int    // of a transcript, counted from 1; 0 for the whole paper
+	For       string // the further certification that asks; "" for the first
 	Questions []paper.Question
 }
 
@@ -52,11 +53,17 @@ func (e *OpenError) Error() string {
 		names[i] = string(q.Field)
 		if flags[i] = "--set " + names[i] + "=VALUE"; q.Field == paper.FieldCategory {
 			flags[i] = "--category NAME"
+			if e.For != "" {
+				flags[i] = "--category " + e.For + "=NAME"
+			}
 		}
 	}
 	what := e.Paper
 	if e.Row > 0 {
 		what = fmt.Sprintf("%s row %d", e.Paper, e.Row)
+	}
+	if e.For != "" {
+		what += " for " + e.For
 	}
 	text := strings.TrimRight(strings.ReplaceAll(e.Questions[0].Text, "\n", " "), ".")
 	text += choices(e.Questions[0].Candidates)

@@ -116,6 +116,8 @@ func (b *book) tellClaim(e catalog.Event) (string, error) {
 			return "no cost of an activity any more", err
 		}
 		return "cost of " + b.activities[body.Activity].Ref(), err
+	case kindSchemeChanged:
+		return "counted under another version of its scheme from now on", nil
 	case kindUndone:
 		body, err := decode[catalog.Undone](e)
 		return fmt.Sprintf("event %d taken back", body.Act), err
@@ -173,5 +175,6 @@ var (
 	kindReceiptMade      = new(catalog.ReceiptMade).Kind()
 	kindReceiptTied      = new(catalog.ReceiptTied).Kind()
 	kindReceiptWithdrawn = new(catalog.ReceiptWithdrawn).Kind()
+	kindSchemeChanged    = new(catalog.SchemeChanged).Kind()
 	kindUndone           = new(catalog.Undone).Kind()
 )

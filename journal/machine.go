@@ -65,12 +65,13 @@ type Claim struct {
 	Counted       credit.Amount   `json:"counted"`
 	Proofs        []Proof         `json:"proofs"`
 
-	Kind    string            `json:"kind"`
-	Fields  map[string]string `json:"fields"`          // every field of the activity, canonical
-	Outside bool              `json:"outside"`         // dated outside the cycle, and counts 0
-	Proven  bool              `json:"proven"`          // false: no proof of a kind that the category accepts
-	State   string            `json:"state,omitempty"` // withdrawn, else ""
-	Notes   []string          `json:"notes"`           // what a person should know, in sentences
+	Kind      string            `json:"kind"`
+	Fields    map[string]string `json:"fields"`          // every field of the activity, canonical
+	Outside   bool              `json:"outside"`         // dated outside the cycle, and counts 0
+	Proven    bool              `json:"proven"`          // false: no proof of a kind that the category accepts
+	State     string            `json:"state,omitempty"` // withdrawn, else ""
+	Elsewhere []string          `json:"elsewhere"`       // claims of the same activity for other certifications
+	Notes     []string          `json:"notes"`           // what a person should know, in sentences
 }
 
 // Proof links one field of an activity to the place that shows it.

@@ -13,6 +13,7 @@ import (
 type Preview struct {
 	Open     []paper.Question // that keep it from being confirmed; the rest is then empty
 	Row      int              // of a transcript, to which they belong; 0: the whole paper
+	For      string           // the further certification that asks them; "": the first
 	Claims   []Claim          // as they would be
 	Receipts []Receipt
 	Warnings []Warning
@@ -29,6 +30,7 @@ var errPreview = errors.New("only looked at")
 // of Confirm.
 func (j *Journal) Preview(ctx context.Context, ref string, o ConfirmOptions) (Preview, error) {
 	var p Preview
+	o = o.several()
 	err := j.cat.Act(ctx, func(tx *catalog.Tx) error {
 		p = Preview{}
 		n, err := resolveOne(ctx, &tx.View, ref, catalog.LetterPaper)
@@ -49,18 +51,20 @@ func (j *Journal) Preview(ctx context.Context, ref string, o ConfirmOptions) (Pr
 		if err != nil {
 			return err
 		}
-		if err := j.warn(ctx, &tx.View, &what, o); err != nil {
-			return err
-		}
 		var got made
-		if err := what.record(ctx, tx, &got); err != nil {
+		err = j.recordAll(ctx, tx, &what, o, &got)
+		if errors.As(err, &open) {
+			p.Open, p.Row, p.For = open.Questions, open.Row, open.For
+			return errPreview
+		}
+		if err != nil {
 			return err
 		}
 		after, err := j.open(ctx, &tx.View, credit.Date{})
 		if err != nil {
 			return err
 		}
-		p.After, p.Warnings = after.standings(), got.warnings
+		p.After, p.Warnings = after.standings(), append(got.warnings, after.doubles(got.claims...)...)
 		for _, id := range got.claims {
 			c, err := after.claim(id)
 			if err != nil {

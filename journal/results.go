@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"slices"
 	"time"
 
 	"evidencevault/credit"
@@ -47,14 +48,37 @@ type CertificationOptions struct {
 
 // ConfirmOptions says how papers are confirmed. The zero value confirms them as read.
 type ConfirmOptions struct {
-	Certification string            // "" means the only one
+	Certification string            // "" means the only one; "a,b" claims it for each, as Also does
 	Category      string            // "" means the one that is proposed
+	Also          []ClaimFor        // further certifications for which the same activity is claimed
 	Set           map[string]string // field → value, as a person writes it; "" takes a value away
 	CostOf        string            // of a receipt: the activity (A7) or a claim of it (C9)
 	Row           int               // one row of a transcript, counted from 1; 0 means all
 	SkipRows      []int             // rows that are left out
 
 	clear bool // among the clear ones: what seems to be claimed already is passed over
+}
+
+// ClaimFor is a further certification for which an activity is claimed.
+type ClaimFor struct {
+	Certification string
+	Category      string // "" means the one that is proposed
+}
+
+// several moves all but the first name of "a,b" to Also.
+func (o ConfirmOptions) several() ConfirmOptions {
+	names := splitCertification(o.Certification)
+	if len(names) < 2 {
+		return o
+	}
+	also := slices.Clone(o.Also)
+	for _, name := range names[1:] {
+		if !slices.ContainsFunc(also, func(f ClaimFor) bool { return f.Certification == name }) {
+			also = append(also, ClaimFor{Certification: name})
+		}
+	}
+	o.Certification, o.Also = names[0], also
+	return o
 }
 
 // ConfirmResult is what a confirmation made.

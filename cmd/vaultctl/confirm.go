@@ -14,7 +14,7 @@ import (
 
 func (a *app) confirmCommand() *cobra.Command {
 	var o journal.ConfirmOptions
-	var set []string
+	var set, categories []string
 	var clear, yes bool
 	c := &cobra.Command{
 		Use:   "confirm [PAPER…]",
@@ -27,21 +27,28 @@ corrects a value and --category the category; what a person set is marked so.
 certainly prove nothing are set aside. It asks first on a terminal; elsewhere the
 listing is printed and they are confirmed. undo takes back either.
 
+With --certification A,B the same activity is claimed for both, as one act. Where a
+scheme counts nothing of what is claimed elsewhere, that is said.
+
 Reading can err: look at what was read before confirming it.`,
 		Example: `  vaultctl confirm P3
   vaultctl confirm P3 --category course --set end_date=2026-04-03
   vaultctl confirm P4 --set credits="1.5 CEU; 3 points" --set total="518.40 GBP"
   vaultctl confirm P7 --row 2
+  vaultctl confirm P8 --certification electrical,solar --category solar=seminar
   vaultctl confirm P9 --cost-of A7
   vaultctl confirm --clear`,
 		Args: a.args(cobra.ArbitraryArgs),
 		RunE: func(cmd *cobra.Command, ids []string) (err error) {
 			o.Certification = a.certification
+			if o.Category, o.Also, err = parseCategories(categories); err != nil {
+				return err
+			}
 			if o.Set, err = parseSet(set); err != nil {
 				return err
 			}
 			switch {
-			case clear && (len(ids) > 0 || len(o.Set) > 0 || o.Category != "" || o.CostOf != "" || o.Row != 0 || len(o.SkipRows) > 0):
+			case clear && (len(ids) > 0 || len(o.Set) > 0 || len(categories) > 0 || o.CostOf != "" || o.Row != 0 || len(o.SkipRows) > 0):
 				return usagef("--clear: stands alone, without papers and values")
 			case !clear && len(ids) == 0:
 				return usagef("name the papers, as in P3 P5-P9, or use --clear")
@@ -55,7 +62,7 @@ Reading can err: look at what was read before confirming it.`,
 		},
 	}
 	f := c.Flags()
-	f.StringVar(&o.Category, "category", "", "the category of the claim")
+	f.StringArrayVar(&categories, "category", nil, "the category of the claim; CERTIFICATION=CATEGORY for a further certification")
 	f.StringArrayVar(&set, "set", nil, "FIELD=VALUE: give or correct a value (again for each)")
 	f.StringVar(&o.CostOf, "cost-of", "", "the activity or claim that a receipt paid for")
 	f.IntVar(&o.Row, "row", 0, "take one row of a transcript")
@@ -63,6 +70,23 @@ Reading can err: look at what was read before confirming it.`,
 	f.BoolVar(&clear, "clear", false, "confirm every paper without a question, after listing them")
 	f.BoolVar(&yes, "yes", false, "with --clear: do not ask first")
 	return c
+}
+
+// parseCategories parts the category of the claim from those for further
+// certifications.
+func parseCategories(list []string) (category string, also []journal.ClaimFor, err error) {
+	for _, text := range list {
+		name, of, further := strings.Cut(text, "=")
+		switch {
+		case further && name != "" && of != "":
+			also = append(also, journal.ClaimFor{Certification: name, Category: of})
+		case further || category != "":
+			return "", nil, usagef("--category %q: want one category, and CERTIFICATION=CATEGORY for each further certification", text)
+		default:
+			category = text
+		}
+	}
+	return category, also, nil
 }
 
 // parseSet splits FIELD=VALUE arguments; a field that is given twice is a mistake.
@@ -104,7 +128,11 @@ func (a *app) confirmPapers(ctx context.Context, j *journal.Journal, ids []strin
 func (a *app) answer(ctx context.Context, open *journal.OpenError, o *journal.ConfirmOptions) error {
 	p := a.prompter()
 	for _, q := range open.Questions {
-		fmt.Fprintf(a.err, "\n%s\n", safe(q.Text))
+		text := q.Text
+		if open.For != "" {
+			text = open.For + ": " + text
+		}
+		fmt.Fprintf(a.err, "\n%s\n", safe(text))
 		for i, c := range q.Candidates {
 			why := ""
 			if c.Why != "" {
@@ -117,7 +145,7 @@ func (a *app) answer(ctx context.Context, open *journal.OpenError, o *journal.Co
 			return err
 		}
 		if q.Field == paper.FieldCategory {
-			o.Category = got
+			setCategory(o, open.For, got)
 			continue
 		}
 		if o.Set == nil {
@@ -126,6 +154,21 @@ func (a *app) answer(ctx context.Context, open *journal.OpenError, o *journal.Co
 		o.Set[string(q.Field)] = got
 	}
 	return nil
+}
+
+// setCategory answers in which category a certification claims; "" is the first.
+func setCategory(o *journal.ConfirmOptions, certification, category string) {
+	if certification == "" {
+		o.Category = category
+		return
+	}
+	for i := range o.Also {
+		if o.Also[i].Certification == certification {
+			o.Also[i].Category = category
+			return
+		}
+	}
+	o.Also = append(o.Also, journal.ClaimFor{Certification: certification, Category: category})
 }
 
 // askOne asks until there is an answer that the field can have; a number chooses a
@@ -160,7 +203,11 @@ func (a *app) sayConfirmed(r journal.ConfirmResult) error {
 		return a.printJSON(r)
 	}
 	for _, c := range r.Claims {
-		a.printf("%s  %s, %s: %s awarded, %s counted  %s\n", c.ID, days(c.Start.String(), c.End.String()), c.Category, c.Awarded, c.Counted, safe(c.Title))
+		category := c.Category
+		if c.Certification != r.Claims[0].Certification || len(c.Elsewhere) > 0 {
+			category = c.Certification + ", " + category
+		}
+		a.printf("%s  %s, %s: %s awarded, %s counted  %s\n", c.ID, days(c.Start.String(), c.End.String()), category, c.Awarded, c.Counted, safe(c.Title))
 	}
 	for _, rc := range r.Receipts {
 		what := rc.State

@@ -116,7 +116,7 @@ a hint. It ends with 3 when there are any.`,
 		Args: a.args(cobra.NoArgs),
 		RunE: func(*cobra.Command, []string) error { _, err := a.out.Write(scheme.Schema()); return err },
 	}
-	return a.group("scheme", "check scheme files, list those that ship, begin your own", check, list, a.schemeNewCommand(), schema)
+	return a.group("scheme", "check scheme files, list those that ship, begin your own, change the version", check, list, a.schemeNewCommand(), a.schemeUseCommand(), schema)
 }
 
 func (a *app) calcCommand() *cobra.Command {

@@ -151,7 +151,7 @@ func (a *app) sayVault(cmd *cobra.Command, j *journal.Journal) error {
 	a.printf("vault       %s\n", safe(about.Dir))
 	a.printf("holder      %s\n", safe(about.Holder))
 	for _, c := range about.Certifications {
-		a.printf("certificate %s, scheme %s, cycle %s to %s\n", safe(c.Title), safe(c.Scheme), c.Start, c.End)
+		a.printf("certificate %s\n", strings.TrimPrefix(fmt.Sprintf("%s, scheme %s, cycle %s to %s", safe(c.Title), safe(c.Scheme), c.Start, c.End), ", "))
 	}
 	for _, d := range about.Drops {
 		way := "left as it is"

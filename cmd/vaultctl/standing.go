@@ -54,8 +54,11 @@ The certifying body's current rules decide; this count is an aid.`,
 				if a.json {
 					return a.printJSON(list)
 				}
+				if len(list) > 1 {
+					a.printStandings(list)
+				}
 				for i, s := range list {
-					if i > 0 {
+					if i > 0 || len(list) > 1 {
 						a.printf("\n")
 					}
 					a.printStatement(s)
@@ -70,6 +73,38 @@ The certifying body's current rules decide; this count is an aid.`,
 	c.Flags().StringVar(&on, "on", "", "the day, YYYY-MM-DD")
 	c.Flags().StringVar(&sheet, "sheet", "", "write a workbook (.xlsx) whose sums recompute, instead of printing")
 	return c
+}
+
+// printStandings prints a row for each certification, before each is told by itself.
+func (a *app) printStandings(list []credit.Statement) {
+	rows := make([][]string, len(list))
+	for i, s := range list {
+		target, missing := "", ""
+		if s.HasTarget {
+			target, missing = s.Target.String(), s.Missing.String()
+		}
+		open, state := 0, "met"
+		for _, m := range s.Minimums {
+			if !m.Met {
+				open++
+			}
+		}
+		switch {
+		case !s.AsksAnything():
+			state = "asks nothing"
+		case open > 0:
+			state = count(open, "minimum open", "minimums open")
+		case !s.Meets:
+			state = "not met"
+		}
+		end, left := "", ""
+		if !s.Cycle.End.IsZero() {
+			end, left = s.Cycle.End.String(), s.InDays(s.Cycle.End)
+		}
+		rows[i] = []string{s.Certification, s.Unit, s.Counted.String(), target, missing, state, end, left}
+	}
+	a.table([]column{{head: "certification", most: 30}, {head: "unit"}, {head: "counted", number: true}, {head: "of", number: true}, {head: "missing", number: true},
+		{head: ""}, {head: "to"}, {head: ""}}, rows)
 }
 
 // writeSheet writes the standing of one certification as a workbook. A file that is

@@ -30,6 +30,23 @@ func (a *app) printStatement(s credit.Statement) {
 	a.printMinimums(s)
 	a.printCarry(s)
 	a.printDeadlines(s)
+	a.printChanged(s)
+}
+
+// printChanged says what the rules of another version than that of the cycle's
+// beginning make of it.
+func (a *app) printChanged(s credit.Statement) {
+	if s.Changed == nil {
+		return
+	}
+	a.printf("\nVersion %s of the rules since %s; the cycle began under %s\n", safe(s.Changed.To), s.Changed.Day.Words(), safe(s.Changed.From))
+	for i, line := range s.Changed.Lines {
+		if i == mostLines && len(s.Changed.Lines) > mostLines+1 {
+			a.say(fmt.Sprintf("  and %d more lines; standing --json has them all", len(s.Changed.Lines)-i))
+			return
+		}
+		a.say("  " + line)
+	}
 }
 
 // counted is the second line: how much, of how much, when, in which cycle.

@@ -116,3 +116,12 @@ func TestCommonPracticeWays(t *testing.T) {
 		})
 	}
 }
+
+func mustParse(t *testing.T, name, text string) credit.Scheme {
+	t.Helper()
+	s, bad := scheme.Parse(name, []byte(text))
+	for _, p := range bad {
+		t.Fatal(p)
+	}
+	return s
+}
