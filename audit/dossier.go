@@ -22,6 +22,13 @@ type Dossier struct {
 	Originals     []Original        `json:"originals"`
 	Head          string            `json:"head"` // the signed head of the vault's log
 	titles        map[string]string // of the scheme's categories
+	records       []record          // further files of the packet: those of a closing
+}
+
+// record is a further file of a packet.
+type record struct {
+	name string // below data/
+	data []byte
 }
 
 // Asked says which claims are handed over, and why these.

@@ -1,6 +1,7 @@
 package audit
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"fmt"
@@ -106,6 +107,11 @@ func writeBag(ctx context.Context, store *evidence.Store, d Dossier, root *os.Ro
 	}
 	if _, err := to.Add("derivations.txt", strings.NewReader(d.derivations()), 0o600); err != nil {
 		return err
+	}
+	for _, r := range d.records {
+		if _, err := to.Add(r.name, bytes.NewReader(r.data), 0o600); err != nil {
+			return err
+		}
 	}
 	if _, err := w.Add(howToCheck, strings.NewReader(checkText), 0o600); err != nil {
 		return err

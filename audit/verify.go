@@ -56,6 +56,11 @@ func Verify(ctx context.Context, dir string, notes []string) (report Report, err
 	for _, f := range found {
 		report.Findings = append(report.Findings, Finding{f})
 	}
+	archives, said, err := verifyArchives(ctx, cat)
+	if err != nil {
+		return Report{}, err
+	}
+	report.Findings, report.Notes = append(report.Findings, archives...), append(report.Notes, said...)
 	all, err := cat.AllEvidence(ctx)
 	if err != nil {
 		return Report{}, err

@@ -10,10 +10,10 @@ import (
 // ClosingBegun says that a cycle is being closed: from here on nothing in it changes
 // until the closing is completed or taken back.
 type ClosingBegun struct {
-	Cycle   string      `json:"cycle"`          // UUID
-	On      credit.Date `json:"on"`             // the day for which its figures hold
-	Archive string      `json:"archive"`        // the folder within cycles/
-	Next    string      `json:"next,omitempty"` // UUID of the cycle that will follow; "" if none will
+	Cycle   string       `json:"cycle"`          // UUID
+	On      credit.Date  `json:"on"`             // the day for which its figures hold
+	Archive string       `json:"archive"`        // the folder within cycles/
+	Next    *CycleOpened `json:"next,omitempty"` // the cycle that will follow; nil if none will
 }
 
 // CycleClosed says that a cycle is closed, and what it came to. Write its archive first.
@@ -114,8 +114,12 @@ func (b *ArchiveDeleted) About() []string { return []string{b.Cycle} }
 func (b *EvidenceHeld) About() []string { return []string{b.SHA256} }
 
 func (b *ClosingBegun) apply(r *rows) error {
+	next := ""
+	if b.Next != nil {
+		next = b.Next.ID
+	}
 	return r.exec(`INSERT INTO closing (event, cycle, day, state, why, archive, digest, next, unit, counted, target, meets, carried, kept, claims, closed, gone)
-		VALUES (?, ?, ?, 'begun', '', ?, '', ?, '', '', '', 0, '', '', 0, '', 0)`, r.event, b.Cycle, b.On.String(), b.Archive, b.Next)
+		VALUES (?, ?, ?, 'begun', '', ?, '', ?, '', '', '', 0, '', '', 0, '', 0)`, r.event, b.Cycle, b.On.String(), b.Archive, next)
 }
 
 func (b *CycleClosed) apply(r *rows) error {

@@ -221,6 +221,7 @@ type Claim struct {
 	Certification string
 	Cycle         string
 	Category      string
+	Event         int64 // that made it
 	Made          time.Time
 	Withdrawn     bool
 	Why           string

@@ -57,10 +57,10 @@ func (v *View) ActivitiesOf(ctx context.Context, paper string) ([]Activity, erro
 	return v.activities(ctx, `WHERE paper = ?`, paper)
 }
 
-const claimQuery = `SELECT id, number, activity, certification, cycle, category, made, withdrawn, why FROM claim`
+const claimQuery = `SELECT id, number, activity, certification, cycle, category, event, made, withdrawn, why FROM claim`
 
 func scanClaim(r *sql.Rows) (c Claim, err error) {
-	return c, r.Scan(&c.ID, &c.Number, &c.Activity, &c.Certification, &c.Cycle, &c.Category, (*timeValue)(&c.Made), &c.Withdrawn, &c.Why)
+	return c, r.Scan(&c.ID, &c.Number, &c.Activity, &c.Certification, &c.Cycle, &c.Category, &c.Event, (*timeValue)(&c.Made), &c.Withdrawn, &c.Why)
 }
 
 // ClaimFilter narrows a list of claims. The zero ClaimFilter is every claim that is not withdrawn.

@@ -57,17 +57,23 @@ type calculation struct {
 // Equal arguments give equal statements, in whatever order the claims stand. The error
 // wraps [ErrNoCategory], or [ErrCycle] where the cycle's facts are there but wrong.
 func Calculate(s Scheme, in Input) (Statement, error) {
+	c, err := calculate(s, in)
+	return c.st, err
+}
+
+// calculate is [Calculate], with all that led to the statement.
+func calculate(s Scheme, in Input) (calculation, error) {
 	c := calculation{scheme: s, input: in, byID: make(map[string]int, len(s.Categories))}
 	for i := len(s.Categories) - 1; i >= 0; i-- {
 		c.byID[s.Categories[i].ID] = i
 	}
 	c.st.given = newGiven(s, in)
 	if err := c.span(); err != nil {
-		return Statement{}, err
+		return calculation{}, err
 	}
 	c.head()
 	if err := c.enter(); err != nil {
-		return Statement{}, err
+		return calculation{}, err
 	}
 	c.award()
 	c.single()
@@ -81,7 +87,7 @@ func Calculate(s Scheme, in Input) (Statement, error) {
 	c.leavingWindows()
 	c.deadlines()
 	c.results()
-	return c.st, nil
+	return c, nil
 }
 
 // span settles the cycle, the days in which claims are accepted, and the day.

@@ -29,7 +29,8 @@ type book struct {
 	rules      map[string]credit.Scheme    // by cycle
 	inputs     map[string]credit.Input     // by cycle, on the day asked for
 	facts      []catalog.Fact
-	elsewhere  map[string]elsewhere // by claim: for which other certifications its activity is claimed
+	elsewhere  map[string]elsewhere         // by claim: for which other certifications its activity is claimed
+	carried    map[string][]catalog.Carried // by the cycle into which it came
 }
 
 // open reads the vault as it is and works out the statements on a day; the zero Date
@@ -37,7 +38,8 @@ type book struct {
 func (j *Journal) open(ctx context.Context, v *catalog.View, on credit.Date) (*book, error) {
 	b := &book{now: j.now(), cycles: map[string]catalog.Cycle{}, activities: map[string]catalog.Activity{}, proofs: map[string][]catalog.Proof{},
 		papers: map[string]catalog.Paper{}, evidence: map[string]catalog.Evidence{}, statements: map[string]credit.Statement{},
-		whole: map[string]credit.Statement{}, rules: map[string]credit.Scheme{}, inputs: map[string]credit.Input{}}
+		whole: map[string]credit.Statement{}, rules: map[string]credit.Scheme{}, inputs: map[string]credit.Input{},
+		carried: map[string][]catalog.Carried{}}
 	if err := b.load(ctx, v); err != nil {
 		return nil, err
 	}
@@ -109,8 +111,37 @@ func (b *book) load(ctx context.Context, v *catalog.View) error {
 	if b.claims, err = v.Claims(ctx, catalog.ClaimFilter{Withdrawn: true}); err != nil {
 		return err
 	}
-	b.receipts, err = v.Receipts(ctx)
+	if b.receipts, err = v.Receipts(ctx); err != nil {
+		return err
+	}
+	carried, err := v.Carried(ctx, "")
+	for _, c := range carried {
+		b.carried[c.Cycle] = append(b.carried[c.Cycle], c)
+	}
 	return err
+}
+
+// claimRef is the short number of the claim of this UUID; "" for none.
+func (b *book) claimRef(id string) string {
+	for _, c := range b.claims {
+		if c.ID == id {
+			return c.Ref()
+		}
+	}
+	return ""
+}
+
+// carriedIn is the credit that came into a cycle, as the rules see it.
+func (b *book) carriedIn(cycle string) []credit.Carried {
+	var list []credit.Carried
+	for _, c := range b.carried[cycle] {
+		one := credit.Carried{Amount: c.Amount, Category: c.Category, Tags: c.Tags, Earned: c.Earned}
+		if ref := b.claimRef(c.Claim); ref != "" {
+			one.ID = ref + " carried"
+		}
+		list = append(list, one)
+	}
+	return list
 }
 
 // work works out one cycle: on the day asked for, and at its end, which tells what
@@ -130,6 +161,7 @@ func (b *book) work(ctx context.Context, j *Journal, v *catalog.View, cert Certi
 		claim.Tags = addTags(claim.Tags, b.elsewhere[c.ID].tags...)
 		in.Claims = append(in.Claims, claim)
 	}
+	in.Carried = b.carriedIn(cycle.ID)
 	b.inputs[cycle.ID] = in
 	st, err := credit.Calculate(rules, in)
 	if err != nil {

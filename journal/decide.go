@@ -8,7 +8,6 @@ import (
 	"strings"
 
 	"evidencevault/catalog"
-	"evidencevault/credit"
 )
 
 // SetAside keeps papers but says that they prove nothing, and why. All are looked at
@@ -212,7 +211,12 @@ func covers1(p catalog.Paper, spans []pageSpan) error {
 	return nil
 }
 
-// openCycle refuses an act on claims of a closed cycle.
+// closingError says that a cycle's closing was begun, so that nothing in it can change.
+func closingError(what string, cycle catalog.Cycle) error {
+	return fmt.Errorf("%s: %w: the closing of %v to %v was begun; finish it with close --resume, or take it back with close --undo", what, ErrClosed, cycle.Start, cycle.End)
+}
+
+// openCycle refuses an act on claims of a closed cycle, or of one that is being closed.
 func openCycle(ctx context.Context, v *catalog.View, claims ...catalog.Claim) error {
 	if len(claims) == 0 {
 		return nil
@@ -224,7 +228,10 @@ func openCycle(ctx context.Context, v *catalog.View, claims ...catalog.Claim) er
 	for _, c := range claims {
 		for _, cycle := range cycles {
 			if cycle.ID == c.Cycle && cycle.Closed {
-				return fmt.Errorf("%s: %w: %v; take the closing back first with close --undo", c.Ref(), ErrClosed, credit.Period{Start: cycle.Start, End: cycle.End})
+				return fmt.Errorf("%s: %w: %v to %v; a closed cycle is corrected by a note, with close --note TEXT --cycle %v", c.Ref(), ErrClosed, cycle.Start, cycle.End, cycle.End)
+			}
+			if cycle.ID == c.Cycle && cycle.Closing {
+				return closingError(c.Ref(), cycle)
 			}
 		}
 	}

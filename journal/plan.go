@@ -309,12 +309,15 @@ func cycleFor(ctx context.Context, v *catalog.View, cert Certified, day credit.D
 		return catalog.Cycle{}, err
 	}
 	for _, c := range cycles {
-		if !c.Closed && !day.IsZero() && (credit.Period{Start: c.Start, End: c.End}).Holds(day) {
+		if !c.Frozen() && !day.IsZero() && (credit.Period{Start: c.Start, End: c.End}).Holds(day) {
 			return c, nil
 		}
 	}
 	if cert.Cycle.Closed {
 		return catalog.Cycle{}, fmt.Errorf("certification %s: %w: %v to %v; open the next one first", cert.Name, ErrClosed, cert.Cycle.Start, cert.Cycle.End)
+	}
+	if cert.Cycle.Closing {
+		return catalog.Cycle{}, closingError(cert.Name, cert.Cycle)
 	}
 	return cert.Cycle, nil
 }

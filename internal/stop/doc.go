@@ -35,7 +35,21 @@ const (
 	ReadingCommitted = "reading-committed" // the reading is in the log
 )
 
-// Points lists every stop point. Nobody writes to it. A name that is not in it
+// The stop points of closing a cycle and of deleting, which pass those of the catalog too.
+const (
+	CloseBegun       = "close-begun"       // the closing is in the log
+	ArchiveMade      = "archive-made"      // the archive is whole, under a name that is not its own
+	ArchivePlaced    = "archive-placed"    // it has its name; the cycle is not closed yet
+	CloseFinished    = "close-finished"    // the cycle is closed and the next one open
+	CloseTakenBack   = "close-taken-back"  // the closing does not count; its archive still lies there
+	DeleteCommitted  = "delete-committed"  // the log says that evidence is deleted; its files still lie there
+	ArchiveForgotten = "archive-forgotten" // the log says that an archive is deleted; it still lies there
+)
+
+// ClosePoints lists the stop points of closing and deleting. Nobody writes to it.
+var ClosePoints = []string{CloseBegun, ArchiveMade, ArchivePlaced, CloseFinished, CloseTakenBack, DeleteCommitted, ArchiveForgotten}
+
+// Points lists every stop point of taking in. Nobody writes to it. A name that is in neither list
 // panics in [At] when the tag is set.
 var Points = []string{Opened, Copied, TempSynced, ReadBack, Renamed, FolderSynced,
 	Begun, Inserted, Committed, Signed, DropRemoved, Read, ReadingCommitted}

@@ -40,8 +40,8 @@ var (
 func parse(text string) (wish, error) {
 	parts := strings.Split(text, ":")
 	w := wish{name: parts[0], how: "kill", times: 1}
-	if !slices.Contains(Points, w.name) {
-		return wish{}, fmt.Errorf("EVIDENCE_VAULT_STOP=%s: no such stop point, want one of %s", text, strings.Join(Points, ", "))
+	if !known(w.name) {
+		return wish{}, fmt.Errorf("EVIDENCE_VAULT_STOP=%s: no such stop point, want one of %s", text, strings.Join(slices.Concat(Points, ClosePoints), ", "))
 	}
 	for _, part := range parts[1:] {
 		if n, err := strconv.Atoi(part); err == nil && n > 0 {
@@ -55,10 +55,15 @@ func parse(text string) (wish, error) {
 	return w, nil
 }
 
+// known reports whether a stop point has this name.
+func known(name string) bool {
+	return slices.Contains(Points, name) || slices.Contains(ClosePoints, name)
+}
+
 // At stops here if the environment asks for it, see the package comment. The error
-// is [ErrStopped] or nil. A name that is not in [Points] panics.
+// is [ErrStopped] or nil. A name that is in no list panics.
 func At(name string) error {
-	if !slices.Contains(Points, name) {
+	if !known(name) {
 		panic("stop point " + name + " is not in the list")
 	}
 	w := asked()

@@ -1,0 +1,245 @@
+package journal
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+	"strconv"
+	"time"
+
+	"evidencevault/catalog"
+	"evidencevault/credit"
+)
+
+// ErrCycle says that a certification has no such cycle, or that it is not in the state
+// that the act needs.
+var ErrCycle = errors.New("not a cycle for this")
+
+// The states of a cycle.
+const (
+	CycleOpen    = "open"    // it has not ended
+	CycleEnded   = "ended"   // it has ended, and is not closed
+	CycleClosing = "closing" // its closing was begun, and not finished
+	CycleClosed  = "closed"
+)
+
+// Cycle is one cycle as `cycles` lists it. Of an open one the figures are those of today.
+type Cycle struct {
+	Certification string         `json:"certification"`
+	Number        int            `json:"number"` // within the certification, from 1
+	Start         credit.Date    `json:"start"`
+	End           credit.Date    `json:"end"`
+	State         string         `json:"state"`  // CycleOpen … CycleClosed
+	Scheme        string         `json:"scheme"` // id
+	Version       string         `json:"version,omitempty"`
+	SchemeSHA256  string         `json:"scheme_sha256"`
+	Unit          string         `json:"unit"`
+	On            credit.Date    `json:"on"` // the day for which the figures hold
+	Target        *credit.Amount `json:"target"`
+	Counted       credit.Amount  `json:"counted"`
+	Meets         bool           `json:"meets"`
+	CarriedIn     []CarriedIn    `json:"carried_in"` // credit that came from the cycle before
+	CarryOut      credit.Amount  `json:"carry_out"`  // that passed into the next, or may
+	Claims        int            `json:"claims"`
+	ClosedAt      *time.Time     `json:"closed_at"`       // UTC; null until it is closed
+	Archive       string         `json:"archive"`         // folder within the vault, with slashes; "" without one
+	ArchiveSHA256 string         `json:"archive_sha256"`  // of its tagmanifest-sha256.txt
+	ArchiveGone   bool           `json:"archive_deleted"` // after the time of keeping
+	KeepUntil     *credit.Date   `json:"keep_until"`      // last day on which its proofs must be kept; null if the scheme does not say
+	Notes         []Note         `json:"notes"`
+
+	ID      string          `json:"-"` // UUID
+	Closing catalog.Closing `json:"-"` // the one that counts; zero without one
+}
+
+// CarriedIn is credit that came from the cycle before.
+type CarriedIn struct {
+	Claim    string        `json:"claim,omitempty"` // C9; "" if no single claim earned it
+	Amount   credit.Amount `json:"amount"`
+	Category string        `json:"category,omitempty"` // that it became
+	Tags     []string      `json:"tags"`
+	Earned   *credit.Date  `json:"earned"`
+}
+
+// Note is what a person wrote to a closed cycle.
+type Note struct {
+	At   time.Time `json:"at"` // UTC
+	Text string    `json:"text"`
+}
+
+// ArchiveFolder is the folder of a vault in which the archives of closed cycles lie.
+const ArchiveFolder = "cycles"
+
+// Cycles returns the cycles of a certification, earliest first, or of every one in the
+// order in which they were added when the name is "".
+func (j *Journal) Cycles(ctx context.Context, certification string) ([]Cycle, error) {
+	list := []Cycle{}
+	err := j.cat.Read(ctx, func(v *catalog.View) error {
+		if certification != "" {
+			if _, err := j.certified(ctx, v, certification, credit.Date{}); err != nil {
+				return err
+			}
+		}
+		b, err := j.open(ctx, v, credit.Date{})
+		if err != nil {
+			return err
+		}
+		for _, cert := range b.certs {
+			if certification != "" && certification != cert.Name && certification != cert.ID {
+				continue
+			}
+			found, err := j.cyclesOf(ctx, v, b, cert)
+			if err != nil {
+				return err
+			}
+			list = append(list, found...)
+		}
+		return nil
+	})
+	return list, err
+}
+
+func (j *Journal) cyclesOf(ctx context.Context, v *catalog.View, b *book, cert Certified) ([]Cycle, error) {
+	cycles, err := v.Cycles(ctx, cert.ID)
+	if err != nil {
+		return nil, err
+	}
+	list := make([]Cycle, 0, len(cycles))
+	for i, c := range cycles {
+		shown := Cycle{ID: c.ID, Certification: cert.Name, Number: i + 1, Start: c.Start, End: c.End, SchemeSHA256: c.Scheme,
+			Scheme: b.rules[c.ID].ID, Version: b.rules[c.ID].Version, CarriedIn: []CarriedIn{}, Notes: []Note{}}
+		for _, in := range b.carried[c.ID] {
+			one := CarriedIn{Claim: b.claimRef(in.Claim), Amount: in.Amount, Category: in.Category, Tags: listed(in.Tags)}
+			if !in.Earned.IsZero() {
+				one.Earned = &in.Earned
+			}
+			shown.CarriedIn = append(shown.CarriedIn, one)
+		}
+		notes, err := v.CycleNotes(ctx, c.ID)
+		if err != nil {
+			return nil, err
+		}
+		for _, n := range notes {
+			shown.Notes = append(shown.Notes, Note{n.Made, n.Text})
+		}
+		if err := shown.closing(ctx, v, c); err != nil {
+			return nil, err
+		}
+		if !c.Closed {
+			shown.live(b, c, j.Today())
+		}
+		list = append(list, shown)
+	}
+	return list, nil
+}
+
+// closing fills in what the closing that counts says.
+func (s *Cycle) closing(ctx context.Context, v *catalog.View, c catalog.Cycle) error {
+	closings, err := v.Closings(ctx, c.ID)
+	if err != nil {
+		return err
+	}
+	for _, k := range closings {
+		if k.State != catalog.ClosingTakenAway {
+			s.Closing = k
+		}
+	}
+	k := s.Closing
+	if k.State != catalog.ClosingClosed {
+		return nil
+	}
+	s.State, s.On, s.Unit, s.Target, s.Counted, s.Meets, s.CarryOut, s.Claims = CycleClosed, k.On, k.Unit, k.Target, k.Counted, k.Meets, k.Carried, k.Claims
+	s.ClosedAt, s.ArchiveSHA256, s.ArchiveGone = &k.Closed, k.Digest, k.Gone > 0
+	if !s.ArchiveGone {
+		s.Archive = ArchiveFolder + "/" + k.Archive
+	}
+	if !k.Kept.IsZero() {
+		s.KeepUntil = &k.Kept
+	}
+	return nil
+}
+
+// live fills in what an open cycle comes to today.
+func (s *Cycle) live(b *book, c catalog.Cycle, today credit.Date) {
+	st := b.statements[c.ID]
+	switch s.State = CycleOpen; {
+	case c.Closing:
+		s.State = CycleClosing
+	case today.After(c.End):
+		s.State = CycleEnded
+	}
+	s.On, s.Unit, s.Counted, s.Meets, s.CarryOut = st.On, st.Unit, st.Counted, st.Meets, st.CarryOut
+	if st.HasTarget {
+		s.Target = &st.Target
+	}
+	for _, claim := range b.claims {
+		if claim.Cycle == c.ID && !claim.Withdrawn {
+			s.Claims++
+		}
+	}
+	if until := keepUntil(st); !until.IsZero() {
+		s.KeepUntil = &until
+	}
+}
+
+// keepUntil is the last day on which the proofs of a statement's claims must be kept, in
+// a statement with its rules; zero if the scheme does not say.
+func keepUntil(st credit.Statement) credit.Date {
+	keeping := st.Rules().Keeping
+	last := keeping.Until(credit.Date{}, st.Cycle.End)
+	for _, r := range st.Claims {
+		claim, _ := st.Claim(r.ID)
+		if d := keeping.Until(claim.Date(), st.Cycle.End); d.After(last) {
+			last = d
+		}
+	}
+	return last
+}
+
+// Cycle returns the cycle of a certification that a text names: its number, or a day in
+// it. The error wraps [ErrCycle] or [ErrCertification].
+func (j *Journal) Cycle(ctx context.Context, certification, name string) (Cycle, error) {
+	cert, err := j.Certified(ctx, certification, credit.Date{})
+	if err != nil {
+		return Cycle{}, err
+	}
+	list, err := j.Cycles(ctx, cert.ID)
+	if err != nil {
+		return Cycle{}, err
+	}
+	n, nerr := strconv.Atoi(name)
+	day, derr := credit.ParseDate(name)
+	if nerr != nil && derr != nil {
+		return Cycle{}, fmt.Errorf("cycle %q: %w: want its number, as cycles lists it, or a day in it", name, ErrCycle)
+	}
+	i := slices.IndexFunc(list, func(c Cycle) bool {
+		return nerr == nil && c.Number == n || derr == nil && (credit.Period{Start: c.Start, End: c.End}).Holds(day)
+	})
+	if i < 0 {
+		return Cycle{}, fmt.Errorf("cycle %s of %s: %w: it has %d; see vaultctl cycles", name, cert.Name, ErrCycle, len(list))
+	}
+	return list[i], nil
+}
+
+// NoteCycle adds a note to a closed cycle, the only way to correct one. The error wraps
+// [ErrCycle] when it is not closed or the text is empty.
+func (j *Journal) NoteCycle(ctx context.Context, certification, name, text string) (Cycle, error) {
+	c, err := j.Cycle(ctx, certification, name)
+	if err != nil {
+		return c, err
+	}
+	if c.State != CycleClosed {
+		return c, fmt.Errorf("cycle %d: %w: it is not closed, so change its claims themselves", c.Number, ErrCycle)
+	}
+	if text == "" {
+		return c, fmt.Errorf("cycle %d: %w: the note has no words", c.Number, ErrCycle)
+	}
+	err = j.cat.Act(ctx, func(tx *catalog.Tx) error {
+		return record(ctx, tx, &catalog.CycleNoted{Cycle: c.ID, Text: text})
+	})
+	if err != nil {
+		return c, err
+	}
+	return j.Cycle(ctx, c.Certification, strconv.Itoa(c.Number))
+}
