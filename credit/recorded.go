@@ -23,7 +23,7 @@ func ParseRecorded(data []byte) (Recorded, error) {
 	s := Statement{
 		Certification: j.Certification, Scheme: j.Scheme, Unit: j.Unit, Counted: j.Counted, Missing: j.Missing, Meets: j.Meets,
 		CarryIn: j.CarryIn, CarryOut: j.CarryOut, ExclusiveMissing: j.ExclusiveMissing, Categories: j.Categories, Minimums: j.Minimums,
-		Cuts: j.Cuts, Leaving: j.Leaving, Deadlines: j.Deadlines, Unproven: j.Unproven, Derivations: j.Steps,
+		Cuts: j.Cuts, Leaving: j.Leaving, Deadlines: j.Deadlines, Unproven: j.Unproven, Changed: j.Changed, Derivations: j.Steps,
 		Cycle: Period{dayOf(j.Cycle.Start), dayOf(j.Cycle.End)}, On: dayOf(j.On),
 	}
 	if j.Target != nil {

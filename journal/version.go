@@ -128,6 +128,9 @@ func (j *Journal) versionChange(ctx context.Context, v *catalog.View, rules cred
 	if cert.Cycle.Closed {
 		return VersionChange{}, fmt.Errorf("%s: %w: the cycle to %v keeps the rules it was closed under", file.Name, ErrClosed, cert.Cycle.End)
 	}
+	if cert.Cycle.Closing {
+		return VersionChange{}, closingError(file.Name, cert.Cycle)
+	}
 	from, err := j.keptVersion(ctx, v, cert.Cycle.Scheme)
 	if err != nil {
 		return VersionChange{}, err
