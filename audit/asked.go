@@ -67,6 +67,9 @@ func (a Asked) String() string {
 	if n := len(a.LeftOut); n > 0 {
 		left = fmt.Sprintf("; left out as unproven: %s", strings.Join(a.LeftOut, " "))
 	}
+	if a.Letter != "" {
+		left = ", asked for by the " + a.Letter + left
+	}
 	switch {
 	case a.All && a.Of == 1:
 		return "the only claim" + left

@@ -38,6 +38,7 @@ type Asked struct {
 	Claims  []string `json:"claims,omitempty"`   // unless all
 	Seed    string   `json:"seed,omitempty"`     // with which they were drawn, see [Draw]
 	LeftOut []string `json:"left_out,omitempty"` // asked for, and unproven
+	Letter  string   `json:"letter,omitempty"`   // the audit letter that asks, in words; "" without one
 }
 
 // SchemeRef says under which rules the figures were worked out.

@@ -113,7 +113,7 @@ func (r *rows) place(b *ProofLinked) (paper.Place, error) {
 	return v.Place, nil
 }
 
-// withdraw says of an activity, claim or receipt whether it is withdrawn.
+// withdraw says of an activity, claim, receipt or letter whether it is withdrawn.
 func (r *rows) withdraw(table string, w Withdrawal) error {
 	return r.change(table, w.ID, `UPDATE `+table+` SET withdrawn = ?, why = ? WHERE id = ?`, w.Withdrawn, w.Why, w.ID)
 }
@@ -205,7 +205,7 @@ func (b *Undone) apply(r *rows) error {
 	for _, list := range []struct {
 		table string
 		of    []Withdrawal
-	}{{"activity", b.Activities}, {"claim", b.Claims}, {"receipt", b.Receipts}} {
+	}{{"activity", b.Activities}, {"claim", b.Claims}, {"receipt", b.Receipts}, {"letter", b.Letters}} {
 		for _, w := range list.of {
 			if err := r.withdraw(list.table, w); err != nil {
 				return err

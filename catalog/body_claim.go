@@ -98,6 +98,7 @@ type Undone struct {
 	Activities []Withdrawal `json:"activities,omitempty"`
 	Claims     []Withdrawal `json:"claims,omitempty"`
 	Receipts   []Withdrawal `json:"receipts,omitempty"`
+	Letters    []Withdrawal `json:"letters,omitempty"`
 }
 
 // PaperState says in which state a paper is from now on.
@@ -114,7 +115,7 @@ type RowState struct {
 	State string `json:"state"`
 }
 
-// Withdrawal says whether an activity, claim or receipt is withdrawn from now on.
+// Withdrawal says whether an activity, claim, receipt or audit letter is withdrawn from now on.
 type Withdrawal struct {
 	ID        string `json:"id"`
 	Withdrawn bool   `json:"withdrawn,omitempty"`

@@ -34,6 +34,8 @@ var kinds = map[string]func() Body{
 	"receipt changed":     func() Body { return new(ReceiptChanged) },
 	"receipt tied":        func() Body { return new(ReceiptTied) },
 	"receipt withdrawn":   func() Body { return new(ReceiptWithdrawn) },
+	"letter recorded":     func() Body { return new(LetterRecorded) },
+	"letter answered":     func() Body { return new(LetterAnswered) },
 	"undone":              func() Body { return new(Undone) },
 	"closing begun":       func() Body { return new(ClosingBegun) },
 	"cycle closed":        func() Body { return new(CycleClosed) },
@@ -238,7 +240,7 @@ func (b *Undone) About() []string {
 	for _, r := range b.Rows {
 		ids = append(ids, r.Paper)
 	}
-	for _, list := range [][]Withdrawal{b.Activities, b.Claims, b.Receipts} {
+	for _, list := range [][]Withdrawal{b.Activities, b.Claims, b.Receipts, b.Letters} {
 		for _, w := range list {
 			ids = append(ids, w.ID)
 		}

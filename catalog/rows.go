@@ -80,6 +80,7 @@ const (
 	LetterActivity Letter = "A"
 	LetterClaim    Letter = "C"
 	LetterReceipt  Letter = "R"
+	LetterLetter   Letter = "L"
 )
 
 // The states of a paper, and of a row of a transcript (Waiting, Confirmed, LeftOut).

@@ -56,7 +56,7 @@ func one[T any](what, id string, found []T, err error) (T, error) {
 }
 
 var (
-	shortRef = regexp.MustCompile(`^([PACRpacr])([1-9][0-9]{0,8})$`)
+	shortRef = regexp.MustCompile(`^([PACRLpacrl])([1-9][0-9]{0,8})$`)
 	longRef  = regexp.MustCompile(`^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$`)
 )
 
@@ -64,7 +64,7 @@ var (
 var tables = []struct {
 	letter Letter
 	table  string
-}{{LetterPaper, "paper"}, {LetterActivity, "activity"}, {LetterClaim, "claim"}, {LetterReceipt, "receipt"}}
+}{{LetterPaper, "paper"}, {LetterActivity, "activity"}, {LetterClaim, "claim"}, {LetterReceipt, "receipt"}, {LetterLetter, "letter"}}
 
 // Resolve returns what a reference names: a short number ("P12") or a UUID, in upper
 // or lower case. The error wraps [ErrUnknown].
@@ -78,7 +78,7 @@ func (v *View) Resolve(ctx context.Context, ref string) (Letter, string, error) 
 		}
 		column, key = "number", n
 	} else if !longRef.MatchString(strings.ToLower(ref)) {
-		return "", "", fmt.Errorf("%q: %w: want P12 (a paper), A7 (an activity), C9 (a claim), R3 (a receipt), or a UUID", ref, ErrUnknown)
+		return "", "", fmt.Errorf("%q: %w: want P12 (a paper), A7 (an activity), C9 (a claim), R3 (a receipt), L2 (a letter), or a UUID", ref, ErrUnknown)
 	}
 	for _, t := range tables {
 		if short != nil && string(t.letter) != strings.ToUpper(short[1]) {

@@ -72,7 +72,7 @@ func (j *Journal) open(ctx context.Context, v *catalog.View, on credit.Date) (*b
 			}
 		}
 	}
-	return b, nil
+	return b, b.letterDeadlines(ctx, v)
 }
 
 func (b *book) load(ctx context.Context, v *catalog.View) error {

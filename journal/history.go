@@ -118,6 +118,15 @@ func (b *book) tellClaim(e catalog.Event) (string, error) {
 		return "cost of " + b.activities[body.Activity].Ref(), err
 	case kindSchemeChanged:
 		return "counted under another version of its scheme from now on", nil
+	case kindLetterRecorded:
+		body, err := decode[catalog.LetterRecorded](e)
+		return fmt.Sprintf("audit letter %s of %s, to be answered by %s: %d claims", catalog.AuditLetter{Number: body.Number}.Ref(), body.Dated, body.Due, len(body.Claims)), err
+	case kindLetterAnswered:
+		body, err := decode[catalog.LetterAnswered](e)
+		if body.On.IsZero() {
+			return "audit letter open again", err
+		}
+		return strings.TrimSuffix(fmt.Sprintf("audit letter answered on %s: %s", body.On, body.Note), ": "), err
 	case kindUndone:
 		body, err := decode[catalog.Undone](e)
 		return fmt.Sprintf("event %d taken back", body.Act), err
@@ -171,6 +180,8 @@ var (
 	kindProofLinked      = new(catalog.ProofLinked).Kind()
 	kindClaimMade        = new(catalog.ClaimMade).Kind()
 	kindClaimChanged     = new(catalog.ClaimChanged).Kind()
+	kindLetterRecorded   = new(catalog.LetterRecorded).Kind()
+	kindLetterAnswered   = new(catalog.LetterAnswered).Kind()
 	kindClaimWithdrawn   = new(catalog.ClaimWithdrawn).Kind()
 	kindReceiptMade      = new(catalog.ReceiptMade).Kind()
 	kindReceiptTied      = new(catalog.ReceiptTied).Kind()

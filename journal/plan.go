@@ -90,6 +90,15 @@ func stateError(ctx context.Context, v *catalog.View, p catalog.Paper) error {
 	if p.State == catalog.Retired {
 		want = "use the papers it was cut or joined into"
 	}
+	letters, err := v.Letters(ctx)
+	if err != nil {
+		return err
+	}
+	for _, l := range letters {
+		if !l.Withdrawn && slices.Contains(l.Papers, p.ID) {
+			became = append(became, l.Ref())
+		}
+	}
 	return &StateError{Paper: p.Ref(), State: p.State, Now: became, Want: want}
 }
 

@@ -17,12 +17,13 @@ const (
 	ActivityRef = 'A'
 	ClaimRef    = 'C'
 	ReceiptRef  = 'R'
+	LetterRef   = 'L'
 )
 
-// A Ref names a paper, an activity, a claim or a receipt: by its letter and running
+// A Ref names a paper, an activity, a claim, a receipt or an audit letter: by its letter and running
 // number as people see it, or by the UUID it has inside. The zero Ref names nothing.
 type Ref struct {
-	Kind   rune   // PaperRef, ActivityRef, ClaimRef or ReceiptRef; 0 with an ID
+	Kind   rune   // PaperRef, ActivityRef, ClaimRef, ReceiptRef or LetterRef; 0 with an ID
 	Number int    // counted from 1; 0 with an ID
 	ID     string // the UUID, lower case; "" with a Number
 }
@@ -39,8 +40,8 @@ func (r Ref) String() string {
 const mostInRange = 100_000
 
 var (
-	shortRef = regexp.MustCompile(`^([PpAaCcRr])([1-9][0-9]{0,8})$`)
-	rangeRef = regexp.MustCompile(`^([PpAaCcRr])([1-9][0-9]{0,8})-([PpAaCcRr]?)([1-9][0-9]{0,8})$`)
+	shortRef = regexp.MustCompile(`^([PpAaCcRrLl])([1-9][0-9]{0,8})$`)
+	rangeRef = regexp.MustCompile(`^([PpAaCcRrLl])([1-9][0-9]{0,8})-([PpAaCcRrLl]?)([1-9][0-9]{0,8})$`)
 	longRef  = regexp.MustCompile(`^[0-9a-fA-F]{8}(-[0-9a-fA-F]{4}){3}-[0-9a-fA-F]{12}$`)
 )
 
@@ -57,7 +58,7 @@ func ParseRef(text string) (Ref, error) {
 	if longRef.MatchString(text) {
 		return Ref{ID: strings.ToLower(text)}, nil
 	}
-	return Ref{}, fmt.Errorf("%q: %w: want P12 (a paper), A7 (an activity), C9 (a claim), R3 (a receipt), or a UUID", text, ErrReference)
+	return Ref{}, fmt.Errorf("%q: %w: want P12 (a paper), A7 (an activity), C9 (a claim), R3 (a receipt), L2 (an audit letter), or a UUID", text, ErrReference)
 }
 
 // ParseRefs reads a list of references as given on a command line: single ones,
@@ -129,6 +130,8 @@ func kindName(kind rune) string {
 		return "claim"
 	case ReceiptRef:
 		return "receipt"
+	case LetterRef:
+		return "letter"
 	}
 	return "thing"
 }

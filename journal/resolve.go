@@ -59,6 +59,8 @@ func listVerb(kind rune) string {
 		return "claims"
 	case ReceiptRef:
 		return "receipts"
+	case LetterRef:
+		return "letters"
 	}
 	return "waiting"
 }

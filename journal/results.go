@@ -130,14 +130,15 @@ type UndoResult struct {
 	Withdrawn []string `json:"withdrawn"`
 }
 
-// Detail is one paper, activity, claim or receipt with its history, as `show` prints
-// it. Exactly one of Paper, Activity, Claim and Receipt is set.
+// Detail is one paper, activity, claim, receipt or audit letter with its history, as
+// `show` prints it. Exactly one of Paper, Activity, Claim, Receipt and Letter is set.
 type Detail struct {
 	ID       string        `json:"id"`
 	Paper    *PaperDetail  `json:"paper,omitempty"`
 	Activity *Activity     `json:"activity,omitempty"`
 	Claim    *Claim        `json:"claim,omitempty"`
 	Receipt  *Receipt      `json:"receipt,omitempty"`
+	Letter   *AuditLetter  `json:"letter,omitempty"`
 	History  []HistoryItem `json:"history"`
 }
 

@@ -8,11 +8,11 @@ import (
 	"evidencevault/credit"
 )
 
-// Show returns a paper, activity, claim or receipt with its history.
+// Show returns a paper, activity, claim, receipt or audit letter with its history.
 func (j *Journal) Show(ctx context.Context, ref string) (Detail, error) {
 	var d Detail
 	err := j.cat.Read(ctx, func(v *catalog.View) error {
-		n, err := resolveOne(ctx, v, ref, catalog.LetterPaper, catalog.LetterActivity, catalog.LetterClaim, catalog.LetterReceipt)
+		n, err := resolveOne(ctx, v, ref, catalog.LetterPaper, catalog.LetterActivity, catalog.LetterClaim, catalog.LetterReceipt, catalog.LetterLetter)
 		if err != nil {
 			return err
 		}
@@ -42,6 +42,13 @@ func (j *Journal) Show(ctx context.Context, ref string) (Detail, error) {
 		case catalog.LetterReceipt:
 			r := b.receipt(n.id)
 			d.ID, d.Receipt = r.ID, &r
+		case catalog.LetterLetter:
+			var row catalog.AuditLetter
+			if row, err = v.Letter(ctx, n.id); err == nil {
+				var l AuditLetter
+				l, err = j.letter(ctx, v, row)
+				d.ID, d.Letter = l.ID, &l
+			}
 		}
 		if err != nil {
 			return err

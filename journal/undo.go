@@ -9,8 +9,8 @@ import (
 	"evidencevault/catalog"
 )
 
-// Undo takes back the last act on a paper, an activity, a claim or a receipt by a
-// further event; what was done before stays in the history. A paper that was confirmed
+// Undo takes back the last act on a paper, an activity, a claim, a receipt or an
+// audit letter by a further event; what was done before stays in the history. A paper that was confirmed
 // waits again and its claims are withdrawn; undoing a claim that a confirmation made
 // takes back that confirmation. A second call takes back the act before.
 //
@@ -21,7 +21,7 @@ func (j *Journal) Undo(ctx context.Context, ref string) (UndoResult, error) {
 	var result UndoResult
 	err := j.cat.Act(ctx, func(tx *catalog.Tx) error {
 		u := undoing{v: &tx.View}
-		n, err := resolveOne(ctx, u.v, ref, catalog.LetterPaper, catalog.LetterActivity, catalog.LetterClaim, catalog.LetterReceipt)
+		n, err := resolveOne(ctx, u.v, ref, catalog.LetterPaper, catalog.LetterActivity, catalog.LetterClaim, catalog.LetterReceipt, catalog.LetterLetter)
 		if err != nil {
 			return err
 		}
@@ -63,6 +63,7 @@ var personal = map[catalog.Letter][]string{
 	catalog.LetterActivity: {kindActivityMade, kindActivityChanged, kindProofLinked, kindReceiptTied},
 	catalog.LetterClaim:    {kindActivityMade, kindActivityChanged, kindProofLinked, kindClaimMade, kindClaimChanged, kindClaimWithdrawn},
 	catalog.LetterReceipt:  {kindReceiptMade, kindReceiptTied, kindReceiptWithdrawn},
+	catalog.LetterLetter:   {kindLetterRecorded, kindLetterAnswered},
 }
 
 // lastAct returns the events of the last act on n that was not taken back and took
@@ -192,6 +193,9 @@ func (u *undoing) mark(n named) {
 			u.undone.Activities = append(u.undone.Activities, catalog.Withdrawal{ID: c.Activity})
 		}
 	}
+	if n.letter == catalog.LetterLetter && len(u.undone.Letters) == 0 {
+		u.undone.Letters = append(u.undone.Letters, catalog.Withdrawal{ID: n.id})
+	}
 	if n.letter == catalog.LetterReceipt && len(u.undone.Receipts) == 0 {
 		u.undone.Receipts = append(u.undone.Receipts, catalog.Withdrawal{ID: n.id})
 	}
@@ -231,6 +235,12 @@ func (u *undoing) result(ctx context.Context, n named) (UndoResult, error) {
 			return r, err
 		}
 		r.ID, r.State = c.Ref(), standsOrNot(c.Withdrawn)
+	case catalog.LetterLetter:
+		l, err := u.v.Letter(ctx, n.id)
+		if err != nil {
+			return r, err
+		}
+		r.ID, r.State = l.Ref(), standsOrNot(l.Withdrawn)
 	}
 	return r, nil
 }

@@ -28,7 +28,7 @@ func (u *undoing) takeReceipt(ctx context.Context, e catalog.Event) error {
 		u.after = append(u.after, &catalog.ReceiptTied{ID: body.ID, Activity: old})
 		return err
 	}
-	return nil
+	return u.takeLetter(e)
 }
 
 // tiedBefore returns the activity of which a receipt was the cost before an event.

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"strings"
@@ -13,9 +14,9 @@ import (
 
 // packetFlags are those of the verb packet.
 type packetFlags struct {
-	out, on, claims, seed string
-	sample                int
-	leaveOut              bool
+	out, on, claims, seed, letter string
+	sample                        int
+	leaveOut, all                 bool
 }
 
 func (a *app) packetCommand() *cobra.Command {
@@ -28,8 +29,10 @@ unaltered, the scheme file and how each figure came about; beside it lists of ha
 sha256sum, sha512sum and any checker of bags can read, and a page that says how. A name
 that ends in .zip makes one archive of it.
 
-All claims of the cycle are packed, or those named with --claims, or a sample: --sample 3
---seed WORDS draws three, and the same seed draws the same three again. A claim without
+Where an audit letter is open, the claims that it asks for are packed; --letter L2 names
+one of several. Else, or with --all, all claims of the cycle are packed, or those named
+with --claims, or a sample: --sample 3 --seed WORDS draws three, and the same seed draws
+the same three again. A claim without
 proof stops it, unless --leave-out-unproven. The packet holds personal data.`,
 		Example: "  vaultctl packet -o ~/packet\n  vaultctl packet -o ~/packet.zip --claims C1,C4-C6\n  vaultctl packet -o ~/packet --sample 3 --seed 'letter of 2 May'",
 		Args:    a.args(cobra.NoArgs),
@@ -43,16 +46,52 @@ proof stops it, unless --leave-out-unproven. The packet holds personal data.`,
 			if f.sample < 0 || f.sample > 0 && f.seed == "" {
 				return usagef("--sample N --seed WORDS: a sample has at least one claim, and a seed with which it can be drawn again")
 			}
+			if f.letter != "" && (f.claims != "" || f.sample > 0 || f.all) {
+				return usagef("--letter: it says which claims are packed, so leave out --claims, --sample and --all")
+			}
 			return a.reading(cmd.Context(), func(j *journal.Journal) error { return a.packet(cmd, j, f) })
 		},
 	}
 	c.Flags().StringVarP(&f.out, "output", "o", "", "the folder, or the .zip file, to write")
 	c.Flags().StringVar(&f.on, "on", "", "the day for which the figures hold, YYYY-MM-DD (else today)")
 	c.Flags().StringVar(&f.claims, "claims", "", "only these, as in C1,C4-C6")
+	c.Flags().StringVar(&f.letter, "letter", "", "what this audit letter asks for, as in L1 (else the open one)")
+	c.Flags().BoolVar(&f.all, "all", false, "every claim, though an audit letter is open")
 	c.Flags().IntVar(&f.sample, "sample", 0, "draw so many claims")
 	c.Flags().StringVar(&f.seed, "seed", "", "words with which the sample is drawn")
 	c.Flags().BoolVar(&f.leaveOut, "leave-out-unproven", false, "pack the others where claims have no proof")
 	return c
+}
+
+// lettered returns the audit letter that a packet answers: the one named, else the only
+// open one of the certification; the zero letter if none is open.
+func (a *app) lettered(cmd *cobra.Command, j *journal.Journal, f packetFlags) (journal.AuditLetter, error) {
+	ref := f.letter
+	if f.claims != "" || f.sample > 0 || f.all {
+		return journal.AuditLetter{}, nil
+	}
+	list, err := j.Letters(cmd.Context())
+	if err != nil {
+		return journal.AuditLetter{}, err
+	}
+	var open []journal.AuditLetter
+	for _, l := range list {
+		if ref != "" && strings.EqualFold(l.ID, ref) {
+			return l, nil
+		}
+		if l.State == journal.LetterOpen && (a.certification == "" || l.Certification == a.certification) {
+			open = append(open, l)
+		}
+	}
+	switch {
+	case ref != "":
+		return journal.AuditLetter{}, fmt.Errorf("%s: there is no such audit letter; see vaultctl letters", ref)
+	case len(open) > 1:
+		return journal.AuditLetter{}, fmt.Errorf("%s are open; name one with --letter, or give --all (vaultctl letters lists them)", count(len(open), "audit letter", "audit letters"))
+	case len(open) == 1:
+		return open[0], nil
+	}
+	return journal.AuditLetter{}, nil
 }
 
 func (a *app) packet(cmd *cobra.Command, j *journal.Journal, f packetFlags) error {
@@ -63,12 +102,22 @@ func (a *app) packet(cmd *cobra.Command, j *journal.Journal, f packetFlags) erro
 	if err := a.notDropped(cmd, j, f.out); err != nil {
 		return err
 	}
-	d, err := audit.Gather(cmd.Context(), j, a.certification, day)
+	l, err := a.lettered(cmd, j, f)
+	if err != nil {
+		return err
+	}
+	if l.ID != "" {
+		f.claims = strings.Join(l.Claims, " ")
+	}
+	d, err := audit.Gather(cmd.Context(), j, cmp.Or(l.Certification, a.certification), day)
 	if err != nil {
 		return err
 	}
 	if d, err = chosen(d, f); err != nil {
 		return err
+	}
+	if l.ID != "" {
+		d.Asked.Seed, d.Asked.Letter = l.Seed, "audit letter of "+l.Dated.String()
 	}
 	tell := a.progress("packing", "original files")
 	err = audit.WritePacket(cmd.Context(), j.Catalog().Store(), d, f.out, tell)

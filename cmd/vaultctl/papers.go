@@ -184,6 +184,8 @@ func (a *app) printDetail(d journal.Detail) {
 		r := d.Receipt
 		a.printf("%s  %s  %s  %s, %s\n", r.ID, r.Date, r.Total, safe(r.Provider), r.State)
 		a.printf("  from paper %s, %s\n", r.Paper, safe(r.File))
+	case d.Letter != nil:
+		a.printLetter(*d.Letter)
 	}
 	if len(d.History) > 0 {
 		a.printf("\nHistory\n")
