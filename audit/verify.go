@@ -2,6 +2,8 @@ package audit
 
 import (
 	"context"
+	"errors"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -35,7 +37,13 @@ func (f Finding) String() string {
 
 // Verify checks the vault in dir and changes nothing. notes are put into the report
 // as they are. The error says that it could not be checked to the end.
-func Verify(ctx context.Context, dir string, notes []string) (report Report, err error) {
+func Verify(ctx context.Context, dir string, notes []string) (Report, error) {
+	return VerifyAgainst(ctx, dir, notes, nil)
+}
+
+// VerifyAgainst is [Verify], and also checks that the log continues a signed head of an
+// earlier day; nil is none.
+func VerifyAgainst(ctx context.Context, dir string, notes []string, against []byte) (report Report, err error) {
 	cat, err := catalog.Open(ctx, dir, catalog.Options{ReadOnly: true})
 	if err != nil {
 		return Report{}, err
@@ -61,6 +69,12 @@ func Verify(ctx context.Context, dir string, notes []string) (report Report, err
 		return Report{}, err
 	}
 	report.Findings, report.Notes = append(report.Findings, archives...), append(report.Notes, said...)
+	if err := report.compare(ctx, cat, against); err != nil {
+		return Report{}, err
+	}
+	if err := report.restores(ctx, cat); err != nil {
+		return Report{}, err
+	}
 	all, err := cat.AllEvidence(ctx)
 	if err != nil {
 		return Report{}, err
@@ -68,6 +82,33 @@ func Verify(ctx context.Context, dir string, notes []string) (report Report, err
 	report.Evidence = len(all)
 	report.Events, err = cat.Length(ctx)
 	return report, err
+}
+
+// compare judges whether the log continues an earlier head.
+func (r *Report) compare(ctx context.Context, cat *catalog.Catalog, against []byte) error {
+	if against == nil {
+		return nil
+	}
+	err := cat.Against(ctx, against)
+	var bad *catalog.LogError
+	if !errors.As(err, &bad) {
+		return err
+	}
+	r.Findings = append(r.Findings, Finding{catalog.Finding{What: catalog.WhatHead, Where: "the head it was compared with", Why: bad.Why, Mend: bad.Mend, Claims: []string{}}})
+	return nil
+}
+
+// restores notes where the vault went on from a backup or an export.
+func (r *Report) restores(ctx context.Context, cat *catalog.Catalog) error {
+	all, err := cat.Restores(ctx)
+	if errors.Is(err, catalog.ErrLog) || errors.Is(err, catalog.ErrDamaged) {
+		return nil // found before
+	}
+	for _, e := range all {
+		r.Notes = append(r.Notes, fmt.Sprintf("event %d: the vault was restored or imported on %s; the key %s took the place of %s, which signed all that came before",
+			e.Event, e.At.Format("2006-01-02"), e.New, e.Old))
+	}
+	return err
 }
 
 // VerifyPacket checks the packet in the folder dir, which needs no vault: see

@@ -25,7 +25,8 @@ type VaultMade struct {
 type KeyRenewed struct {
 	Old    string `json:"old"`              // the public key so far
 	New    string `json:"new"`              // the public key from now on
-	Handed string `json:"handed,omitempty"` // the new key, signed by the old one; "" is a break that stays for ever
+	Handed string `json:"handed,omitempty"` // the new key, signed by the old one; "" without it is a break that stays for ever
+	Head   string `json:"head,omitempty"`   // after a restore or import: the head that came with it, signed by the old key, over every event before this one
 }
 
 // HeadTakenOver says that one transaction was found committed but not signed, since

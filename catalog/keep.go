@@ -77,43 +77,6 @@ func (c *Catalog) SchemeBytes(sha256 string) ([]byte, error) {
 	return data, nil
 }
 
-// RenewKey makes a new key, hands over to it in an event, and signs the head with
-// both. An old key that is missing or not usable leaves a break, which stays in the
-// log for ever.
-func (c *Catalog) RenewKey(ctx context.Context) error {
-	keys, err := signers(ctx, c.q)
-	if err != nil {
-		return err
-	}
-	old, err := c.key(ctx, c.q)
-	if err != nil && !errors.Is(err, ErrKey) {
-		return err
-	}
-	fresh, err := seal.NewKey(seal.KeyName(keys[0].public))
-	if err != nil {
-		return err
-	}
-	body := &KeyRenewed{Old: keys[0].public, New: fresh.Public()}
-	if old != nil {
-		if body.Handed, err = seal.HandOver(old, fresh.Public()); err != nil {
-			return err
-		}
-	}
-	if err := seal.Prepare(c.dir, fresh); err != nil {
-		return err
-	}
-	err = c.act(ctx, old == nil, func(tx *Tx) error {
-		tx.keys = []*seal.Key{fresh}
-		_, err := tx.Record(ctx, body)
-		return err
-	})
-	if err != nil {
-		return err
-	}
-	_, err = seal.FinishReplace(c.dir, fresh.Public())
-	return err
-}
-
 // connectCopy opens a copy of the database in a folder of its own. It serves a disk
 // that is read-only or full and on which no -shm was left: SQLite opens nothing without
 // one. Nobody writes while the copy is made.

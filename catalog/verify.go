@@ -218,6 +218,9 @@ func (f *verifier) key(ctx context.Context) error {
 		if err != nil || !ok {
 			continue // found with the rows
 		}
+		if b.Head != "" && continued(ctx, f.v.q, e.Number, b) {
+			continue // a restore, which [Catalog.Restores] tells of
+		}
 		if err := seal.CheckHandOver(b.Handed, b.Old, b.New); err != nil {
 			f.add(WhatKey, fmt.Sprintf("event %d", e.Number), "the key was renewed without the old one, so what came before is not tied to what came after",
 				"nothing heals this; keep a backup or packet whose head was signed by the old key")

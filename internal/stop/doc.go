@@ -49,7 +49,19 @@ const (
 // ClosePoints lists the stop points of closing and deleting. Nobody writes to it.
 var ClosePoints = []string{CloseBegun, ArchiveMade, ArchivePlaced, CloseFinished, CloseTakenBack, DeleteCommitted, ArchiveForgotten}
 
-// Points lists every stop point of taking in. Nobody writes to it. A name that is in neither list
-// panics in [At] when the tag is set.
+// The stop points of backup, restore, export and import, in their order.
+const (
+	Snapped  = "snapped"  // the catalog's copy is made
+	Packed   = "packed"   // everything is written beside its place, nothing has its name yet
+	Unpacked = "unpacked" // everything is unpacked beside its place, and its hashes agree
+	Rekeyed  = "rekeyed"  // the new key is in force, and the vault is not in place yet
+	Placed   = "placed"   // it has its name
+)
+
+// Moving lists the stop points of backup, restore, export and import. Nobody writes to it.
+var Moving = []string{Snapped, Packed, Unpacked, Rekeyed, Placed}
+
+// Points lists every stop point of taking in. Nobody writes to it. A name that is in
+// no list panics in [At] when the tag is set.
 var Points = []string{Opened, Copied, TempSynced, ReadBack, Renamed, FolderSynced,
 	Begun, Inserted, Committed, Signed, DropRemoved, Read, ReadingCommitted}

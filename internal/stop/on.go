@@ -41,7 +41,7 @@ func parse(text string) (wish, error) {
 	parts := strings.Split(text, ":")
 	w := wish{name: parts[0], how: "kill", times: 1}
 	if !known(w.name) {
-		return wish{}, fmt.Errorf("EVIDENCE_VAULT_STOP=%s: no such stop point, want one of %s", text, strings.Join(slices.Concat(Points, ClosePoints), ", "))
+		return wish{}, fmt.Errorf("EVIDENCE_VAULT_STOP=%s: no such stop point, want one of %s", text, strings.Join(slices.Concat(Points, ClosePoints, Moving), ", "))
 	}
 	for _, part := range parts[1:] {
 		if n, err := strconv.Atoi(part); err == nil && n > 0 {
@@ -57,7 +57,7 @@ func parse(text string) (wish, error) {
 
 // known reports whether a stop point has this name.
 func known(name string) bool {
-	return slices.Contains(Points, name) || slices.Contains(ClosePoints, name)
+	return slices.Contains(slices.Concat(Points, ClosePoints, Moving), name)
 }
 
 // At stops here if the environment asks for it, see the package comment. The error
