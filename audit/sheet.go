@@ -54,7 +54,7 @@ func (s Sheet) Write(w io.Writer) error {
 	book := excelize.NewFile()
 	defer book.Close()
 	g := &grid{book: book}
-	if err := g.begin(); err != nil {
+	if err := g.begin(sheetStanding, sheetClaims, sheetRules, sheetWay); err != nil {
 		return err
 	}
 	rows := s.claims(g)

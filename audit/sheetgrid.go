@@ -22,12 +22,11 @@ type grid struct {
 const formatText = 49
 
 // begin makes the sheets in their order, and the styles.
-func (g *grid) begin() error {
-	first := g.book.GetSheetName(0)
-	if err := g.book.SetSheetName(first, sheetStanding); err != nil {
+func (g *grid) begin(first string, others ...string) error {
+	if err := g.book.SetSheetName(g.book.GetSheetName(0), first); err != nil {
 		return err
 	}
-	for _, name := range []string{sheetClaims, sheetRules, sheetWay} {
+	for _, name := range others {
 		if _, err := g.book.NewSheet(name); err != nil {
 			return err
 		}

@@ -20,6 +20,21 @@ type CostReport struct {
 	Open       []Receipt      `json:"open"`       // paid, no certificate yet
 	Sums       []Sum          `json:"sums"`       // of every receipt
 	Refunds    []Sum          `json:"refunds"`    // of what was paid back, below 0
+	Receipts   []CostReceipt  `json:"receipts"`   // every one that stands, in the order of their numbers
+}
+
+// CostReceipt is one receipt with the claims whose activity it paid for.
+type CostReceipt struct {
+	Receipt
+	Claims []CostClaim `json:"claims"`
+}
+
+// CostClaim is a claim of an activity that was paid for.
+type CostClaim struct {
+	ID            string        `json:"id"`
+	Certification string        `json:"certification"`
+	Category      string        `json:"category"`
+	Counted       credit.Amount `json:"counted"`
 }
 
 // ActivityCost is what one activity cost.
@@ -42,7 +57,7 @@ type CategoryCost struct {
 // CostReport adds up the receipts that stand, with the credits that the activities
 // count today for the certification; "" is every one.
 func (j *Journal) CostReport(ctx context.Context, certification string) (CostReport, error) {
-	r := CostReport{Activities: []ActivityCost{}, Categories: []CategoryCost{}, PerCredit: []CreditCost{}, Open: []Receipt{}}
+	r := CostReport{Activities: []ActivityCost{}, Categories: []CategoryCost{}, PerCredit: []CreditCost{}, Open: []Receipt{}, Receipts: []CostReceipt{}}
 	err := j.cat.Read(ctx, func(v *catalog.View) error {
 		b, err := j.open(ctx, v, credit.Date{})
 		if err != nil {
@@ -71,6 +86,7 @@ func (b *book) addCosts(r *CostReport, certs []Certified) {
 		}
 		shown := b.receipt(row.ID)
 		all = append(all, shown)
+		r.Receipts = append(r.Receipts, CostReceipt{shown, b.paidFor(row.Activity, certs)})
 		if strings.HasPrefix(shown.Total, "-") {
 			back = append(back, shown)
 		}
@@ -105,6 +121,20 @@ func (b *book) addCosts(r *CostReport, certs []Certified) {
 	for _, cert := range certs {
 		r.PerCredit = append(r.PerCredit, b.costPerCredit(cert)...)
 	}
+}
+
+// paidFor returns the claims of an activity.
+func (b *book) paidFor(activity string, certs []Certified) []CostClaim {
+	list := []CostClaim{}
+	for _, c := range b.claims {
+		k := slices.IndexFunc(certs, func(x Certified) bool { return x.ID == c.Certification })
+		if activity == "" || c.Withdrawn || c.Activity != activity || k < 0 {
+			continue
+		}
+		result, _ := b.statements[c.Cycle].Result(c.Ref())
+		list = append(list, CostClaim{c.Ref(), certs[k].Name, c.Category, result.Counted})
+	}
+	return list
 }
 
 // claimCosts adds the cost of an activity to the categories in which it is claimed.

@@ -19,7 +19,7 @@ func (a *app) calendarCommand() *cobra.Command {
 		Long: `calendar writes one event of a whole day for each deadline from the day on, each day
 on which credit stops counting, and each audit letter that is open, with a reminder two
 weeks before (iCalendar, RFC 5545). Made again, the same deadline keeps its name, so that
-a calendar replaces it. A file that is there already is replaced only with --force.`,
+a calendar replaces it. A file that is there already stays, unless --force is given.`,
 		Example: "  vaultctl calendar -o deadlines.ics\n  vaultctl calendar -o -",
 		Args:    a.args(cobra.NoArgs),
 	}
@@ -66,7 +66,7 @@ func writeNew(name string, data []byte, force bool) error {
 	}
 	f, err := os.OpenFile(name, flags, 0o600)
 	if errors.Is(err, fs.ErrExist) {
-		return fmt.Errorf("%s: there is a file already; name another one, or give --force", name)
+		return fmt.Errorf("%s: there is a file already; name another one", name)
 	}
 	if err != nil {
 		return err

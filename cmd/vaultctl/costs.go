@@ -1,27 +1,39 @@
 package main
 
 import (
+	"bytes"
+	"context"
+	"errors"
 	"strings"
 
 	"github.com/spf13/cobra"
 
+	"evidencevault/audit"
 	"evidencevault/journal"
 )
 
 func (a *app) costsCommand() *cobra.Command {
-	return &cobra.Command{
+	var table, sheet string
+	c := &cobra.Command{
 		Use:   "costs",
 		Short: "add up what was paid: by activity, category, currency and credit",
 		Long: `costs adds up the confirmed receipts, each currency by itself: what each activity
 cost, each category, and a credit that counts; what was paid back; and what was paid
-for something that has no certificate yet.`,
-		Example: "  vaultctl costs\n  vaultctl costs --json",
+for something that has no certificate yet.
+
+For a tax adviser or an employer, --csv writes a table with a line for each receipt, and
+--sheet a workbook whose sums are formulas over the receipts. An activity claimed in two
+categories is a cost in both, and once in the sums by currency.`,
+		Example: "  vaultctl costs\n  vaultctl costs --csv costs.csv --sheet costs.xlsx\n  vaultctl costs --json",
 		Args:    a.args(cobra.NoArgs),
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			return a.reading(cmd.Context(), func(j *journal.Journal) error {
 				r, err := j.CostReport(cmd.Context(), a.certification)
 				if err != nil {
 					return err
+				}
+				if table+sheet != "" {
+					return a.writeCosts(cmd.Context(), j, r, table, sheet)
 				}
 				if a.json {
 					return a.printJSON(r)
@@ -31,6 +43,43 @@ for something that has no certificate yet.`,
 			})
 		},
 	}
+	c.Flags().StringVar(&table, "csv", "", "write a table, one line for each receipt, instead of printing")
+	c.Flags().StringVar(&sheet, "sheet", "", "write a workbook (.xlsx) whose sums recompute, instead of printing")
+	return c
+}
+
+// writeCosts writes the table, the workbook or both. Both are made before the first is
+// written.
+func (a *app) writeCosts(ctx context.Context, j *journal.Journal, r journal.CostReport, table, sheet string) error {
+	holder, err := j.Catalog().Holder(ctx)
+	if err != nil {
+		return err
+	}
+	c := audit.Costs{Holder: holder.Name, On: j.Today(), CostReport: r}
+	var lines, book bytes.Buffer
+	if err := errors.Join(c.WriteCSV(&lines), c.WriteSheet(&book)); err != nil {
+		return err
+	}
+	written := []string{}
+	for _, f := range []struct {
+		name string
+		data []byte
+	}{{table, lines.Bytes()}, {sheet, book.Bytes()}} {
+		if f.name == "" {
+			continue
+		}
+		if err := writeNew(f.name, f.data, false); err != nil {
+			return err
+		}
+		written = append(written, f.name)
+	}
+	if a.json {
+		return a.printJSON(map[string]any{"files": written, "receipts": len(r.Receipts)})
+	}
+	for _, name := range written {
+		a.printf("written: %s, %s\n", safe(name), count(len(r.Receipts), "receipt", "receipts"))
+	}
+	return nil
 }
 
 func (a *app) printCosts(r journal.CostReport) {
