@@ -50,13 +50,29 @@ func understand(doc page.Document, h Hints) []paper.Reading {
 			return []paper.Reading{{Outcome: paper.OutcomeUnreadable, From: h.Pages[0], To: h.Pages[1], Reader: Version,
 				Reason: fmt.Sprintf("pages %d to %d were not read: the document has %d that can be; look at the original", h.Pages[0], h.Pages[1], len(doc.Pages))}}
 		}
-		return []paper.Reading{understandPaper(doc, pages, h)}
+		r := understandPaper(doc, pages, h)
+		reach(&r, h.Pages[1])
+		return []paper.Reading{r}
 	}
 	var out []paper.Reading
 	for _, part := range papersIn(doc, h) {
 		out = append(out, understandPaper(doc, part, h))
 	}
+	if doc.Unread > 0 && doc.Type == "pdf" && len(doc.Pages) > 0 {
+		out[0].From = 1
+		reach(&out[len(out)-1], len(doc.Pages)+doc.Unread)
+	}
 	return out
+}
+
+// reach makes a paper include the pages up to last that were not read, so that none of a
+// file's pages belongs to no paper.
+func reach(r *paper.Reading, last int) {
+	if last <= r.To {
+		return
+	}
+	r.To = last
+	doubt(r, "not all of its pages were read")
 }
 
 // troubled returns the reading of a document that has nothing to read.

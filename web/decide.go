@@ -3,7 +3,6 @@ package web
 import (
 	"errors"
 	"net/http"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -19,7 +18,8 @@ type filledForm struct {
 	was                   map[paper.Field]string // as read when the form was shown
 	answers               map[paper.Field]string // to questions
 	others                map[paper.Field]string // typed as an answer of one's own
-	skip                  []int
+	row                   int                    // of a transcript, that the form is about; 0: all
+	rows                  map[int]string         // what was chosen for each row
 }
 
 // otherAnswer is the choice of a question that says "something else".
@@ -51,12 +51,7 @@ func readForm(r *http.Request) *filledForm {
 		from, to, _ := strings.Cut(pair, " ")
 		f.answers[paper.Field(to)], f.others[paper.Field(to)] = f.answers[paper.Field(from)], f.others[paper.Field(from)]
 	}
-	for _, v := range r.PostForm["skip"] {
-		if n, err := strconv.Atoi(v); err == nil {
-			f.skip = append(f.skip, n)
-		}
-	}
-	slices.Sort(f.skip)
+	f.readRows(r)
 	return f
 }
 
@@ -82,7 +77,7 @@ func (f *filledForm) answer(name paper.Field) string {
 
 // options are what the form asks the journal to do: what was changed, and the answers.
 func (f *filledForm) options() journal.ConfirmOptions {
-	o := journal.ConfirmOptions{Certification: f.certification, CostOf: f.costOf, Set: map[string]string{}, SkipRows: f.skip}
+	o := journal.ConfirmOptions{Certification: f.certification, CostOf: f.costOf, Set: map[string]string{}}
 	for name, v := range f.fields {
 		if v != f.was[name] {
 			o.Set[string(name)] = v
@@ -167,10 +162,10 @@ func effectOf(p journal.Preview) *effect {
 // the whole page without one.
 func (s *Server) preview(w http.ResponseWriter, r *http.Request) {
 	form := readForm(r)
-	p, err := s.o.Journal.Preview(r.Context(), r.PathValue("id"), form.options())
+	p, err := s.o.Journal.Preview(r.Context(), r.PathValue("id"), form.foretold())
 	e := effectOf(p)
 	if err != nil {
-		e = &effect{Wrong: err.Error()}
+		e = &effect{Wrong: s.say(r, err)}
 	}
 	if r.PostForm.Get("part") == "" {
 		s.showPaper(w, r, http.StatusOK, form, e, "")
@@ -181,12 +176,39 @@ func (s *Server) preview(w http.ResponseWriter, r *http.Request) {
 
 func (s *Server) confirm(w http.ResponseWriter, r *http.Request) {
 	form, id := readForm(r), r.PathValue("id")
-	done, err := s.o.Journal.Confirm(r.Context(), []string{id}, form.options())
-	if err != nil {
-		s.back(w, r, form, err)
+	t := wordsFor(r)
+	var made []string
+	var waits bool
+	acts := form.acts()
+	if len(acts) == 0 {
+		s.showPaper(w, r, http.StatusUnprocessableEntity, form, nil, t.T("rows.none"))
 		return
 	}
-	t := wordsFor(r)
+	for i, o := range acts {
+		done, err := s.o.Journal.Confirm(r.Context(), []string{id}, o)
+		if err != nil && i > 0 {
+			s.then(w, r, "/paper/"+id, note{Text: t.T("done.partly", strings.Join(made, " "), t.Say(err.Error())), Undo: id, Bad: true})
+			return
+		}
+		if err != nil {
+			s.back(w, r, form, err)
+			return
+		}
+		made = append(made, madeBy(t, done)...)
+		waits = len(done.Waiting) > 0
+	}
+	to := s.next(r, id)
+	if waits {
+		to = "/paper/" + id
+		if form.row > 0 {
+			to += s.nextRow(r, id, form.row)
+		}
+	}
+	s.then(w, r, to, note{Text: t.T("done.confirmed", id) + " " + strings.Join(made, " "), Undo: id})
+}
+
+// madeBy says what a confirmation made.
+func madeBy(t *words, done journal.ConfirmResult) []string {
 	var made []string
 	for _, c := range done.Claims {
 		made = append(made, t.T("done.claim", c.ID, c.Awarded, c.Counted))
@@ -195,9 +217,18 @@ func (s *Server) confirm(w http.ResponseWriter, r *http.Request) {
 		made = append(made, t.T("done.receipt", c.ID, c.Total))
 	}
 	for _, warning := range done.Warnings {
-		made = append(made, warning.Text)
+		made = append(made, t.Say(warning.Text))
 	}
-	s.then(w, r, s.next(r, id), note{Text: t.T("done.confirmed", id) + " " + strings.Join(made, " "), Undo: id})
+	return made
+}
+
+// nextRow is the query of the row that waits after row, else of the whole paper.
+func (s *Server) nextRow(r *http.Request, id string, row int) string {
+	p, err := s.paperBody(r.Context(), id, row, 0, nil)
+	if err != nil || p.NextRow == 0 {
+		return ""
+	}
+	return "?row=" + strconv.Itoa(p.NextRow)
 }
 
 // back shows the paper again with what was typed, and what is wrong with it. Someone
@@ -217,7 +248,7 @@ func (s *Server) back(w http.ResponseWriter, r *http.Request, form *filledForm, 
 		s.fail(w, r, err)
 		return
 	}
-	s.showPaper(w, r, status, form, nil, err.Error())
+	s.showPaper(w, r, status, form, nil, s.say(r, err))
 }
 
 // next is the paper that waits after id, else the worklist.
@@ -246,36 +277,6 @@ func (s *Server) setAside(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	s.then(w, r, s.next(r, id), note{Text: t.T("done.aside", id), Undo: id})
-}
-
-func (s *Server) cut(w http.ResponseWriter, r *http.Request) {
-	id := r.PathValue("id")
-	made, err := s.o.Journal.Cut(r.Context(), id, r.PostForm.Get("pages"))
-	if err != nil {
-		s.back(w, r, nil, err)
-		return
-	}
-	s.readNew(r, made...)
-	s.then(w, r, "/", note{Text: wordsFor(r).T("done.cut", id, len(made)), Undo: made[0].ID})
-}
-
-func (s *Server) join(w http.ResponseWriter, r *http.Request) {
-	id := r.PathValue("id")
-	made, err := s.o.Journal.Join(r.Context(), id, r.PostForm.Get("with"))
-	if err != nil {
-		s.back(w, r, nil, err)
-		return
-	}
-	s.readNew(r, made)
-	s.then(w, r, "/paper/"+made.ID, note{Text: wordsFor(r).T("done.joined", id, r.PostForm.Get("with")), Undo: made.ID})
-}
-
-// readNew has papers read that were cut or joined. What cannot be read stays unread,
-// and its own screen says why.
-func (s *Server) readNew(r *http.Request, made ...journal.NewPaper) {
-	if _, err := s.o.Intake.ReadPending(r.Context()); err != nil {
-		s.failed(r, err)
-	}
 }
 
 func (s *Server) attach(w http.ResponseWriter, r *http.Request) {

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"net/http"
 	"slices"
+	"strconv"
 	"strings"
 
 	"evidencevault/catalog"
@@ -25,14 +26,18 @@ type paperPage struct {
 	Receipt        bool
 	Activities     []choice // that a receipt may be the cost of
 	CostOf         string
-	Rows           []journal.WaitingRow
+	RowParts       []rowPart // of a transcript
+	Row            int       // the row that the form is about; 0: the whole paper
+	NextRow        int       // a row after it that waits; 0: none
 	PageList       []pagePart
-	MorePages      int // that are not shown
+	PageCount      int
+	Parts          []pagesPart      // of a long paper; empty where all pages are shown
+	Tie            *journal.Receipt // the receipt that was made of it
+	Letter         string           // that asks for the certificate which the receipt lacks
 	Effect         *effect
 	History        []journal.HistoryItem
 	Claims         []choice // to which it can be attached
 	Open           bool     // it can be decided
-	Neighbour      string   // the paper of the pages that follow, with which it can be joined
 }
 
 // questionPart is one question with its candidates.
@@ -72,10 +77,11 @@ type fieldPart struct {
 }
 
 // pagePart is one page of the paper.
-type pagePart struct{ Number int }
-
-// mostPages is how many pages of a paper are shown.
-const mostPages = 60
+type pagePart struct {
+	Number int
+	First  bool // of the paper
+	Begins bool // a new paper was said to begin here
+}
 
 func (s *Server) paper(w http.ResponseWriter, r *http.Request) {
 	s.showPaper(w, r, http.StatusOK, nil, nil, "")
@@ -83,7 +89,12 @@ func (s *Server) paper(w http.ResponseWriter, r *http.Request) {
 
 // showPaper shows a paper with what a form held, if it comes back from one.
 func (s *Server) showPaper(w http.ResponseWriter, r *http.Request, status int, filled *filledForm, e *effect, wrong string) {
-	body, err := s.paperBody(r.Context(), r.PathValue("id"), filled)
+	row, _ := strconv.Atoi(r.URL.Query().Get("row")) // 0: the whole paper
+	at, _ := strconv.Atoi(r.URL.Query().Get("page")) // 0: from the first
+	if filled != nil {
+		row = filled.row
+	}
+	body, err := s.paperBody(r.Context(), r.PathValue("id"), row, at, filled)
 	if err != nil {
 		s.fail(w, r, err)
 		return
@@ -95,7 +106,7 @@ func (s *Server) showPaper(w http.ResponseWriter, r *http.Request, status int, f
 	s.show(w, r, status, screenPaper, body.ID+" "+nameOf(body.WaitingPaper), body)
 }
 
-func (s *Server) paperBody(ctx context.Context, ref string, filled *filledForm) (paperPage, error) {
+func (s *Server) paperBody(ctx context.Context, ref string, row, at int, filled *filledForm) (paperPage, error) {
 	j := s.o.Journal
 	d, err := j.Show(ctx, ref)
 	if err != nil {
@@ -104,7 +115,7 @@ func (s *Server) paperBody(ctx context.Context, ref string, filled *filledForm) 
 	if d.Paper == nil {
 		return paperPage{}, fmt.Errorf("%s: %w: it is no paper", ref, journal.ErrReference)
 	}
-	p := paperPage{PaperDetail: *d.Paper, History: d.History, Rows: d.Paper.Rows}
+	p := paperPage{PaperDetail: *d.Paper, History: d.History, Row: row}
 	p.Open = p.State == catalog.Waiting || p.State == catalog.Unread
 	about, err := j.About(ctx)
 	if err != nil {
@@ -126,18 +137,21 @@ func (s *Server) paperBody(ctx context.Context, ref string, filled *filledForm) 
 		return p, err
 	}
 	p.around(waiting)
+	if err := p.rows(filled); err != nil {
+		return p, err
+	}
 	p.form(cert.Scheme, filled)
-	p.pages()
-	return p, s.others(ctx, &p)
+	p.pages(at)
+	if err := s.others(ctx, &p); err != nil {
+		return p, err
+	}
+	return p, s.tie(ctx, &p)
 }
 
 // around finds the neighbours among the papers that wait.
 func (p *paperPage) around(waiting []journal.WaitingPaper) {
 	p.Of = len(waiting)
 	for i, w := range waiting {
-		if w.SHA256 == p.SHA256 && w.Part == p.Part && w.Pages[0] == p.Pages[1]+1 && p.Pages[1] > 0 {
-			p.Neighbour = w.ID
-		}
 		if w.ID != p.ID {
 			continue
 		}
@@ -162,6 +176,9 @@ func (p *paperPage) form(scheme credit.Scheme, filled *filledForm) {
 	p.Receipt = kind == string(paper.Receipt)
 	asked := map[paper.Field]bool{}
 	for _, q := range p.WaitingPaper.Questions {
+		if !p.about(q) {
+			continue
+		}
 		part := questionPart{Field: string(q.Field), Text: q.Text, Matters: q.Matters, Row: q.Row}
 		for _, c := range q.Candidates {
 			part.Candidates = append(part.Candidates, choice{text(c.Value), label(q.Field, text(c.Value)), c.Why})
@@ -169,9 +186,7 @@ func (p *paperPage) form(scheme credit.Scheme, filled *filledForm) {
 		if filled != nil {
 			part.Chosen, part.Other = filled.answers[q.Field], filled.others[q.Field]
 		}
-		if q.Row == 0 {
-			asked[q.Field] = true
-		}
+		asked[q.Field] = true
 		if i := slices.IndexFunc(p.Questions, part.same); i >= 0 { // first and last day, printed once
 			p.Questions[i].Also = append(p.Questions[i].Also, part.Field)
 			p.Questions[i].Matters = p.Questions[i].Matters || part.Matters
@@ -180,7 +195,7 @@ func (p *paperPage) form(scheme credit.Scheme, filled *filledForm) {
 		p.Questions = append(p.Questions, part)
 	}
 	for i, name := range p.fieldNames(scheme, category) {
-		if asked[name] {
+		if asked[name] || p.byRow() && p.Row == 0 && slices.Contains(rowFields, name) {
 			continue
 		}
 		v := p.Values[name]
@@ -251,14 +266,6 @@ func (p *paperPage) fieldNames(scheme credit.Scheme, category string) []paper.Fi
 
 // mark is the letter under which a field stands on the page.
 func mark(i int) string { return string(rune('A' + i%26)) }
-
-func (p *paperPage) pages() {
-	from, to := max(1, p.Pages[0]), max(1, p.Pages[1])
-	for n := from; n <= to && len(p.PageList) < mostPages; n++ {
-		p.PageList = append(p.PageList, pagePart{n})
-	}
-	p.MorePages = to - from + 1 - len(p.PageList)
-}
 
 // others lists the activities and claims that the paper may belong to.
 func (s *Server) others(ctx context.Context, p *paperPage) error {

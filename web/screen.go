@@ -20,6 +20,7 @@ var assets embed.FS
 const (
 	screenWork     = "work"
 	screenPaper    = "paper"
+	screenCut      = "cut"
 	screenReady    = "ready"
 	screenStanding = "standing"
 	screenClaims   = "claims"
@@ -61,7 +62,7 @@ var screens = sync.OnceValue(func() map[string]*template.Template {
 		"dict":   dict,
 	}
 	set := map[string]*template.Template{}
-	for _, name := range []string{screenWork, screenPaper, screenReady, screenStanding, screenClaims, screenClaim, screenAudit, screenWrong} {
+	for _, name := range []string{screenWork, screenPaper, screenCut, screenReady, screenStanding, screenClaims, screenClaim, screenAudit, screenWrong} {
 		set[name] = template.Must(template.New("layout.html").Funcs(funcs).ParseFS(assets, "page/layout.html", "page/parts.html", "page/"+name+".html"))
 	}
 	return set
@@ -128,7 +129,7 @@ func (s *Server) fail(w http.ResponseWriter, r *http.Request, err error) {
 	if status == http.StatusInternalServerError {
 		s.failed(r, err)
 	}
-	s.show(w, r, status, screenWrong, wordsFor(r).T("wrong.title"), err.Error())
+	s.show(w, r, status, screenWrong, wordsFor(r).T("wrong.title"), s.say(r, err))
 }
 
 // failed tells of an error, unless the visitor only went away.

@@ -24,6 +24,8 @@ type words struct {
 	tag  language.Tag
 	text map[string]string
 	back *words // English, for what is not there
+
+	sayings map[string][]saying // sentences that come in English, by their first word
 }
 
 // languages holds the words of each language, English first.
@@ -40,8 +42,14 @@ func mustLanguages() []*words {
 		if err != nil {
 			panic(err) // it is built in
 		}
-		w := &words{tag: language.MustParse(strings.TrimSuffix(strings.TrimPrefix(name, "words/"), ".txt")), text: map[string]string{}}
+		w := &words{tag: language.MustParse(strings.TrimSuffix(strings.TrimPrefix(name, "words/"), ".txt")), text: map[string]string{}, sayings: map[string][]saying{}}
 		for line := range strings.Lines(string(data)) {
+			if rest, ok := strings.CutPrefix(strings.TrimSpace(line), "say: "); ok {
+				if err := w.keep(rest); err != nil {
+					panic(fmt.Sprintf("%s: %v", name, err)) // it is built in, and a test reads it
+				}
+				continue
+			}
 			if key, text, ok := strings.Cut(strings.TrimSpace(line), ": "); ok && !strings.HasPrefix(key, "#") {
 				w.text[key] = text
 			}

@@ -33,8 +33,9 @@ function press(key) {
   const hit = $(`[data-key="${CSS.escape(key)}"]`);
   if (!hit) return false;
   hit.focus();
-  hit.click();
-  if (key === "x") { const why = $("#f-why"); if (why) why.focus(); }
+  if (!hit.matches("select, input")) hit.click();
+  const folded = hit.matches("summary") && hit.parentElement.open && $("input:not([type=hidden]), select", hit.parentElement);
+  if (folded) folded.focus();
   return true;
 }
 function move(by) {
@@ -198,7 +199,10 @@ function desk() {
   const form = $("#decide");
   if (!$(".desk")) return;
   $(".pagetools").hidden = !$(".sheet");
-  $$(".sheet").forEach(outline);
+  const near = new IntersectionObserver(seen => {
+    for (const s of seen) if (s.isIntersecting) { near.unobserve(s.target); outline(s.target); }
+  }, { rootMargin: "100% 0px" });
+  $$(".sheet").forEach(sheet => near.observe(sheet));
   $("#zoomin").addEventListener("click", () => zoom(1.25));
   $("#zoomout").addEventListener("click", () => zoom(0.8));
   $("#rotate").addEventListener("click", rotate);
