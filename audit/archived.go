@@ -66,6 +66,7 @@ func archived(ctx context.Context, j *journal.Journal, p ClosePreview, closing c
 		return d, err
 	}
 	d = d.WithoutUnproven()
+	d.made = j.Today()
 	claims, err := j.Claims(ctx, journal.ClaimsFilter{Certification: name, On: closing.On})
 	if err != nil {
 		return d, err

@@ -250,3 +250,25 @@ func leftovers(ctx context.Context, cat *catalog.Catalog) ([]string, error) {
 	}
 	return left, nil
 }
+
+// Statement is what would be handed in.
+func (p ClosePreview) Statement() credit.Statement { return p.Plan.Statement }
+
+// Delete does what the plan shows, see [journal.Journal.Delete], and removes the files
+// and archives. A stop between the two leaves files that the next start of a program, or
+// the next deletion, removes.
+func Delete(ctx context.Context, j *journal.Journal, p journal.DeletePlan, why string) error {
+	if err := j.Delete(ctx, p, why); err != nil {
+		return err
+	}
+	if err := stop.At(stop.DeleteCommitted); err != nil {
+		return err
+	}
+	if err := j.Catalog().Sweep(ctx); err != nil {
+		return err
+	}
+	if err := stop.At(stop.ArchiveForgotten); err != nil {
+		return err
+	}
+	return SweepArchives(ctx, j)
+}

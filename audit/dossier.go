@@ -22,6 +22,7 @@ type Dossier struct {
 	Originals     []Original        `json:"originals"`
 	Head          string            `json:"head"` // the signed head of the vault's log
 	titles        map[string]string // of the scheme's categories
+	made          credit.Date       // the day on which it is packed; zero: On
 	records       []record          // further files of the packet: those of a closing
 }
 

@@ -116,8 +116,12 @@ func writeBag(ctx context.Context, store *evidence.Store, d Dossier, root *os.Ro
 	if _, err := w.Add(howToCheck, strings.NewReader(checkText), 0o600); err != nil {
 		return err
 	}
+	made := d.On
+	if !d.made.IsZero() {
+		made = d.made
+	}
 	return w.Close(
-		bag.Label{Name: "Bagging-Date", Value: d.On.String()},
+		bag.Label{Name: "Bagging-Date", Value: made.String()},
 		bag.Label{Name: "External-Description", Value: oneLine("Evidence for " + d.Title + ", " + d.Holder + ": " + d.Asked.String())},
 		bag.Label{Name: "External-Identifier", Value: oneLine(strings.TrimSpace(d.Certification + " " + d.Number))},
 	)

@@ -79,7 +79,11 @@ func VerifyAgainst(ctx context.Context, dir string, notes []string, against []by
 	if err != nil {
 		return Report{}, err
 	}
-	report.Evidence = len(all)
+	for _, e := range all {
+		if e.Deleted == 0 {
+			report.Evidence++
+		}
+	}
 	report.Events, err = cat.Length(ctx)
 	return report, err
 }

@@ -362,7 +362,7 @@ func (c *calculation) deadlines() {
 	if r.ReportDays > 0 {
 		add("last day to report", end.AddDays(r.ReportDays))
 	}
-	add("proof must be kept until", c.keepUntil())
+	add(KeepDeadline, c.keepUntil())
 }
 
 // keepUntil is the latest day until which a proof of the cycle must be kept.

@@ -90,6 +90,9 @@ type Deadline struct {
 	Date Date   `json:"date"`
 }
 
+// KeepDeadline is the deadline until which proof must be kept: nothing is to be done by it.
+const KeepDeadline = "proof must be kept until"
+
 // ClaimResult is what one claim comes to.
 type ClaimResult struct {
 	ID       string `json:"id"`

@@ -137,7 +137,7 @@ func (b *book) carriedIn(cycle string) []credit.Carried {
 	for _, c := range b.carried[cycle] {
 		one := credit.Carried{Amount: c.Amount, Category: c.Category, Tags: c.Tags, Earned: c.Earned}
 		if ref := b.claimRef(c.Claim); ref != "" {
-			one.ID = ref + " carried"
+			one.ID = fmt.Sprintf("%s of the cycle to %v", ref, b.cycles[c.Origin].End)
 		}
 		list = append(list, one)
 	}

@@ -33,6 +33,7 @@ func sortedFields[V any](m map[paper.Field]V) []paper.Field {
 
 func (a *app) claimsCommand() *cobra.Command {
 	var withdrawn bool
+	var cycle string
 	c := &cobra.Command{
 		Use:     "claims",
 		Short:   "list the claims of the cycle with what each earns",
@@ -40,6 +41,13 @@ func (a *app) claimsCommand() *cobra.Command {
 		Args:    a.args(cobra.NoArgs),
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			return a.reading(cmd.Context(), func(j *journal.Journal) error {
+				archive, err := a.closedCycle(cmd.Context(), j, cycle, "")
+				if err != nil {
+					return err
+				}
+				if archive != nil {
+					return a.archivedClaims(archive)
+				}
 				list, err := j.Claims(cmd.Context(), journal.ClaimsFilter{Certification: a.certification, Withdrawn: withdrawn})
 				if err != nil {
 					return err
@@ -52,6 +60,7 @@ func (a *app) claimsCommand() *cobra.Command {
 			})
 		},
 	}
+	cycleFlag(c, &cycle)
 	c.Flags().BoolVar(&withdrawn, "withdrawn", false, "also those that were withdrawn")
 	return c
 }
@@ -128,6 +137,9 @@ func (a *app) printProofs(list []journal.Proof) {
 		words := "set by a person"
 		if p.By != paper.ByPerson {
 			words = "“" + oneLine(p.Quote) + "”"
+		}
+		if p.By != paper.ByPerson && p.Quote == "" {
+			words = "its words are not kept any more"
 		}
 		a.printf("    %-16s %s, page %d: %s\n", p.Field, safe(p.File), p.Page, safe(words))
 	}

@@ -11,7 +11,7 @@ import (
 
 func (a *app) explainCommand() *cobra.Command {
 	var all bool
-	var on string
+	var on, cycle string
 	var f journal.ExplainFilter
 	c := &cobra.Command{
 		Use:   "explain [CLAIM…]",
@@ -37,6 +37,13 @@ would change. Without a claim it explains the whole standing.`,
 			}
 			f.IDs, f.Certification = ids, a.certification
 			return a.reading(cmd.Context(), func(j *journal.Journal) error {
+				archive, err := a.closedCycle(cmd.Context(), j, cycle, on)
+				if err != nil {
+					return err
+				}
+				if archive != nil {
+					return a.archivedExplanations(archive, f)
+				}
 				list, err := j.Explain(cmd.Context(), f)
 				if err != nil {
 					return err
@@ -54,6 +61,7 @@ would change. Without a claim it explains the whole standing.`,
 			})
 		},
 	}
+	cycleFlag(c, &cycle)
 	c.Flags().BoolVar(&all, "all", false, "the whole standing")
 	c.Flags().StringVar(&f.Category, "category", "", "one category of the scheme")
 	c.Flags().StringVar(&f.Minimum, "minimum", "", "one minimum of the scheme")

@@ -11,7 +11,7 @@ import (
 )
 
 func (a *app) indexCommand() *cobra.Command {
-	var out, on string
+	var out, on, cycle string
 	c := &cobra.Command{
 		Use:   "index -o DIR",
 		Short: "write the index: every credit with its rule and its proof",
@@ -30,12 +30,20 @@ left alone, and refused. The folder holds personal data.`,
 				return err
 			}
 			return a.reading(cmd.Context(), func(j *journal.Journal) error {
+				archive, err := a.closedCycle(cmd.Context(), j, cycle, on)
+				if err != nil {
+					return err
+				}
+				if archive != nil {
+					return a.archivedIndex(cmd, j, archive, out)
+				}
 				return a.writeIndex(cmd, j, out, func() (audit.Dossier, error) {
 					return audit.Gather(cmd.Context(), j, a.certification, day)
 				})
 			})
 		},
 	}
+	cycleFlag(c, &cycle)
 	c.Flags().StringVarP(&out, "output", "o", "", "the folder to write")
 	c.Flags().StringVar(&on, "on", "", "the day for which the figures hold, YYYY-MM-DD (else today)")
 	return c

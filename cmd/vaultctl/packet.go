@@ -14,9 +14,9 @@ import (
 
 // packetFlags are those of the verb packet.
 type packetFlags struct {
-	out, on, claims, seed, letter string
-	sample                        int
-	leaveOut, all                 bool
+	out, on, cycle, claims, seed, letter string
+	sample                               int
+	leaveOut, all                        bool
 }
 
 func (a *app) packetCommand() *cobra.Command {
@@ -52,6 +52,7 @@ proof stops it, unless --leave-out-unproven. The packet holds personal data.`,
 			return a.reading(cmd.Context(), func(j *journal.Journal) error { return a.packet(cmd, j, f) })
 		},
 	}
+	cycleFlag(c, &f.cycle)
 	c.Flags().StringVarP(&f.out, "output", "o", "", "the folder, or the .zip file, to write")
 	c.Flags().StringVar(&f.on, "on", "", "the day for which the figures hold, YYYY-MM-DD (else today)")
 	c.Flags().StringVar(&f.claims, "claims", "", "only these, as in C1,C4-C6")
@@ -95,6 +96,13 @@ func (a *app) lettered(cmd *cobra.Command, j *journal.Journal, f packetFlags) (j
 }
 
 func (a *app) packet(cmd *cobra.Command, j *journal.Journal, f packetFlags) error {
+	closed, err := a.closedCycle(cmd.Context(), j, f.cycle, f.on)
+	if err != nil {
+		return err
+	}
+	if closed != nil {
+		return a.archivedPacket(cmd, j, closed, f)
+	}
 	day, err := a.parseOn(f.on)
 	if err != nil {
 		return err

@@ -28,7 +28,7 @@ func (a *app) parseOn(text string) (credit.Date, error) {
 }
 
 func (a *app) standingCommand() *cobra.Command {
-	var on, sheet string
+	var on, sheet, cycle string
 	c := &cobra.Command{
 		Use:   "standing",
 		Short: "say what is counted, what is missing, and by when",
@@ -44,6 +44,16 @@ The certifying body's current rules decide; this count is an aid.`,
 				return err
 			}
 			return a.reading(cmd.Context(), func(j *journal.Journal) error {
+				archive, err := a.closedCycle(cmd.Context(), j, cycle, on)
+				if err != nil {
+					return err
+				}
+				if archive != nil && sheet != "" {
+					return usagef("--sheet: a closed cycle has none; its index.csv is in its packet")
+				}
+				if archive != nil {
+					return a.archivedStanding(archive)
+				}
 				if sheet != "" {
 					return a.writeSheet(cmd.Context(), j, day, sheet)
 				}
@@ -71,6 +81,7 @@ The certifying body's current rules decide; this count is an aid.`,
 		},
 	}
 	c.Flags().StringVar(&on, "on", "", "the day, YYYY-MM-DD")
+	cycleFlag(c, &cycle)
 	c.Flags().StringVar(&sheet, "sheet", "", "write a workbook (.xlsx) whose sums recompute, instead of printing")
 	return c
 }

@@ -190,7 +190,10 @@ func (a *app) printDeadlines(s credit.Statement) {
 // printNext says what a person can do now: earn what is missing, at which pace, and
 // answer the papers that wait.
 func (a *app) printNext(ctx context.Context, j *journal.Journal, list []credit.Statement) error {
-	var lines []string
+	lines, err := a.endLines(ctx, j, list)
+	if err != nil {
+		return err
+	}
 	for _, s := range list {
 		left, ok := s.DaysLeft()
 		if !ok || left < 0 || s.Meets || s.Missing.Sign() == 0 || s.On.Before(s.Cycle.Start) {

@@ -23,6 +23,7 @@ func (a *app) jobs() []job {
 		{"Claims and costs", []*cobra.Command{a.claimsCommand(), a.claimCommand(), a.attachCommand(), a.receiptsCommand(), a.costsCommand()}},
 		{"Counting", []*cobra.Command{a.standingCommand(), a.explainCommand(), a.planCommand(), a.calcCommand()}},
 		{"Handing over", []*cobra.Command{a.reviewCommand(), a.rehearseCommand(), a.indexCommand(), a.packetCommand(), a.letterCommand(), a.lettersCommand(), a.calendarCommand(), a.verifyCommand()}},
+		{"Cycles", []*cobra.Command{a.closeCommand(), a.cyclesCommand(), a.deleteCommand()}},
 		{"Keeping safe", []*cobra.Command{a.backupCommand(), a.restoreCommand(), a.keyCommand()}},
 		{"About", []*cobra.Command{a.versionCommand()}},
 	}
