@@ -63,6 +63,11 @@ func Gather(ctx context.Context, j *journal.Journal, certification string, on cr
 		d.Claims = append(d.Claims, entry)
 		d.Exceptions = append(d.Exceptions, exceptions(claim, standing[0])...)
 	}
+	carried, err := g.carried(ctx, j, c.Name)
+	if err != nil {
+		return Dossier{}, err
+	}
+	d.Claims, d.Asked.Of = append(d.Claims, carried...), d.Asked.Of+len(carried)
 	slices.SortStableFunc(d.Claims, func(x, y Entry) int { return x.End.Compare(y.End) })
 	d.Originals = g.originals()
 	return d, nil

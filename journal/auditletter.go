@@ -23,6 +23,7 @@ type LetterOptions struct {
 	Due           credit.Date // last day to answer; zero: as many days after Dated as the scheme gives
 	Claims        []string    // that it asks for (C9, lists, ranges); none means all
 	Seed          string      // with which Claims were drawn; "" if the letter names them
+	Cycle         string      // asked about: its number, or a day in it; "": that of the claims, else the present one
 }
 
 // AuditLetter is a letter by which the body asks for the proof of claims, as `letters
@@ -67,6 +68,9 @@ func (j *Journal) RecordLetter(ctx context.Context, papers []string, o LetterOpt
 	err := j.cat.Act(ctx, func(tx *catalog.Tx) error {
 		cert, err := j.certified(ctx, &tx.View, o.Certification, credit.Date{})
 		if err != nil {
+			return err
+		}
+		if cert.Cycle, err = j.cycleAsked(ctx, &tx.View, cert, o); err != nil {
 			return err
 		}
 		body := &catalog.LetterRecorded{ID: catalog.NewID(), Certification: cert.ID, Cycle: cert.Cycle.ID, Dated: o.Dated, Due: o.Due,

@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"slices"
 	"strconv"
 	"time"
 
@@ -208,18 +207,31 @@ func (j *Journal) Cycle(ctx context.Context, certification, name string) (Cycle,
 	if err != nil {
 		return Cycle{}, err
 	}
+	rows := make([]catalog.Cycle, len(list))
+	for i, c := range list {
+		rows[i] = catalog.Cycle{Start: c.Start, End: c.End}
+	}
+	i, err := cycleNamed(cert, rows, name)
+	if err != nil {
+		return Cycle{}, err
+	}
+	return list[i], nil
+}
+
+// cycleNamed is the place among a certification's cycles of the one that a text names: its
+// number from 1, or a day in it. The error wraps [ErrCycle].
+func cycleNamed(cert Certified, cycles []catalog.Cycle, name string) (int, error) {
 	n, nerr := strconv.Atoi(name)
 	day, derr := credit.ParseDate(name)
 	if nerr != nil && derr != nil {
-		return Cycle{}, fmt.Errorf("cycle %q: %w: want its number, as cycles lists it, or a day in it", name, ErrCycle)
+		return -1, fmt.Errorf("cycle %q: %w: want its number, as cycles lists it, or a day in it", name, ErrCycle)
 	}
-	i := slices.IndexFunc(list, func(c Cycle) bool {
-		return nerr == nil && c.Number == n || derr == nil && (credit.Period{Start: c.Start, End: c.End}).Holds(day)
-	})
-	if i < 0 {
-		return Cycle{}, fmt.Errorf("cycle %s of %s: %w: it has %d; see vaultctl cycles", name, cert.Name, ErrCycle, len(list))
+	for i, c := range cycles {
+		if nerr == nil && i+1 == n || derr == nil && (credit.Period{Start: c.Start, End: c.End}).Holds(day) {
+			return i, nil
+		}
 	}
-	return list[i], nil
+	return -1, fmt.Errorf("cycle %s of %s: %w: it has %d; see vaultctl cycles", name, cert.Name, ErrCycle, len(cycles))
 }
 
 // NoteCycle adds a note to a closed cycle, the only way to correct one. The error wraps
@@ -242,4 +254,44 @@ func (j *Journal) NoteCycle(ctx context.Context, certification, name, text strin
 		return c, err
 	}
 	return j.Cycle(ctx, c.Certification, strconv.Itoa(c.Number))
+}
+
+// CarriedClaim is credit that came from the cycle before, with the claim that earned it
+// and its old proofs, which an auditor asks for again.
+type CarriedClaim struct {
+	Claim        // as in the cycle that it was claimed in, but ID is that of the credit in the statement
+	From  Cycle  // that cycle
+	Of    string // C9
+}
+
+// CarriedClaims returns the credit that came into a certification's present cycle, as far
+// as single claims earned it.
+func (j *Journal) CarriedClaims(ctx context.Context, certification string) ([]CarriedClaim, error) {
+	list := []CarriedClaim{}
+	err := j.cat.Read(ctx, func(v *catalog.View) error {
+		cert, err := j.certified(ctx, v, certification, credit.Date{})
+		if err != nil {
+			return err
+		}
+		b, err := j.open(ctx, v, credit.Date{})
+		if err != nil {
+			return err
+		}
+		for i, in := range b.carriedIn(cert.Cycle.ID) {
+			row := b.carried[cert.Cycle.ID][i]
+			if row.Claim == "" {
+				continue
+			}
+			claim, err := b.claim(row.Claim)
+			if err != nil {
+				return err
+			}
+			origin := b.cycles[row.Origin]
+			one := CarriedClaim{Claim: claim, Of: claim.ID, From: Cycle{ID: origin.ID, Certification: cert.Name, Start: origin.Start, End: origin.End}}
+			one.ID = in.ID
+			list = append(list, one)
+		}
+		return nil
+	})
+	return list, err
 }

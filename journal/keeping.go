@@ -76,6 +76,7 @@ type keeper struct {
 	on      credit.Date
 	into    map[string][]catalog.Carried // by the claim that earned it
 	held    map[string]string
+	letters []catalog.AuditLetter
 	byProof map[string][]string // activities by SHA-256
 }
 
@@ -123,6 +124,9 @@ func (j *Journal) keeper(ctx context.Context, v *catalog.View, on credit.Date) (
 		}
 	}
 	if k.held, err = v.Held(ctx); err != nil {
+		return nil, err
+	}
+	if k.letters, err = v.Letters(ctx); err != nil {
 		return nil, err
 	}
 	proofs, err := v.Proofs(ctx, "")
@@ -188,6 +192,16 @@ func (k *keeper) kept(e catalog.Evidence) Kept {
 			}
 		}
 	}
+	hold := func(list []Hold) {
+		for _, h := range list {
+			if h.Until != nil {
+				until(*h.Until)
+			}
+			if h.Until == nil || !k.on.After(*h.Until) {
+				out.Holds = append(out.Holds, h)
+			}
+		}
+	}
 	for _, activity := range k.byProof[e.SHA256] {
 		for _, c := range k.claims {
 			if c.Activity != activity || c.Withdrawn {
@@ -196,17 +210,38 @@ func (k *keeper) kept(e catalog.Evidence) Kept {
 			if !slices.Contains(out.cycles, c.Cycle) {
 				out.cycles = append(out.cycles, c.Cycle)
 			}
-			for _, h := range k.ofClaim(c) {
-				if h.Until != nil {
-					until(*h.Until)
-				}
-				if h.Until == nil || !k.on.After(*h.Until) {
-					out.Holds = append(out.Holds, h)
-				}
+			hold(k.ofClaim(c))
+		}
+	}
+	for _, p := range papers {
+		hold(k.ofLetter(p.ID))
+		for _, l := range k.letters {
+			if slices.Contains(l.Papers, p.ID) && !l.Withdrawn && !slices.Contains(out.cycles, l.Cycle) {
+				out.cycles = append(out.cycles, l.Cycle)
 			}
 		}
 	}
 	return out
+}
+
+// ofLetter says what an audit letter is kept for: its answer, and as long as the proofs of
+// the claims that it asked for.
+func (k *keeper) ofLetter(paper string) []Hold {
+	var holds []Hold
+	for _, l := range k.letters {
+		if l.Withdrawn || !slices.Contains(l.Papers, paper) {
+			continue
+		}
+		if l.Open() {
+			holds = append(holds, Hold{Why: "the audit letter " + l.Ref() + " is open"})
+		}
+		for _, c := range k.claims {
+			if slices.Contains(l.Claims, c.ID) && !c.Withdrawn {
+				holds = append(holds, k.ofClaim(c)...)
+			}
+		}
+	}
+	return holds
 }
 
 // ofClaim says what a claim's proofs are kept for: the cycle that it was claimed in, and
@@ -215,6 +250,11 @@ func (k *keeper) ofClaim(c catalog.Claim) []Hold {
 	holds := []Hold{k.inCycle(c.Ref(), c, c.Cycle)}
 	for _, into := range k.into[c.ID] {
 		holds = append(holds, k.inCycle(c.Ref()+", carried", c, into.Cycle))
+	}
+	for _, l := range k.letters {
+		if l.Open() && slices.Contains(l.Claims, c.ID) {
+			holds = append(holds, Hold{Why: fmt.Sprintf("%s, asked for by the audit letter %s, which is open", c.Ref(), l.Ref())})
+		}
 	}
 	return holds
 }
@@ -254,6 +294,11 @@ func (k *keeper) archive(c Cycle) []Hold {
 		add(Hold{Why: "the rules of the cycle do not say how long"})
 	} else {
 		add(Hold{Why: "the cycle itself", Until: c.KeepUntil})
+	}
+	for _, l := range k.letters {
+		if l.Open() && l.Cycle == c.ID {
+			add(Hold{Why: "the audit letter " + l.Ref() + " is open"})
+		}
 	}
 	for _, claim := range k.claims {
 		for _, into := range k.into[claim.ID] {

@@ -107,16 +107,26 @@ func (a *app) archivedIndex(cmd *cobra.Command, j *journal.Journal, archive *aud
 }
 
 func (a *app) archivedPacket(cmd *cobra.Command, j *journal.Journal, archive *audit.Archive, f packetFlags) error {
-	if f.claims != "" || f.sample > 0 || f.leaveOut {
-		return usagef("--cycle: the packet of a closed cycle is that of its closing, whole; leave out --claims, --sample and --leave-out-unproven")
-	}
-	if err := a.notDropped(cmd, j, f.out); err != nil {
-		return err
-	}
 	if err := archive.CopyPacket(cmd.Context(), f.out); err != nil {
 		return err
 	}
 	return a.sayCopied(archive, "packet", f.out)
+}
+
+// packetCycle opens the archive of the closed cycle from which is packed: the one that
+// --cycle names, or that an audit letter asks about; nil for the present cycle.
+func (a *app) packetCycle(ctx context.Context, j *journal.Journal, f packetFlags, l journal.AuditLetter) (*audit.Archive, error) {
+	if f.cycle != "" {
+		return a.closedCycle(ctx, j, f.cycle, f.on)
+	}
+	if l.ID == "" {
+		return nil, nil
+	}
+	c, err := j.Cycle(ctx, l.Certification, l.Cycle.Start.String())
+	if err != nil || c.State != journal.CycleClosed {
+		return nil, err
+	}
+	return audit.OpenArchive(ctx, j, l.Certification, l.Cycle.Start.String())
 }
 
 func (a *app) sayCopied(archive *audit.Archive, what, out string) error {

@@ -14,8 +14,8 @@ import (
 
 // letterFlags are those of the verb letter.
 type letterFlags struct {
-	due, date, claims, seed string
-	sample                  int
+	due, date, claims, seed, cycle string
+	sample                         int
 }
 
 func (a *app) letterCommand() *cobra.Command {
@@ -42,12 +42,13 @@ calendar, and packet packs just the claims that it asks for. undo takes it back.
 	c.Flags().StringVar(&f.claims, "claims", "", "the claims that it asks for, as in C1,C4-C6 (else all)")
 	c.Flags().IntVar(&f.sample, "sample", 0, "draw so many claims, to practise")
 	c.Flags().StringVar(&f.seed, "seed", "", "words with which the sample is drawn")
+	c.Flags().StringVar(&f.cycle, "cycle", "", "the cycle that it asks about: its number, or a day in it (else that of the claims, or the present one)")
 	c.AddCommand(a.letterAnsweredCommand())
 	return c
 }
 
 func (a *app) recordLetter(cmd *cobra.Command, j *journal.Journal, papers []string, f letterFlags) error {
-	o := journal.LetterOptions{Certification: a.certification}
+	o := journal.LetterOptions{Certification: a.certification, Cycle: f.cycle}
 	var err error
 	for _, d := range []struct {
 		flag, text string

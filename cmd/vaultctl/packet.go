@@ -96,13 +96,6 @@ func (a *app) lettered(cmd *cobra.Command, j *journal.Journal, f packetFlags) (j
 }
 
 func (a *app) packet(cmd *cobra.Command, j *journal.Journal, f packetFlags) error {
-	closed, err := a.closedCycle(cmd.Context(), j, f.cycle, f.on)
-	if err != nil {
-		return err
-	}
-	if closed != nil {
-		return a.archivedPacket(cmd, j, closed, f)
-	}
 	day, err := a.parseOn(f.on)
 	if err != nil {
 		return err
@@ -110,14 +103,29 @@ func (a *app) packet(cmd *cobra.Command, j *journal.Journal, f packetFlags) erro
 	if err := a.notDropped(cmd, j, f.out); err != nil {
 		return err
 	}
-	l, err := a.lettered(cmd, j, f)
+	l := journal.AuditLetter{}
+	if f.cycle == "" {
+		l, err = a.lettered(cmd, j, f)
+	}
 	if err != nil {
 		return err
 	}
 	if l.ID != "" {
 		f.claims = strings.Join(l.Claims, " ")
 	}
-	d, err := audit.Gather(cmd.Context(), j, cmp.Or(l.Certification, a.certification), day)
+	closed, err := a.packetCycle(cmd.Context(), j, f, l)
+	if err != nil {
+		return err
+	}
+	if closed != nil && f.claims == "" && f.sample == 0 {
+		return a.archivedPacket(cmd, j, closed, f)
+	}
+	var d audit.Dossier
+	if closed != nil {
+		d, err = closed.Dossier()
+	} else {
+		d, err = audit.Gather(cmd.Context(), j, cmp.Or(l.Certification, a.certification), day)
+	}
 	if err != nil {
 		return err
 	}
