@@ -9,6 +9,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
@@ -94,7 +95,7 @@ func backupInto(ctx context.Context, c *catalog.Catalog, w io.Writer, copied str
 		return false, err
 	}
 	add := func(name string, data []byte) error {
-		return p.add(name, strings.NewReader(string(data)), int64(len(data)))
+		return p.add(name, strings.NewReader(string(data)), int64(len(data)), 0o600)
 	}
 	err = errors.Join(add(aboutName, append(text, '\n')), add(headName, snap.Head))
 	if err == nil {
@@ -226,7 +227,7 @@ func (*counting) about(About) error { return nil }
 
 func (*counting) folder(string) error { return nil }
 
-func (c *counting) take(name string, r io.Reader, size int64) error {
+func (c *counting) take(name string, r io.Reader, size int64, _ fs.FileMode) error {
 	if under, rest := split(name); under == evidenceIn {
 		c.res.Evidence++
 		c.res.Bytes += size

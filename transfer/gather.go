@@ -17,9 +17,10 @@ import (
 	"evidencevault/evidence"
 )
 
-// adder is where files go: a tar archive or a folder. It reads size bytes of r.
+// adder is where files go: a tar archive or a folder. It reads size bytes of r. Of mode
+// the owner's rights count.
 type adder interface {
-	add(name string, r io.Reader, size int64) error
+	add(name string, r io.Reader, size int64, mode fs.FileMode) error
 	folder(name string) error
 }
 
@@ -102,7 +103,7 @@ func addOne(store *evidence.Store, to adder, under string, e catalog.Evidence) e
 	if under == evidenceIn {
 		name = under + e.SHA256[:2] + "/" + e.SHA256 + e.Ext
 	}
-	return errors.Join(to.add(name, f, e.Size), f.Close())
+	return errors.Join(to.add(name, f, e.Size, 0o400), f.Close())
 }
 
 // addSchemes adds the bytes of every scheme that the log names.
@@ -116,7 +117,7 @@ func addSchemes(ctx context.Context, c *catalog.Catalog, v *catalog.View, to add
 		if err != nil {
 			return err
 		}
-		if err := to.add(schemesIn+s.SHA256+".toml", strings.NewReader(string(data)), int64(len(data))); err != nil {
+		if err := to.add(schemesIn+s.SHA256+".toml", strings.NewReader(string(data)), int64(len(data)), 0o400); err != nil {
 			return err
 		}
 	}
@@ -167,7 +168,7 @@ func addFile(at, name string, to adder) error {
 	}
 	info, err := f.Stat()
 	if err == nil {
-		err = to.add(name, f, info.Size())
+		err = to.add(name, f, info.Size(), info.Mode().Perm()&0o700)
 	}
 	return errors.Join(err, f.Close())
 }

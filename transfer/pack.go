@@ -21,12 +21,8 @@ type packer struct {
 	list strings.Builder
 }
 
-func (p *packer) add(name string, r io.Reader, size int64) error {
-	mode := int64(0o600)
-	if strings.HasPrefix(name, evidenceIn) {
-		mode = 0o400
-	}
-	if err := p.tar.WriteHeader(&tar.Header{Typeflag: tar.TypeReg, Name: name, Size: size, Mode: mode, ModTime: p.made, Format: tar.FormatPAX}); err != nil {
+func (p *packer) add(name string, r io.Reader, size int64, mode fs.FileMode) error {
+	if err := p.tar.WriteHeader(&tar.Header{Typeflag: tar.TypeReg, Name: name, Size: size, Mode: int64(mode), ModTime: p.made, Format: tar.FormatPAX}); err != nil {
 		return fmt.Errorf("%s: %w", name, err)
 	}
 	hash := sha256.New()
@@ -48,7 +44,7 @@ func (p *packer) folder(name string) error {
 // close writes the list of hashes and the archive's end.
 func (p *packer) close() error {
 	text := p.list.String()
-	return errors.Join(p.add(listName, strings.NewReader(text), int64(len(text))), p.tar.Close())
+	return errors.Join(p.add(listName, strings.NewReader(text), int64(len(text)), 0o600), p.tar.Close())
 }
 
 // listLine is one line as sha256sum writes and reads it: a name with a line end or a
@@ -84,7 +80,7 @@ type taker interface {
 	// about is called first. An error ends the reading.
 	about(About) error
 	// take gets one file; it must read r to its end.
-	take(name string, r io.Reader, size int64) error
+	take(name string, r io.Reader, size int64, mode fs.FileMode) error
 	folder(name string) error
 }
 
@@ -128,7 +124,7 @@ func unpack(r io.Reader, to taker) (About, error) {
 func takeOne(t *tar.Reader, h *tar.Header, name string, sums map[string]string, to taker) error {
 	hash := sha256.New()
 	from := io.TeeReader(t, hash)
-	if err := to.take(name, from, h.Size); err != nil {
+	if err := to.take(name, from, h.Size, fs.FileMode(h.Mode)&0o700); err != nil {
 		if errors.Is(err, io.ErrUnexpectedEOF) {
 			return brokenAt(err, false)
 		}

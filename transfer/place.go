@@ -77,11 +77,7 @@ func (m made) place(folder bool) error {
 // intoFolder writes files below a folder, each once, synced.
 type intoFolder struct{ root *os.Root }
 
-func (f intoFolder) add(name string, r io.Reader, size int64) error {
-	return f.write(name, r, size, 0o600)
-}
-
-func (f intoFolder) write(name string, r io.Reader, size int64, mode fs.FileMode) error {
+func (f intoFolder) add(name string, r io.Reader, size int64, mode fs.FileMode) error {
 	if err := f.folder(filepath.Dir(name)); err != nil {
 		return err
 	}

@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"path"
 	"path/filepath"
@@ -151,7 +152,7 @@ func (r *restoring) folder(name string) error {
 	return fmt.Errorf("%q: %w", name, ErrName)
 }
 
-func (r *restoring) take(name string, from io.Reader, size int64) error {
+func (r *restoring) take(name string, from io.Reader, size int64, mode fs.FileMode) error {
 	switch under, rest := split(name); under {
 	case evidenceIn:
 		if folder, file := path.Split(rest); len(file) < 65 || folder != file[:2]+"/" {
@@ -161,17 +162,17 @@ func (r *restoring) take(name string, from io.Reader, size int64) error {
 	case schemesIn:
 		return r.scheme(name, rest, from, size)
 	case filesIn:
-		return r.other(name, rest, from, size)
+		return r.other(name, rest, from, size, mode)
 	}
 	if name == headName || name == catalog.DatabaseFile {
-		return r.to.write(name, from, size, 0o600)
+		return r.to.add(name, from, size, 0o600)
 	}
 	return fmt.Errorf("%q: %w", name, ErrName)
 }
 
 func (r *restoring) evidence(rest string, from io.Reader, size int64) error {
 	hash := sha256.New()
-	if err := r.to.write(catalog.StoreFolder+"/"+rest, io.TeeReader(from, hash), size, 0o400); err != nil {
+	if err := r.to.add(catalog.StoreFolder+"/"+rest, io.TeeReader(from, hash), size, 0o400); err != nil {
 		return err
 	}
 	return named(rest, hex.EncodeToString(hash.Sum(nil)))
@@ -181,15 +182,15 @@ func (r *restoring) scheme(name, rest string, from io.Reader, size int64) error 
 	if len(rest) != 64+len(".toml") || strings.Contains(rest, "/") || !strings.HasSuffix(rest, ".toml") {
 		return fmt.Errorf("%q: %w: it is not named as a kept scheme is", name, ErrName)
 	}
-	return r.to.write(catalog.SchemeFolder+"/"+rest, from, size, 0o400)
+	return r.to.add(catalog.SchemeFolder+"/"+rest, from, size, 0o400)
 }
 
 // other writes what else lay in the vault's folder; never over what a vault is made of.
-func (r *restoring) other(name, rest string, from io.Reader, size int64) error {
+func (r *restoring) other(name, rest string, from io.Reader, size int64, mode fs.FileMode) error {
 	if isApart(topOf(rest)) {
 		return fmt.Errorf("%q: %w: a vault keeps something else there", name, ErrName)
 	}
-	return r.to.write(rest, from, size, 0o600)
+	return r.to.add(rest, from, size, mode|0o400)
 }
 
 func topOf(name string) string {
@@ -288,7 +289,7 @@ func (m *mending) about(a About) error {
 
 func (m *mending) folder(string) error { return nil }
 
-func (m *mending) take(name string, r io.Reader, size int64) error {
+func (m *mending) take(name string, r io.Reader, size int64, _ fs.FileMode) error {
 	under, rest := split(name)
 	sum, _, _ := strings.Cut(path.Base(rest), ".")
 	if e, ok := m.wanted[sum]; ok && under == evidenceIn {
