@@ -202,6 +202,9 @@ func (c *calculation) award() {
 		if why := c.place(e, category); why != "" {
 			e.outside = true
 			c.note(Derivation{Step: StepOutside, Claim: e.ID, Category: e.Category, Rule: "cycle", Origin: c.scheme.Cycle.Origin, Text: why})
+			if !c.window.Holds(e.placed) { // it earns nothing, and yet was the first time
+				category.repeated(e.Claim, Amount{}, repeats, new(Derivation))
+			}
 			continue
 		}
 		if c.expired(e) {

@@ -30,12 +30,15 @@ type service struct {
 // chooser builds and solves the programme of one calculation.
 type chooser struct {
 	*calculation
-	needs    []need
-	groups   []group
-	groupOf  []int // per entry, its group; −1: none
-	fill     *Amount
-	budget   *budget
-	unproven *Unproven
+	needs   []need
+	groups  []group
+	groupOf []int   // per entry, its group; −1: none
+	fill    *Amount // what credit carried in may add where it only fills up to the target
+	// A cap is a share of what counts, so that credit carried in makes room for own credit:
+	// then it counts only in a total that is not above the target, and fill is not read.
+	fillShared bool
+	budget     *budget
+	unproven   *Unproven
 }
 
 // choose settles what counts of each claim.
@@ -48,9 +51,10 @@ func (c *calculation) choose() {
 	if c.scheme.CarryOver.Fill && len(c.input.Carried) > 0 {
 		room := Amount{}.Max(c.target.Sub(h.ownTotal()))
 		h.fill = &room
+		h.fillShared = slices.ContainsFunc(h.rows, func(r capRow) bool { return r.counted })
 	}
 	h.solve()
-	c.room, c.st.Unproven = h.fill, h.unproven
+	c.room, c.st.Unproven = h.roomLeft(), h.unproven
 	if u := h.unproven; u != nil {
 		c.note(Derivation{Step: StepSearch, Rule: "search", Text: u.String(), After: u.Distance})
 	}
@@ -68,6 +72,22 @@ func (c *calculation) newBudget() *budget {
 
 // allMet reports whether one and the same split meets the target and all minimums.
 func (c *calculation) allMet() bool { return c.met }
+
+// roomLeft is what carried credit could add to own credit up to the target, once it is
+// known what counts; nil where it has no bound of its own.
+func (h *chooser) roomLeft() *Amount {
+	if h.fill == nil || !h.fillShared {
+		return h.fill
+	}
+	room := h.target
+	for i := range h.entries {
+		if e := &h.entries[i]; !e.carried {
+			room = room.Sub(e.counted)
+		}
+	}
+	room = Amount{}.Max(room)
+	return &room
+}
 
 // grouped takes together the entries between which no rule tells a difference.
 func (h *chooser) grouped() {
@@ -133,6 +153,9 @@ func (h *chooser) solve() {
 	}
 	if h.instead(h.settle(s, openTotal, m.total)) {
 		return
+	}
+	if h.fillShared {
+		h.settle(s, "whether more of the own credit can count", m.own)
 	}
 	for n, terms := range m.have {
 		if len(terms) > 0 {

@@ -11,6 +11,7 @@ type model struct {
 	whole     []int // variables that must be whole numbers
 	total     []term
 	carried   []term
+	own       []term   // the rest of total
 	target    []term   // what is missing to the target, negative
 	short     [][]term // per need, what is missing to it, negative
 	have      [][]term // per need, what it has
@@ -37,6 +38,8 @@ func (h *chooser) amounts(m *model) {
 		m.total = append(m.total, g.amount)
 		if g.carried {
 			m.carried = append(m.carried, g.amount)
+		} else {
+			m.own = append(m.own, g.amount)
 		}
 		for _, r := range g.rows {
 			if h.rows[r].cap.MostClaims > 0 {
@@ -71,9 +74,28 @@ func (h *chooser) amounts(m *model) {
 			delete(sides, a)
 		}
 	}
-	if h.fill != nil {
+	switch {
+	case h.fill == nil:
+	case h.fillShared:
+		h.fillsUp(m)
+	default:
 		m.atMost(h.fill.value(), m.carried...)
 	}
+}
+
+// fillsUp adds that credit carried in counts only in a total that is not above the target.
+func (h *chooser) fillsUp(m *model) {
+	var all, carried Amount
+	for _, g := range h.groups {
+		all = all.Add(g.upper)
+		if g.carried {
+			carried = carried.Add(g.upper)
+		}
+	}
+	fills := m.binary(true)
+	m.atMost(new(big.Rat), append(slices.Clone(m.carried), term{fills, new(big.Rat).Neg(carried.value())})...)
+	above := Amount{}.Max(all.Sub(h.target))
+	m.atMost(h.target.Add(above).value(), append(slices.Clone(m.total), term{fills, above.value()})...)
 }
 
 // variables adds what stands for a group: an amount; a number of equal entries that
