@@ -348,21 +348,21 @@ func (a Condition) fails(claim Claim, in Period) string {
 }
 
 // repeated multiplies what a claim earns by the factor of its turn in the series.
-func (c Category) repeated(claim Claim, earned Amount, seen map[string]int, d *Derivation) Amount {
+func (c Category) repeated(claim Claim, earned Amount, seen series, d *Derivation) Amount {
 	name := claim.text(c.Repeat.By)
 	if len(c.Repeat.Factors) == 0 || name == "" {
 		return earned
 	}
 	key := c.ID + "\x00" + name
 	if c.Repeat.Anew != "" && slices.Contains(claim.Tags, c.Repeat.Anew) {
-		seen[key] = 0
+		seen[key] = nil
 	}
-	n := seen[key]
-	seen[key]++
+	n := seen.turns(key, claim.Date(), c.Repeat.Within)
+	seen[key] = append(seen[key], claim.Date())
 	f := c.Repeat.Factors[min(n, len(c.Repeat.Factors)-1)]
 	got := earned.Mul(f)
 	if !f.Equal(Whole(1)) {
-		d.Text += fmt.Sprintf(", × %s as number %d of %s %q (line %d) = %s", fractionText(f), n+1, c.Repeat.By, name, c.Repeat.Line, fractionText(got))
+		d.Text += fmt.Sprintf(", × %s as number %d of %s %q%s (line %d) = %s", fractionText(f), n+1, c.Repeat.By, name, c.Repeat.reach(), c.Repeat.Line, fractionText(got))
 	}
 	return got
 }

@@ -187,7 +187,7 @@ func (c *calculation) category(e *entry) *Category {
 
 // award works out what each claim earns before any cap.
 func (c *calculation) award() {
-	repeats := map[string]int{}
+	repeats := c.earlierTurns()
 	for i := range c.entries {
 		e := &c.entries[i]
 		if e.carried && c.expired(e) {

@@ -53,6 +53,7 @@ type Input struct {
 	Facts         Facts
 	Carried       []Carried
 	Claims        []Claim
+	Earlier       []Claim     // of earlier cycles: they earn nothing here, and only rules that look across cycles see them
 	Steps         int         // how long what counts may be searched for; 0: [DefaultSteps]
 	Stop          func() bool // asked now and then while searching; true: end with the best so far. nil: never
 }

@@ -275,7 +275,7 @@ func (p *planner) turns(claim Claim, category *Category, times int) []turn {
 	if r.Anew != "" && slices.Contains(claim.Tags, r.Anew) {
 		return []turn{{r.Factors[0], times}}
 	}
-	seen := 0
+	seen := len(p.earlierTurns()[category.ID+"\x00"+name]) // as if all lay within the years that the rule looks back on
 	for _, e := range p.entries[:p.confirmed] {
 		if e.carried || e.outside || e.Category != category.ID || e.text(r.By) != name {
 			continue

@@ -86,6 +86,8 @@ type Repeat struct {
 	By      string
 	Factors []Amount
 	Anew    string
+	Across  bool // claims of earlier cycles count in the series too
+	Within  int  // only claims of so many years before count in the series, across cycles; 0: all of it
 }
 
 // Selection names claims. An empty Selection names all of them; what is listed must

@@ -161,7 +161,11 @@ func (b *book) work(ctx context.Context, j *Journal, v *catalog.View, cert Certi
 		claim.Tags = addTags(claim.Tags, b.elsewhere[c.ID].tags...)
 		in.Claims = append(in.Claims, claim)
 	}
-	in.Carried = b.carriedIn(cycle.ID)
+	earlier, err := b.earlier(cycle)
+	if err != nil {
+		return err
+	}
+	in.Carried, in.Earlier = b.carriedIn(cycle.ID), earlier
 	b.inputs[cycle.ID] = in
 	st, err := credit.Calculate(rules, in)
 	if err != nil {

@@ -19,7 +19,7 @@ const (
 // ParseClaims reads the claims file of a calculation without a vault. The name is used
 // in problems. If there is any problem the input is not to be used.
 //
-// The file is a JSON object {cycle, on, facts, carried, claims}; docs/scheme.md gives
+// The file is a JSON object {cycle, on, facts, carried, earlier, claims}; docs/scheme.md gives
 // its keys. A key of a claim that is not known is a log field.
 func ParseClaims(name string, data []byte) (credit.Input, []Problem) {
 	p := &problems{file: name}
@@ -46,6 +46,9 @@ func ParseClaims(name string, data []byte) (credit.Input, []Problem) {
 	}
 	for _, n := range f.objects("carried") {
 		in.Carried = append(in.Carried, p.carried(n))
+	}
+	for _, n := range f.objects("earlier") {
+		in.Earlier = append(in.Earlier, p.claim(n))
 	}
 	seen := map[string]position{}
 	if f.values["claims"] == nil {

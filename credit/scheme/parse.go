@@ -274,7 +274,9 @@ func (r *reader) shares(f *fields) []credit.Condition {
 func (r *reader) repeat(n *node, what string) credit.Repeat {
 	f := r.fields(n, what)
 	defer f.done()
-	got := credit.Repeat{Origin: r.line(n.position), By: f.must("by", `the log field that tells one from the other, such as by = "course"`), Anew: f.text("anew")}
+	got := credit.Repeat{Origin: r.line(n.position), By: f.must("by", `the log field that tells one from the other, such as by = "course"`), Anew: f.text("anew"),
+		Within: f.whole("within_years", 1, 100)}
+	got.Across = f.flag("across_cycles") || got.Within > 0
 	v := f.value("factors")
 	if v == nil || v.kind != array || len(v.items) == 0 {
 		r.add(f.place("factors"), `as in factors = ["1", "1/2", "0"]`, "%s has no list of factors", what)
