@@ -97,6 +97,8 @@ type Proof struct {
 type Exception struct {
 	Claim string `json:"claim,omitempty"`
 	Text  string `json:"text"`
+	key   string // of the same in other languages; "": there is none
+	args  []any  // a list of strings is names of fields
 }
 
 // Original is one evidence that is handed over, unaltered.

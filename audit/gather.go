@@ -163,28 +163,28 @@ func (g *gatherer) originals() []Original {
 // exceptions says in plain words what an auditor would ask about a claim.
 func exceptions(c journal.Claim, s credit.Statement) []Exception {
 	var out []Exception
-	say := func(format string, args ...any) {
-		out = append(out, Exception{Claim: c.ID, Text: fmt.Sprintf(format, args...)})
+	say := func(key string, args []any, format string, shown ...any) {
+		out = append(out, Exception{Claim: c.ID, Text: fmt.Sprintf(format, shown...), key: key, args: args})
 	}
 	if !c.Proven {
-		say("no document of a kind that the category accepts proves it.")
+		say("x unproven", nil, "no document of a kind that the category accepts proves it.")
 	}
 	if c.Outside {
-		say("its date lies outside the cycle, so it counts nothing.")
+		say("x outside", nil, "its date lies outside the cycle, so it counts nothing.")
 	}
-	var set []string
+	var set, fields []string
 	for _, p := range c.Proofs {
 		name := strings.ReplaceAll(string(p.Field), "_", " ")
 		if p.By == paper.ByPerson && !slices.Contains(set, name) {
-			set = append(set, name)
+			set, fields = append(set, name), append(fields, string(p.Field))
 		}
 	}
 	if len(set) > 0 {
-		say("set by the holder, not read in the document: %s.", strings.Join(set, ", "))
+		say("x set", []any{fields}, "set by the holder, not read in the document: %s.", strings.Join(set, ", "))
 	}
 	for _, cut := range s.Cuts {
 		if cut.Claim == c.ID {
-			say("%s %s awarded and not counted: the rule %s allows no more.", cut.Amount, unitsWere(cut.Amount, s.Unit), cut.Rule)
+			say("x cut", []any{credit.Quantity(cut.Amount, s.Unit), cut.Rule}, "%s %s awarded and not counted: the rule %s allows no more.", cut.Amount, unitsWere(cut.Amount, s.Unit), cut.Rule)
 		}
 	}
 	return out

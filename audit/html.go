@@ -47,12 +47,19 @@ type indexPage struct {
 // Links lead to the copies beside it.
 func (d Dossier) WriteHTML(w io.Writer) error {
 	page := indexPage{Dossier: d}
+	page.Categories, page.AwardedTotal = d.categoryLines()
+	return indexTemplate.Execute(w, page)
+}
+
+// categoryLines are the totals of the categories that have claims, and what was awarded
+// in all.
+func (d Dossier) categoryLines() (list []categoryLine, awarded credit.Amount) {
 	claims := map[string]int{}
 	for _, c := range d.Statement.Claims {
 		claims[c.Category]++
 	}
 	for _, c := range d.Statement.Categories {
-		page.AwardedTotal = page.AwardedTotal.Add(c.Awarded)
+		awarded = awarded.Add(c.Awarded)
 		if claims[c.ID] == 0 {
 			continue
 		}
@@ -60,9 +67,9 @@ func (d Dossier) WriteHTML(w io.Writer) error {
 		if c.Cap != nil {
 			line.Cap = c.Cap.String()
 		}
-		page.Categories = append(page.Categories, line)
+		list = append(list, line)
 	}
-	return indexTemplate.Execute(w, page)
+	return list, awarded
 }
 
 // longDay prints "5 March 2026".

@@ -27,10 +27,10 @@ const (
 )
 
 // parts are the names that an index consists of, and nothing else.
-var parts = []string{"index.html", "index.csv", "index.json", rules, sums, originals}
+var parts = []string{"index.html", "index.pdf", "index.csv", "index.json", rules, sums, originals}
 
-// WriteIndex writes the dossier to the folder dir: index.html, index.csv,
-// index.json, scheme.toml (the rules, as they came), SHA256SUMS, and originals/, copies
+// WriteIndex writes the dossier to the folder dir: index.html, index.pdf,
+// index.csv, index.json, scheme.toml (the rules, as they came), SHA256SUMS, and originals/, copies
 // of the evidence with mode 0400.
 //
 // It is made beside dir and put in place when it is whole, so that a stop half-way
@@ -158,7 +158,7 @@ func fill(ctx context.Context, store *evidence.Store, d Dossier, to adder, done 
 		name  string
 		write func(io.Writer) error
 	}{
-		{"index.html", d.WriteHTML}, {"index.csv", d.WriteCSV}, {"index.json", d.WriteJSON},
+		{"index.html", d.WriteHTML}, {"index.pdf", func(w io.Writer) error { return d.WritePDF(w, "") }}, {"index.csv", d.WriteCSV}, {"index.json", d.WriteJSON},
 		{rules, func(w io.Writer) error { _, err := w.Write(d.Scheme.bytes); return err }},
 	}
 	for _, f := range forms {

@@ -15,7 +15,7 @@ func (a *app) indexCommand() *cobra.Command {
 	c := &cobra.Command{
 		Use:   "index -o DIR",
 		Short: "write the index: every credit with its rule and its proof",
-		Long: `index writes index.html, index.csv, index.json, SHA256SUMS and originals/, copies of
+		Long: `index writes index.html, index.pdf, index.csv, index.json, SHA256SUMS and originals/, copies of
 the proofs. Links are relative and lead to file and page, so the folder can be handed
 over as it is. An index that lies in DIR already is replaced; anything else there is
 left alone, and refused. The folder holds personal data.`,

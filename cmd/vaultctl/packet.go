@@ -37,23 +37,20 @@ proof stops it, unless --leave-out-unproven. The packet holds personal data.`,
 		Example: "  vaultctl packet -o ~/packet\n  vaultctl packet -o ~/packet.zip --claims C1,C4-C6\n  vaultctl packet -o ~/packet --sample 3 --seed 'letter of 2 May'",
 		Args:    a.args(cobra.NoArgs),
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			if f.out == "" {
-				return usagef("-o: name the folder or the .zip file to write")
-			}
-			if f.claims != "" && f.sample > 0 {
-				return usagef("--claims and --sample: give one of the two")
-			}
-			if f.sample < 0 || f.sample > 0 && f.seed == "" {
-				return usagef("--sample N --seed WORDS: a sample has at least one claim, and a seed with which it can be drawn again")
-			}
-			if f.letter != "" && (f.claims != "" || f.sample > 0 || f.all) {
-				return usagef("--letter: it says which claims are packed, so leave out --claims, --sample and --all")
+			if err := f.check("the folder or the .zip file"); err != nil {
+				return err
 			}
 			return a.reading(cmd.Context(), func(j *journal.Journal) error { return a.packet(cmd, j, f) })
 		},
 	}
+	f.add(c, "the folder, or the .zip file, to write")
+	return c
+}
+
+// add declares the flags that say what is handed over.
+func (f *packetFlags) add(c *cobra.Command, what string) {
 	cycleFlag(c, &f.cycle)
-	c.Flags().StringVarP(&f.out, "output", "o", "", "the folder, or the .zip file, to write")
+	c.Flags().StringVarP(&f.out, "output", "o", "", what)
 	c.Flags().StringVar(&f.on, "on", "", "the day for which the figures hold, YYYY-MM-DD (else today)")
 	c.Flags().StringVar(&f.claims, "claims", "", "only these, as in C1,C4-C6")
 	c.Flags().StringVar(&f.letter, "letter", "", "what this audit letter asks for, as in L1 (else the open one)")
@@ -61,7 +58,23 @@ proof stops it, unless --leave-out-unproven. The packet holds personal data.`,
 	c.Flags().IntVar(&f.sample, "sample", 0, "draw so many claims")
 	c.Flags().StringVar(&f.seed, "seed", "", "words with which the sample is drawn")
 	c.Flags().BoolVar(&f.leaveOut, "leave-out-unproven", false, "pack the others where claims have no proof")
-	return c
+}
+
+// check refuses flags that contradict each other.
+func (f *packetFlags) check(what string) error {
+	if f.out == "" {
+		return usagef("-o: name %s to write", what)
+	}
+	if f.letter != "" && (f.claims != "" || f.sample > 0 || f.all) {
+		return usagef("--letter: it says which claims are packed, so leave out --claims, --sample and --all")
+	}
+	if f.claims != "" && f.sample > 0 {
+		return usagef("--claims and --sample: give one of the two")
+	}
+	if f.sample < 0 || f.sample > 0 && f.seed == "" {
+		return usagef("--sample N --seed WORDS: a sample has at least one claim, and a seed with which it can be drawn again")
+	}
+	return nil
 }
 
 // lettered returns the audit letter that a packet answers: the one named, else the only
@@ -96,44 +109,12 @@ func (a *app) lettered(cmd *cobra.Command, j *journal.Journal, f packetFlags) (j
 }
 
 func (a *app) packet(cmd *cobra.Command, j *journal.Journal, f packetFlags) error {
-	day, err := a.parseOn(f.on)
+	d, closed, err := a.toHandOver(cmd, j, f)
 	if err != nil {
 		return err
 	}
-	if err := a.notDropped(cmd, j, f.out); err != nil {
-		return err
-	}
-	l := journal.AuditLetter{}
-	if f.cycle == "" {
-		l, err = a.lettered(cmd, j, f)
-	}
-	if err != nil {
-		return err
-	}
-	if l.ID != "" {
-		f.claims = strings.Join(l.Claims, " ")
-	}
-	closed, err := a.packetCycle(cmd.Context(), j, f, l)
-	if err != nil {
-		return err
-	}
-	if closed != nil && f.claims == "" && f.sample == 0 {
+	if closed != nil && d.Asked.All && len(d.Asked.LeftOut) == 0 {
 		return a.archivedPacket(cmd, j, closed, f)
-	}
-	var d audit.Dossier
-	if closed != nil {
-		d, err = closed.Dossier()
-	} else {
-		d, err = audit.Gather(cmd.Context(), j, cmp.Or(l.Certification, a.certification), day)
-	}
-	if err != nil {
-		return err
-	}
-	if d, err = chosen(d, f); err != nil {
-		return err
-	}
-	if l.ID != "" {
-		d.Asked.Seed, d.Asked.Letter = l.Seed, "audit letter of "+l.Dated.String()
 	}
 	tell := a.progress("packing", "original files")
 	err = audit.WritePacket(cmd.Context(), j.Catalog().Store(), d, f.out, tell)
@@ -151,6 +132,45 @@ func (a *app) packet(cmd *cobra.Command, j *journal.Journal, f packetFlags) erro
 		a.printf("%s that an auditor would ask about; the index lists them\n", count(n, "point", "points"))
 	}
 	return nil
+}
+
+// toHandOver gathers what the flags ask for, and the closed cycle that it is of; nil: the
+// present one.
+func (a *app) toHandOver(cmd *cobra.Command, j *journal.Journal, f packetFlags) (d audit.Dossier, closed *audit.Archive, err error) {
+	day, err := a.parseOn(f.on)
+	if err != nil {
+		return d, nil, err
+	}
+	if err := a.notDropped(cmd, j, f.out); err != nil {
+		return d, nil, err
+	}
+	l := journal.AuditLetter{}
+	if f.cycle == "" {
+		if l, err = a.lettered(cmd, j, f); err != nil {
+			return d, nil, err
+		}
+	}
+	if l.ID != "" {
+		f.claims = strings.Join(l.Claims, " ")
+	}
+	if closed, err = a.packetCycle(cmd.Context(), j, f, l); err != nil {
+		return d, nil, err
+	}
+	if closed != nil {
+		d, err = closed.Dossier()
+	} else {
+		d, err = audit.Gather(cmd.Context(), j, cmp.Or(l.Certification, a.certification), day)
+	}
+	if err != nil {
+		return d, closed, err
+	}
+	if d, err = chosen(d, f); err != nil {
+		return d, closed, err
+	}
+	if l.ID != "" {
+		d.Asked.Seed, d.Asked.Letter = l.Seed, "audit letter of "+l.Dated.String()
+	}
+	return d, closed, nil
 }
 
 // chosen leaves in the dossier what was asked for.

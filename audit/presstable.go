@@ -1,0 +1,122 @@
+package audit
+
+import "strings"
+
+// cell is one field of a printed table. Link is a place in the document, target a file
+// outside it; at most one is set.
+type cell struct {
+	text   string
+	bold   bool
+	mono   bool
+	link   int
+	target string
+}
+
+// column is one column of a printed table.
+type column struct {
+	head  string
+	share float64 // of the width
+	right bool    // figures stand at the right
+}
+
+const cellSize, cellGap = 8.5, 4.0
+
+// table prints rows under a head that is repeated on each page. A row that fits no page
+// goes on on the next.
+func (p *press) table(columns []column, rows [][]cell) {
+	widths := make([]float64, len(columns))
+	for i, c := range columns {
+		widths[i] = c.share * p.inner()
+	}
+	p.room(4 * cellSize * lineFactor)
+	p.tableHead(columns, widths)
+	for _, row := range rows {
+		p.tableRow(columns, widths, row)
+	}
+	p.SetY(p.GetY() + 8)
+}
+
+func (p *press) tableHead(columns []column, widths []float64) {
+	p.SetFont("text", "B", cellSize)
+	x, y := float64(pageMargin), p.GetY()
+	for i, c := range columns {
+		p.SetXY(x, y)
+		p.CellFormat(widths[i]-cellGap, cellSize*lineFactor, p.fitted(p.clean(c.head), widths[i]-cellGap), "", 0, align(c), false, 0, "")
+		x += widths[i]
+	}
+	p.SetLineWidth(0.8)
+	y += cellSize*lineFactor + 1
+	p.Line(pageMargin, y, pageMargin+p.inner(), y)
+	p.SetXY(pageMargin, y+2)
+}
+
+func align(c column) string {
+	if c.right {
+		return "R"
+	}
+	return "L"
+}
+
+func (p *press) cellFont(c cell) {
+	switch {
+	case c.mono:
+		p.SetFont("mono", "", cellSize-1.5)
+	case c.bold:
+		p.SetFont("text", "B", cellSize)
+	default:
+		p.SetFont("text", "", cellSize)
+	}
+}
+
+func (p *press) tableRow(columns []column, widths []float64, row []cell) {
+	const height = cellSize * lineFactor
+	left := make([][]string, len(row))
+	most := 0
+	for i, c := range row {
+		p.cellFont(c)
+		left[i] = p.SplitText(p.shown(c.text), widths[i]-cellGap)
+		most = max(most, len(left[i]))
+	}
+	_, page := p.GetPageSize()
+	whole := page - pageMargin - pageFoot - 3*height
+	if need := float64(most) * height; need <= whole && p.GetY()+need > page-pageFoot {
+		p.AddPage()
+		p.tableHead(columns, widths)
+	}
+	for most > 0 {
+		fit := int((page - pageFoot - p.GetY()) / height)
+		if fit < 1 {
+			p.AddPage()
+			p.tableHead(columns, widths)
+			continue
+		}
+		n := min(fit, most)
+		p.rowPart(columns, widths, row, left, n)
+		most -= n
+	}
+	p.SetLineWidth(0.25)
+	p.SetDrawColor(150, 150, 150)
+	p.Line(pageMargin, p.GetY()+1, pageMargin+p.inner(), p.GetY()+1)
+	p.SetDrawColor(0, 0, 0)
+	p.SetXY(pageMargin, p.GetY()+3)
+}
+
+// rowPart prints the next n lines of a row.
+func (p *press) rowPart(columns []column, widths []float64, row []cell, left [][]string, n int) {
+	const height = cellSize * lineFactor
+	x, y := float64(pageMargin), p.GetY()
+	for i, c := range row {
+		p.cellFont(c)
+		if c.link > 0 || c.target != "" {
+			p.SetTextColor(20, 60, 120)
+		}
+		for k := range min(n, len(left[i])) {
+			p.SetXY(x, y+float64(k)*height)
+			p.CellFormat(widths[i]-cellGap, height, strings.TrimRight(left[i][k], " "), "", 0, align(columns[i]), false, c.link, c.target)
+		}
+		p.SetTextColor(0, 0, 0)
+		left[i] = left[i][min(n, len(left[i])):]
+		x += widths[i]
+	}
+	p.SetXY(pageMargin, y+float64(n)*height)
+}
