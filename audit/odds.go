@@ -3,6 +3,9 @@ package audit
 import (
 	"fmt"
 	"math/big"
+	"slices"
+
+	"evidencevault/credit"
 )
 
 // SampleOdds is the chance that a sample hits at least one weak claim.
@@ -11,6 +14,42 @@ type SampleOdds struct {
 	Exact    string `json:"exact"`               // as a fraction
 	Percent  string `json:"percent"`             // to one place
 	OneFewer string `json:"one_fewer,omitempty"` // percent when one weak claim is mended
+}
+
+// Mend is one weak claim, and where mending it leaves the whole. Each stands on those
+// before it: they are taken to be mended too.
+type Mend struct {
+	Claim   string        `json:"claim"`
+	AtStake credit.Amount `json:"at_stake"`
+	Left    int           `json:"weak_left"` // weak claims that are left then
+	Counted credit.Amount `json:"counted"`   // if those fall
+	Meets   bool          `json:"meets"`     // if those fall
+	Sample  int           `json:"sample"`    // a tenth of the claims, as bodies draw
+	Exact   string        `json:"exact"`     // chance that such a sample hits a weak claim, as a fraction
+	Percent string        `json:"percent"`
+}
+
+// mostMends bounds how many mends are worked out one after the other.
+const mostMends = 20
+
+// mends puts the weak claims in the order of what is at stake, and works out what is
+// left after each.
+func (r *rehearsing) mends(weak []string) ([]Mend, error) {
+	list, n := []Mend{}, len(r.grounds.Claims)
+	order := slices.Clone(weak)
+	slices.SortStableFunc(order, func(a, b string) int { return r.counted[b].Cmp(r.counted[a]) })
+	for i, claim := range order[:min(len(order), mostMends)] {
+		rest := order[i+1:]
+		fallen, err := r.grounds.Without(rest)
+		if err != nil {
+			return nil, err
+		}
+		k := (n + 9) / 10
+		p := Chance(n, len(rest), k)
+		list = append(list, Mend{Claim: claim, AtStake: r.counted[claim], Left: len(rest), Counted: fallen.Counted, Meets: fallen.Meets,
+			Sample: k, Exact: p.RatString(), Percent: percent(p)})
+	}
+	return list, nil
 }
 
 // Chance returns the probability that a sample of k of n claims, each set of k as

@@ -35,6 +35,11 @@ const (
 	WeakTagged    = "tag"       // a condition that only the holder asserts
 	WeakLanguage  = "language"  // may need a translation
 	WeakHoldsMore = "not-given" // a date or title is not known
+	WeakHour      = "same-hour" // two activities at the same hour
+	WeakScan      = "scanned-twice"
+	WeakProvider  = "provider"  // not one that the body accepts
+	WeakSignature = "signature" // the paper must bear one
+	WeakKeeping   = "kept-too-short"
 )
 
 // Weakness is one thing that a strict auditor would object to.
@@ -59,6 +64,7 @@ type Rehearsal struct {
 	Now           Outcome          `json:"now"`
 	IfWeakFall    Outcome          `json:"if_weak_fall"`
 	Odds          []SampleOdds     `json:"odds"`
+	Mends         []Mend           `json:"mends"` // the weak claims, what is most at stake first
 	Statement     credit.Statement `json:"-"`
 }
 
@@ -73,21 +79,25 @@ type Outcome struct {
 // day; the zero Date is today, "" the only certification. Every proof is hashed.
 //
 // It judges what the vault knows: what a person must look at in the paper itself, such
-// as a signature, is not guessed.
+// as a signature, is not guessed but asked; the answer is the log field "signature" of
+// the activity, "yes" or "no".
 func Rehearse(ctx context.Context, j *journal.Journal, certification string, on credit.Date) (Rehearsal, error) {
 	g, err := j.Grounds(ctx, on, certification)
 	if err != nil {
 		return Rehearsal{}, err
 	}
-	r := rehearsing{grounds: g, counted: map[string]credit.Amount{}}
+	r := rehearsing{grounds: g, counted: map[string]credit.Amount{}, paired: map[[2]string]bool{}}
 	r.languages, r.most = languages(g)
 	for _, c := range g.Claims {
 		r.counted[c.ID] = c.Counted
 		r.proofs(c)
 		r.values(c)
 		r.rules(c)
+		r.asked(c)
 	}
 	r.twice()
+	r.scans()
+	r.hours()
 	r.longDays()
 	if err := r.store(ctx, j.Catalog().Store()); err != nil {
 		return Rehearsal{}, err
@@ -100,6 +110,7 @@ type rehearsing struct {
 	grounds journal.Grounds
 	counted map[string]credit.Amount
 	found   []Weakness
+	paired  map[[2]string]bool // pairs of claims, later first, of which something was said
 
 	languages map[string]int // papers in each
 	most      string         // the language of most
@@ -139,7 +150,8 @@ func (r *rehearsing) result() (Rehearsal, error) {
 	}
 	out.IfWeakFall = outcome(fallen)
 	out.Odds = odds(len(g.Claims), len(out.Weak))
-	return out, nil
+	out.Mends, err = r.mends(out.Weak)
+	return out, err
 }
 
 func outcome(s credit.Statement) Outcome { return Outcome{s.Counted, s.Missing, s.Meets} }
@@ -156,6 +168,9 @@ func (r *rehearsing) store(ctx context.Context, store *evidence.Store) error {
 			}
 			if ctx.Err() != nil {
 				return ctx.Err()
+			}
+			if p.Deleted {
+				continue // said as such
 			}
 			if err != nil {
 				r.find(Weakness{Claim: c.ID, What: WeakEvidence, Weight: Grave, Why: p.File + " is not as it was taken in: " + err.Error(),

@@ -43,7 +43,8 @@ func (r *rehearsing) twice() {
 			}
 			if !found && first.Activity != c.Activity {
 				r.find(Weakness{Claim: c.ID, What: WeakShared, Weight: Grave, Why: fmt.Sprintf("its proof %s (%s) proves %s too", p.ID, p.File, first.ID),
-					Mend: "attach the document that belongs to it, or withdraw one of the two"})
+					Mend: "attach the document that belongs to it: vaultctl attach " + c.ID + " P…, or withdraw one of the two: vaultctl claim withdraw " + c.ID})
+				r.paired[[2]string{c.ID, first.ID}] = true
 			}
 		}
 	}
@@ -66,7 +67,17 @@ func (r *rehearsing) alike(c, other journal.Ground) bool {
 		return false
 	}
 	r.find(w)
+	r.paired[[2]string{c.ID, other.ID}] = true
 	return true
+}
+
+// live reports whether an activity was held at given hours.
+func live(c journal.Ground) bool {
+	switch paper.Kind(c.Kind) {
+	case paper.Attendance, paper.Instruction, paper.Meeting:
+		return true
+	}
+	return false
 }
 
 // longDays adds up the time of each day. Time that is worked off at one's own pace, and
@@ -74,9 +85,7 @@ func (r *rehearsing) alike(c, other journal.Ground) bool {
 func (r *rehearsing) longDays() {
 	minutes, claims := map[credit.Date]credit.Minutes{}, map[credit.Date][]string{}
 	for _, c := range r.grounds.Claims {
-		switch paper.Kind(c.Kind) {
-		case paper.Attendance, paper.Instruction, paper.Meeting:
-		default:
+		if !live(c) {
 			continue
 		}
 		if c.Duration == nil || c.End.IsZero() {

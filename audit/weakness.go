@@ -18,8 +18,8 @@ import (
 // proofs judges whether the claim has a proof at all, of the right kind, of this holder.
 func (r *rehearsing) proofs(c journal.Ground) {
 	if len(c.Papers) == 0 {
-		r.find(Weakness{Claim: c.ID, What: WeakUnproven, Weight: Grave, Why: "no document proves it",
-			Mend: "attach its certificate: vaultctl attach " + c.ID + " P…, or withdraw the claim"})
+		r.find(Weakness{Claim: c.ID, What: WeakUnproven, Weight: Grave, Why: "no document proves it" + r.wording("; ", c.Category),
+			Mend: "attach its certificate: vaultctl attach " + c.ID + " P…, or withdraw the claim: vaultctl claim withdraw " + c.ID})
 		return
 	}
 	category, _ := r.grounds.Certification.Scheme.Category(c.Category)
@@ -29,8 +29,8 @@ func (r *rehearsing) proofs(c journal.Ground) {
 			have = append(have, fmt.Sprintf("%s is %s", p.ID, cmp.Or(string(p.Kind), "of no kind that could be told")))
 		}
 		r.find(Weakness{Claim: c.ID, What: WeakKind, Weight: Grave,
-			Why:  fmt.Sprintf("the category takes %s; %s", strings.Join(category.Accepts, " or "), strings.Join(have, ", ")),
-			Mend: "attach a document of that kind, or claim it in the category that takes this one"})
+			Why:  fmt.Sprintf("the category takes %s; %s%s", strings.Join(category.Accepts, " or "), strings.Join(have, ", "), r.wording("; ", c.Category)),
+			Mend: "attach a document of that kind: vaultctl attach " + c.ID + " P…" + r.otherCategory(c)})
 	}
 	for _, p := range c.Papers {
 		r.holder(c, p)
@@ -60,7 +60,10 @@ func (r *rehearsing) holder(c journal.Ground, p journal.GroundPaper) {
 	}
 	w := Weakness{Claim: c.ID, What: WeakName, Weight: Grave,
 		Why:  fmt.Sprintf("%s names %s; the holder is %s, %s apart", p.ID, given, nearest, count(distance, "letter", "letters")),
-		Mend: "ask the provider for a corrected certificate; a former name is told with vaultctl fact set former_name=…"}
+		Mend: fmt.Sprintf("ask the provider for a corrected certificate; a name that you bore before is told with vaultctl fact set former_name='%s'", strings.ReplaceAll(given, "'", "’"))}
+	if former := r.grounds.Names[1:]; len(former) > 0 {
+		w.Why += "; known as former: " + strings.Join(former, ", ")
+	}
 	if distance <= 2 {
 		w.Weight = Doubt
 	}
@@ -110,6 +113,9 @@ func (r *rehearsing) language(c journal.Ground) {
 
 // values compares what is claimed with what the papers show.
 func (r *rehearsing) values(c journal.Ground) {
+	if len(c.Papers) > 0 && !slices.ContainsFunc(c.Papers, func(p journal.GroundPaper) bool { return !p.Deleted }) {
+		return // nothing can be compared any more, and that is said
+	}
 	var silent []string
 	for _, f := range []paper.Field{paper.FieldDuration, paper.FieldCredits, paper.FieldStart, paper.FieldEnd, paper.FieldTitle, paper.FieldProvider} {
 		have := c.Fields[string(f)]
@@ -127,7 +133,7 @@ func (r *rehearsing) values(c journal.Ground) {
 	}
 	if len(silent) > 0 {
 		r.find(Weakness{Claim: c.ID, What: WeakPerson, Weight: Doubt, Why: "set by you, and shown by no document: " + strings.Join(silent, ", "),
-			Mend: "attach a document that shows it, such as the programme or a letter"})
+			Mend: "attach a document that shows it, such as the programme or a letter: vaultctl attach " + c.ID + " P…"})
 	}
 	if c.End.IsZero() && c.Start.IsZero() {
 		r.find(Weakness{Claim: c.ID, What: WeakHoldsMore, Weight: Doubt, Why: "it has no date", Mend: "give it with vaultctl claim change " + c.ID + " --set end_date=YYYY-MM-DD"})
@@ -165,7 +171,7 @@ func candidates(p journal.GroundPaper, f paper.Field) []string {
 func (r *rehearsing) differs(c journal.Ground, f paper.Field, have string, shown []string) {
 	w := Weakness{Claim: c.ID, What: WeakOther, Weight: Doubt,
 		Why:  fmt.Sprintf("the %s is claimed as %s; the document shows %s", fieldWords(f), inWords(f, have), inWords(f, shown...)),
-		Mend: "change it with vaultctl claim change " + c.ID + " --set " + string(f) + "=…, or attach a document that shows it"}
+		Mend: "change it: vaultctl claim change " + c.ID + " --set " + setting(f, shown) + ", or attach a document that shows it: vaultctl attach " + c.ID + " P…"}
 	switch f {
 	case paper.FieldDuration, paper.FieldCredits:
 		order := compare(f, have, shown)
@@ -177,6 +183,18 @@ func (r *rehearsing) differs(c journal.Ground, f paper.Field, have string, shown
 		w.Weight = Grave
 	}
 	r.find(w)
+}
+
+// setting is what is typed to give f the value that the document shows.
+func setting(f paper.Field, shown []string) string {
+	value := "…"
+	if len(shown) == 1 {
+		value = shown[0]
+	}
+	if strings.ContainsAny(value, " ;&|$`\"\\*?<>()#!") {
+		value = "'" + strings.ReplaceAll(value, "'", "’") + "'"
+	}
+	return string(f) + "=" + value
 }
 
 // compare returns 1 when have is above everything that is shown, −1 when it is not, and
@@ -244,7 +262,7 @@ func (r *rehearsing) rules(c journal.Ground) {
 		return
 	}
 	if c.Outside {
-		r.find(Weakness{Claim: c.ID, What: WeakOutside, Weight: Grave, Why: "it is dated outside the cycle, and counts nothing", Mend: "withdraw it, or correct the date"})
+		r.find(Weakness{Claim: c.ID, What: WeakOutside, Weight: Grave, Why: "it is dated outside the cycle, and counts nothing", Mend: "withdraw it: vaultctl claim withdraw " + c.ID + ", or correct the date: vaultctl claim change " + c.ID + " --set end_date=YYYY-MM-DD"})
 	} else if c.Awarded.Sign() == 0 {
 		r.find(Weakness{Claim: c.ID, What: WeakNothing, Weight: Doubt, Why: "it earns nothing: see vaultctl explain " + c.ID, Mend: "withdraw it, or give what the rule asks for"})
 	}

@@ -55,6 +55,11 @@ type Category struct {
 	Log     []LogField // what the body's journal form asks besides
 	Choose  bool       // never proposed from the paper's kind alone
 	Or      []string   // categories in which a claim of this one may count instead, whichever serves best
+
+	// What an audit asks for; none of it changes a figure.
+	Proof     string   // what proves an activity, in the body's own words; "" if the scheme does not quote them
+	Signed    bool     // the paper must bear a signature
+	Providers []string // whose activities the body accepts; none: anybody's
 }
 
 // Condition must hold, or the claim earns nothing. One of Tag and Field is set.

@@ -38,6 +38,7 @@ type GroundPaper struct {
 	Language  string // BCP 47; "" when it could not be told
 	Values    map[paper.Field]paper.Value
 	Questions []paper.Question // that were open when it was read
+	Deleted   bool             // its file was deleted after its time of keeping
 }
 
 // Grounds gathers them on a day; the zero Date is today, and "" the only certification.
@@ -84,7 +85,8 @@ func (b *book) groundPapers(ctx context.Context, v *catalog.View, activity strin
 		if slices.ContainsFunc(list, func(g GroundPaper) bool { return g.ID == row.Ref() && g.Row == p.Row }) {
 			continue
 		}
-		g := GroundPaper{ID: row.Ref(), SHA256: p.SHA256, File: firstName(b.evidence[p.SHA256]), From: row.From, To: row.To, Row: p.Row}
+		g := GroundPaper{ID: row.Ref(), SHA256: p.SHA256, File: firstName(b.evidence[p.SHA256]), From: row.From, To: row.To, Row: p.Row,
+			Deleted: b.evidence[p.SHA256].Deleted > 0}
 		r, err := v.Reading(ctx, p.Paper)
 		if err != nil && !errors.Is(err, catalog.ErrUnknown) {
 			return nil, err
@@ -101,6 +103,16 @@ func (b *book) groundPapers(ctx context.Context, v *catalog.View, activity strin
 // NamesHolder reports whether a name that a paper gives can be the holder's, now or
 // formerly.
 func (g Grounds) NamesHolder(given string) bool { return namesOne(given, g.Names) }
+
+// KeepUntil is the day until which the proof of a claim must be kept by this
+// certification's scheme; zero if that does not say.
+func (g Grounds) KeepUntil(c Ground) credit.Date {
+	day := c.End
+	if day.IsZero() {
+		day = c.Start
+	}
+	return g.Certification.Scheme.Keeping.Until(day, g.Certification.Cycle.End)
+}
 
 // Without returns the statement as it would be if these claims fell.
 func (g Grounds) Without(ids []string) (credit.Statement, error) {

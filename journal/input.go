@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"evidencevault/credit"
 	"evidencevault/extract/paper"
@@ -14,6 +15,10 @@ import (
 const (
 	FieldTags  paper.Field = "tags"  // words of the scheme, parted by commas
 	FieldCount paper.Field = "count" // of items, where one claim stands for several
+
+	FieldStartTime paper.Field = "start_time" // HH:MM, of an activity held at given hours
+	FieldEndTime   paper.Field = "end_time"   // HH:MM
+	FieldSignature paper.Field = "signature"  // whether the paper bears one: "yes" or "no"; only where a category asks
 )
 
 // ruleClaim turns the fields of an activity, claimed in a category, into the claim
@@ -87,9 +92,10 @@ func splitTags(text string) []string {
 }
 
 // settable returns the names that --set takes under a scheme: the fields of a paper,
-// the category, tags and count, and every log field that the scheme's rules read.
+// the category, tags, count and hours, every log field that the scheme's rules read,
+// and the signature where a category wants one.
 func settable(s credit.Scheme) []paper.Field {
-	list := append(paper.Fields(), paper.FieldCategory, FieldTags, FieldCount)
+	list := append(paper.Fields(), paper.FieldCategory, FieldTags, FieldCount, FieldStartTime, FieldEndTime)
 	add := func(names ...string) {
 		for _, n := range names {
 			if f := paper.Field(n); n != "" && !slices.Contains(list, f) {
@@ -99,6 +105,9 @@ func settable(s credit.Scheme) []paper.Field {
 	}
 	for _, c := range s.Categories {
 		add(c.Needs()...)
+		if c.Signed {
+			add(string(FieldSignature))
+		}
 		for _, l := range c.Log {
 			add(l.Names...)
 		}
@@ -146,6 +155,18 @@ func canonicalValue(f paper.Field, text string) (string, error) {
 		return strconv.FormatUint(n, 10), nil
 	case FieldTags:
 		return strings.Join(splitTags(text), ", "), nil
+	case FieldSignature:
+		seen := strings.ToLower(strings.TrimSpace(text))
+		if seen != "yes" && seen != "no" {
+			return "", fmt.Errorf("signature %q: %w: want yes or no, as you see it on the paper", text, paper.ErrValue)
+		}
+		return seen, nil
+	case FieldStartTime, FieldEndTime:
+		at, err := time.Parse("15:04", strings.TrimSpace(text))
+		if err != nil {
+			return "", fmt.Errorf("%s %q: %w: want HH:MM, as in 09:30", f, text, paper.ErrValue)
+		}
+		return at.Format("15:04"), nil
 	}
 	return paper.Canonical(f, text)
 }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -20,8 +21,9 @@ the right kind, for this holder, for this much time, on this day, only once. A c
 a grave finding is taken to fall; a doubt is what you will be asked about. It says what
 the standing would be without the weak claims, and how likely a drawn sample hits one.
 
-What only eyes can judge, such as a signature or a stamp, is not guessed: look at the
-papers themselves. Findings end with 3.`,
+What only eyes can judge, such as a signature or a stamp, is not guessed. Where the
+scheme wants a signature you are asked for it once, and the answer is kept:
+vaultctl claim change C3 --set signature=yes. Findings end with 3.`,
 		Example: "  vaultctl rehearse\n  vaultctl rehearse --json",
 		Args:    a.args(cobra.NoArgs),
 		RunE: func(cmd *cobra.Command, _ []string) error {
@@ -72,6 +74,18 @@ func (a *app) printRehearsal(r audit.Rehearsal) {
 		a.printf(" %d of %d claims %s (%s)", o.Sample, r.Claims, o.Percent, o.OneFewer)
 	}
 	a.printf("\n")
+	a.printMends(r)
+}
+
+// printMends says what each mend leaves, the one that saves most first.
+func (a *app) printMends(r audit.Rehearsal) {
+	var rows [][]string
+	for _, m := range r.Mends {
+		rows = append(rows, []string{m.Claim, m.AtStake.String(), count(m.Left, "weak claim", "weak claims"), m.Counted.String(), m.Percent})
+	}
+	a.printf("\nMended one after the other, with what is then left\n")
+	a.table([]column{{head: "mend"}, {head: "at stake", number: true}, {head: "left"}, {head: "counted without those", number: true},
+		{head: fmt.Sprintf("hit by %d of %d", r.Mends[0].Sample, r.Claims), number: true}}, rows)
 }
 
 // printWeaknesses prints what is of one weight, with the claims to which the same

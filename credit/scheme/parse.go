@@ -202,7 +202,8 @@ func (r *reader) category(id string, n *node) {
 	f := r.fields(n, "category "+id)
 	defer f.done()
 	r.places["category "+id] = n.position
-	c := credit.Category{ID: id, Origin: f.origin(), Title: f.text("title"), Accepts: f.texts("accepts"), Choose: f.flag("choose"), Or: f.texts("or")}
+	c := credit.Category{ID: id, Origin: f.origin(), Title: f.text("title"), Accepts: f.texts("accepts"), Choose: f.flag("choose"), Or: f.texts("or"),
+		Proof: f.text("proof"), Signed: f.flag("signed"), Providers: f.texts("providers")}
 	if v := f.value("award"); v != nil {
 		c.Award = r.award(v, "award of "+id)
 	}
