@@ -159,7 +159,7 @@ func (s *Server) changeClaim(w http.ResponseWriter, r *http.Request) {
 	o := form.options()
 	c, err := s.o.Journal.ClaimChange(r.Context(), id, o.Set, o.Category)
 	if err != nil {
-		s.showClaim(w, r, statusOf(err), err.Error())
+		s.showClaim(w, r, statusOf(err), s.say(r, err))
 		return
 	}
 	t := wordsFor(r)
@@ -177,7 +177,7 @@ func (s *Server) withdrawClaim(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	if _, err := s.o.Journal.ClaimWithdraw(r.Context(), id, why); err != nil {
-		s.showClaim(w, r, statusOf(err), err.Error())
+		s.showClaim(w, r, statusOf(err), s.say(r, err))
 		return
 	}
 	s.then(w, r, "/claims", note{Text: t.T("done.withdrawn", id), Undo: id})

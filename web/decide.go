@@ -20,6 +20,7 @@ type filledForm struct {
 	others                map[paper.Field]string // typed as an answer of one's own
 	row                   int                    // of a transcript, that the form is about; 0: all
 	rows                  map[int]string         // what was chosen for each row
+	further               map[string]string      // what was chosen for further certifications
 }
 
 // otherAnswer is the choice of a question that says "something else".
@@ -52,6 +53,7 @@ func readForm(r *http.Request) *filledForm {
 		f.answers[paper.Field(to)], f.others[paper.Field(to)] = f.answers[paper.Field(from)], f.others[paper.Field(from)]
 	}
 	f.readRows(r)
+	f.readFurther(r)
 	return f
 }
 
@@ -77,7 +79,7 @@ func (f *filledForm) answer(name paper.Field) string {
 
 // options are what the form asks the journal to do: what was changed, and the answers.
 func (f *filledForm) options() journal.ConfirmOptions {
-	o := journal.ConfirmOptions{Certification: f.certification, CostOf: f.costOf, Set: map[string]string{}}
+	o := journal.ConfirmOptions{Certification: f.certification, CostOf: f.costOf, Also: f.also(), Set: map[string]string{}}
 	for name, v := range f.fields {
 		if v != f.was[name] {
 			o.Set[string(name)] = v
@@ -314,7 +316,7 @@ func (s *Server) undo(w http.ResponseWriter, r *http.Request) {
 			s.fail(w, r, err)
 			return
 		}
-		texts = append(texts, t.T("done.undone", done.ID, done.Undone))
+		texts = append(texts, t.T("done.undone", done.ID, t.Say(done.Undone)))
 		switch {
 		case len(ids) > 1:
 		case strings.HasPrefix(done.ID, "P"):

@@ -23,6 +23,7 @@ type paperPage struct {
 	Fields         []fieldPart
 	Certifications []journal.AboutCertification
 	Certification  string
+	Further        []furtherPart // other certifications for which it can be claimed too
 	Receipt        bool
 	Activities     []choice // that a receipt may be the cost of
 	CostOf         string
@@ -132,6 +133,9 @@ func (s *Server) paperBody(ctx context.Context, ref string, row, at int, filled 
 	if err != nil {
 		return p, err
 	}
+	if err := s.further(ctx, &p, filled); err != nil {
+		return p, err
+	}
 	waiting, err := j.WaitingFor(ctx, p.Certification)
 	if err != nil {
 		return p, err
@@ -181,7 +185,7 @@ func (p *paperPage) form(scheme credit.Scheme, filled *filledForm) {
 		}
 		part := questionPart{Field: string(q.Field), Text: q.Text, Matters: q.Matters, Row: q.Row}
 		for _, c := range q.Candidates {
-			part.Candidates = append(part.Candidates, choice{text(c.Value), label(q.Field, text(c.Value)), c.Why})
+			part.Candidates = append(part.Candidates, choice{text(c.Value), text(c.Value), c.Why})
 		}
 		if filled != nil {
 			part.Chosen, part.Other = filled.answers[q.Field], filled.others[q.Field]
@@ -226,16 +230,6 @@ func orID(c credit.Category) string {
 		return c.ID
 	}
 	return c.Title
-}
-
-// label adds what a code means to a candidate.
-func label(f paper.Field, v string) string {
-	if f == paper.FieldDuration {
-		if m, ok := minutes(v); ok {
-			return fmt.Sprintf("%d min", m)
-		}
-	}
-	return v
 }
 
 // ordinary are the fields of every paper, in the order of the form.

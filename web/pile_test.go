@@ -323,3 +323,40 @@ func TestPaperOf500Pages(t *testing.T) {
 		t.Errorf("%d %s %s", status, v.ranges(), body)
 	}
 }
+
+// One paper is claimed for two certifications at once, each in a category of its own; it
+// is one act, foretold for both, and taken back as one.
+func TestSeveralCertificationsAtOnce(t *testing.T) {
+	v := serve(t)
+	if _, err := v.journal.CertificationAdd(t.Context(), journal.CertificationOptions{ID: "second", SchemeID: demo.Scheme, Start: credit.MustDate(demo.CycleStart)}); err != nil {
+		t.Fatal(err)
+	}
+	v.keep(func(n int) []byte { return fmt.Appendf(nil, "text %d", n) }, made(1, map[paper.Field]string{paper.FieldKind: "attendance", paper.FieldTitle: "Grips",
+		paper.FieldProvider: "Vallmere", paper.FieldAttendee: demo.Holder, paper.FieldEnd: "2026-03-03", paper.FieldDuration: "480", paper.FieldCategory: "course"}))
+	if body := v.get("paper/P1"); !strings.Contains(body, `name="for.second"`) {
+		t.Fatal("the second certification cannot be chosen")
+	}
+	form := url.Values{"certification": {demo.Scheme}, "for.second": {"study"}}
+	if status, body := v.send("paper/P1/preview", form); status != http.StatusOK || strings.Count(body, "Earns") != 2 || strings.Count(body, `class="change"`) != 2 {
+		t.Errorf("foretold %d: %d claims", status, strings.Count(body, "Earns"))
+	}
+	if status, body := v.send("paper/P1/confirm", form); status != http.StatusOK || !strings.Contains(body, "P1 is confirmed") {
+		t.Fatalf("%d %s", status, body)
+	}
+	claims, err := v.journal.Claims(t.Context(), journal.ClaimsFilter{})
+	if err != nil || len(claims) != 2 || claims[0].Activity != claims[1].Activity || claims[0].Category == claims[1].Category {
+		t.Fatalf("claims %+v, %v", claims, err)
+	}
+	if body := v.get("standing"); strings.Count(body, `<section aria-labelledby="s-`) != 2 {
+		t.Error("standing shows one certification only")
+	}
+	if body := v.get("standing?certification=second"); strings.Count(body, `<section aria-labelledby="s-`) != 1 || !strings.Contains(body, "s-second") {
+		t.Error("one certification cannot be chosen")
+	}
+	if status, _ := v.send("undo", url.Values{"id": {"P1"}}); status != http.StatusOK {
+		t.Errorf("undo: %d", status)
+	}
+	if claims, err := v.journal.Claims(t.Context(), journal.ClaimsFilter{}); err != nil || len(claims) != 0 {
+		t.Errorf("%d claims are left, %v", len(claims), err)
+	}
+}

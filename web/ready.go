@@ -67,7 +67,7 @@ func (s *Server) confirmReady(w http.ResponseWriter, r *http.Request) {
 	t := wordsFor(r)
 	text := t.T("done.ready", len(done.Claims), len(done.Receipts), len(done.SetAside))
 	for _, warning := range done.Warnings {
-		text += " " + warning.Text
+		text += " " + t.Say(warning.Text)
 	}
 	s.then(w, r, "/", note{Text: text, Undo: strings.Join(did, " ")})
 }

@@ -14,6 +14,9 @@ type standingPage struct {
 	On    string // as typed
 	Today credit.Date
 	Certs []standingCert
+
+	Choices []journal.AboutCertification // where there are several
+	Chosen  string                       // one of them, or "" for all
 }
 
 type standingCert struct {
@@ -77,7 +80,15 @@ func (s *Server) standing(w http.ResponseWriter, r *http.Request) {
 			return
 		}
 	}
-	list, err := s.o.Journal.Standing(r.Context(), on, "")
+	about, err := s.o.Journal.About(r.Context())
+	if err != nil {
+		s.fail(w, r, err)
+		return
+	}
+	if len(about.Certifications) > 1 {
+		body.Choices, body.Chosen = about.Certifications, r.URL.Query().Get("certification")
+	}
+	list, err := s.o.Journal.Standing(r.Context(), on, body.Chosen)
 	if err != nil {
 		s.fail(w, r, err)
 		return

@@ -73,3 +73,29 @@ func TestEveryTextThatIsAskedForIsThere(t *testing.T) {
 		}
 	}
 }
+
+// What comes in English from below is said in the other language, with what is filled in
+// at its place; what is no sentence of the program stays as it is.
+func TestSayings(t *testing.T) {
+	i := slices.IndexFunc(languages, func(w *words) bool { return w.Lang() == "de" })
+	de := languages[i]
+	for from, want := range map[string]string{
+		"Is 03/04/2026 the 3rd of April 2026 or the 4th of March 2026? Nothing in the paper shows whether the day or the month stands first.": "Ist 03/04/2026 der 3. April 2026 oder der 4. März 2026? Nichts im Papier zeigt, ob der Tag oder der Monat zuerst steht.",
+		"  counts 1.5 of 1.5 points: no cap takes anything": "  zählt 1.5 von 1.5 points: keine Obergrenze nimmt etwas weg",
+		"Ropes of the north":  "Ropes of the north",
+		"set aside: the rope": "beiseitegelegt: the rope",
+		"":                    "",
+	} {
+		if got := de.Say(from); got != want {
+			t.Errorf("%q\ngave %q\nwant %q", from, got, want)
+		}
+		if got := languages[0].Say(from); got != from {
+			t.Errorf("English: %q gave %q", from, got)
+		}
+	}
+	for _, bad := range []string{"no arrow", "a {x} => b {y}"} {
+		if _, err := newSaying(bad); err == nil {
+			t.Errorf("%q is taken", bad)
+		}
+	}
+}

@@ -222,6 +222,8 @@ function desk() {
   });
   // a word typed as one's own answer takes back the choice of a candidate
   $$(".answer.own input").forEach(own => own.addEventListener("input", () => $$("input[type=radio]", own.closest(".question")).forEach(r => { r.checked = false; })));
+  const cert = $("#f-cert"); // other categories and questions hold for another certification
+  if (cert) cert.addEventListener("change", () => { form.action = $("#effect").dataset.preview; form.submit(); });
   let timer = 0, turn = 0;
   const look = async () => {
     const mine = ++turn, data = new URLSearchParams(new FormData(form));
