@@ -1,12 +1,8 @@
 package web
 
 import (
-	"fmt"
-	"io"
 	"net/http"
-	"os"
-	"path/filepath"
-	"strings"
+	"regexp"
 
 	"evidencevault/audit"
 	"evidencevault/credit"
@@ -17,14 +13,42 @@ type auditPage struct{ Rehearsals []rehearsalPart }
 
 type rehearsalPart struct {
 	audit.Rehearsal
-	Grave, Doubts []audit.Weakness
+	Grave, Doubts []findingPart
+}
+
+// findingPart is a finding with the place on the page that mends it.
+type findingPart struct {
+	audit.Weakness
+	To string // below the page's address
+	By string // mend.NAME says what is done there
+}
+
+// askedField is the field that the way out of a finding names.
+var askedField = regexp.MustCompile(`--set ([a-z_]+)=`)
+
+// mending finds the place that mends a finding: a field of the claim, its withdrawal, a
+// further proof, or the claim as it is.
+func mending(f audit.Weakness) findingPart {
+	p := findingPart{Weakness: f, To: "/claim/" + f.Claim, By: "look"}
+	switch f.What {
+	case audit.WeakUnproven, audit.WeakKind, audit.WeakPerson, audit.WeakShared:
+		p.To, p.By = p.To+"?mend=proof#m-proof", "proof"
+	case audit.WeakTwice:
+		p.To, p.By = p.To+"?mend=withdraw#m-withdraw", "withdraw"
+	case audit.WeakOutside:
+		p.To, p.By = p.To+"?mend=end_date#f-end_date", "field"
+	case audit.WeakAbove, audit.WeakOther, audit.WeakLog, audit.WeakHoldsMore:
+		p.By = "field"
+		field := "category"
+		if m := askedField.FindStringSubmatch(f.Mend); m != nil {
+			field = m[1]
+		}
+		p.To += "?mend=" + field + "#f-" + field
+	}
+	return p
 }
 
 func (s *Server) audit(w http.ResponseWriter, r *http.Request) {
-	s.showAudit(w, r, http.StatusOK, "")
-}
-
-func (s *Server) showAudit(w http.ResponseWriter, r *http.Request, status int, wrong string) {
 	about, err := s.o.Journal.About(r.Context())
 	if err != nil {
 		s.fail(w, r, err)
@@ -40,46 +64,12 @@ func (s *Server) showAudit(w http.ResponseWriter, r *http.Request, status int, w
 		p := rehearsalPart{Rehearsal: found}
 		for _, f := range found.Findings {
 			if f.Weight == audit.Grave {
-				p.Grave = append(p.Grave, f)
+				p.Grave = append(p.Grave, mending(f))
 			} else {
-				p.Doubts = append(p.Doubts, f)
+				p.Doubts = append(p.Doubts, mending(f))
 			}
 		}
 		body.Rehearsals = append(body.Rehearsals, p)
 	}
-	s.showWrong(w, r, status, screenAudit, wordsFor(r).T("audit.title"), wrong, body)
-}
-
-// packet makes a packet and hands it out as an archive. It is made whole before the
-// first byte goes out.
-func (s *Server) packet(w http.ResponseWriter, r *http.Request) {
-	d, err := audit.Gather(r.Context(), s.o.Journal, r.PostForm.Get("certification"), s.o.Journal.Today())
-	if err != nil {
-		s.fail(w, r, err)
-		return
-	}
-	if r.PostForm.Get("unproven") != "" {
-		d = d.WithoutUnproven()
-	}
-	dir, err := os.MkdirTemp("", "packet-")
-	if err != nil {
-		s.fail(w, r, err)
-		return
-	}
-	defer func() { _ = os.RemoveAll(dir) }() // a copy; what is left of it the system clears away
-	name := "packet-" + d.On.String() + ".zip"
-	path := filepath.Join(dir, name)
-	if err := audit.WritePacket(r.Context(), s.o.Journal.Catalog().Store(), d, path, nil); err != nil {
-		s.showAudit(w, r, http.StatusUnprocessableEntity, err.Error())
-		return
-	}
-	f, err := os.Open(path)
-	if err != nil {
-		s.fail(w, r, err)
-		return
-	}
-	defer func() { _ = f.Close() }() // it was only read
-	w.Header().Set("Content-Type", "application/zip")
-	w.Header().Set("Content-Disposition", fmt.Sprintf("attachment; filename=%q", strings.ReplaceAll(name, `"`, "")))
-	_, _ = io.Copy(w, f) // the visitor is gone if this fails
+	s.show(w, r, http.StatusOK, screenAudit, wordsFor(r).T("audit.title"), body)
 }

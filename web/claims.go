@@ -72,7 +72,8 @@ type claimPage struct {
 	History    []journal.HistoryItem
 	Fields     []fieldPart
 	Categories []choice
-	Elsewhere  []string // certifications that do not claim the activity yet
+	Papers     []choice // that wait, and can be a further proof
+	Mend       string   // what the visitor came to mend: a field, proof or withdraw
 	Version    string   // number of the last event about it: what is changed must be what was seen
 }
 
@@ -106,7 +107,14 @@ func (s *Server) claimBody(r *http.Request, ref string) (claimPage, error) {
 	if err != nil {
 		return body, err
 	}
-	body.Unit = cert.Scheme.Unit
+	body.Unit, body.Mend = cert.Scheme.Unit, r.URL.Query().Get("mend")
+	waiting, err := j.Waiting(r.Context())
+	if err != nil {
+		return body, err
+	}
+	for _, p := range waiting {
+		body.Papers = append(body.Papers, choice{Value: p.ID, Label: strings.TrimSpace(p.ID + "  " + cmp.Or(value(p, paper.FieldTitle), nameOf(p)))})
+	}
 	if d.Claim.State == "" {
 		explained, err := j.Explain(r.Context(), journal.ExplainFilter{IDs: []string{d.Claim.ID}})
 		if err != nil {
@@ -181,4 +189,20 @@ func (s *Server) withdrawClaim(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	s.then(w, r, "/claims", note{Text: t.T("done.withdrawn", id), Undo: id})
+}
+
+// attachTo makes a paper that waits a further proof of a claim.
+func (s *Server) attachTo(w http.ResponseWriter, r *http.Request) {
+	id, with := r.PathValue("id"), r.PostForm.Get("paper")
+	c, err := s.o.Journal.Attach(r.Context(), id, with, nil)
+	if err != nil {
+		s.showClaim(w, r, statusOf(err), s.say(r, err))
+		return
+	}
+	t := wordsFor(r)
+	text := t.T("done.attached", with, id)
+	for _, warning := range c.Warnings {
+		text += " " + t.Say(warning.Text)
+	}
+	s.then(w, r, "/claim/"+id, note{Text: text, Undo: with})
 }

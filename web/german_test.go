@@ -110,10 +110,7 @@ func (v *served) foreign() []string {
 // rehearsal's findings too: a further language is one file.
 func TestGermanThroughout(t *testing.T) {
 	v := serve(t, "*")
-	var paths []string
-	for _, p := range []string{"", "ready", "standing", "claims", "audit", "paper/P999", "?q=nichts+davon", "standing?on=2027-01-01"} {
-		paths = append(paths, p)
-	}
+	paths := []string{"", "ready", "standing", "claims", "audit", "paper/P999", "?q=nichts+davon", "standing?on=2027-01-01"}
 	waiting, err := v.journal.Waiting(t.Context())
 	if err != nil {
 		t.Fatal(err)

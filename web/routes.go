@@ -6,6 +6,7 @@ import (
 	"mime"
 	"net/http"
 	"path"
+	"time"
 
 	"evidencevault/catalog"
 	"evidencevault/extract/page"
@@ -34,6 +35,8 @@ func (s *Server) routes() []route {
 		{get, "/claims", s.claims},
 		{get, "/claim/{id}", s.claim},
 		{get, "/audit", s.audit},
+		{get, "/audit/made/{n}", s.madeOf},
+		{get, "/audit/made/{n}/file", s.madeFile},
 		{get, "/original/{sha}", s.original},
 		{get, "/events", s.events},
 		{get, "/style/{file}", s.asset("style", "text/css; charset=utf-8")},
@@ -49,10 +52,11 @@ func (s *Server) routes() []route {
 		{post, "/paper/{id}/reread", s.reread},
 		{post, "/receipt/{id}/tie", s.tieReceipt},
 		{post, "/claim/{id}/change", s.changeClaim},
+		{post, "/claim/{id}/attach", s.attachTo},
 		{post, "/claim/{id}/withdraw", s.withdrawClaim},
 		{post, "/undo", s.undo},
 		{post, "/add", s.upload},
-		{post, "/audit/packet", s.packet},
+		{post, "/audit/make", s.make},
 	}
 }
 
@@ -112,6 +116,10 @@ func (s *Server) original(w http.ResponseWriter, r *http.Request) {
 	defer func() { _ = f.Close() }() // it was only read
 	info, err := f.Stat()
 	if err != nil {
+		s.fail(w, r, err)
+		return
+	}
+	if err := http.NewResponseController(w).SetWriteDeadline(time.Now().Add(uploadTime)); err != nil {
 		s.fail(w, r, err)
 		return
 	}

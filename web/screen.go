@@ -26,6 +26,7 @@ const (
 	screenClaims   = "claims"
 	screenClaim    = "claim"
 	screenAudit    = "audit"
+	screenMade     = "made"
 	screenWrong    = "wrong"
 )
 
@@ -62,7 +63,7 @@ var screens = sync.OnceValue(func() map[string]*template.Template {
 		"dict":   dict,
 	}
 	set := map[string]*template.Template{}
-	for _, name := range []string{screenWork, screenPaper, screenCut, screenReady, screenStanding, screenClaims, screenClaim, screenAudit, screenWrong} {
+	for _, name := range []string{screenWork, screenPaper, screenCut, screenReady, screenStanding, screenClaims, screenClaim, screenAudit, screenMade, screenWrong} {
 		set[name] = template.Must(template.New("layout.html").Funcs(funcs).ParseFS(assets, "page/layout.html", "page/parts.html", "page/"+name+".html"))
 	}
 	return set

@@ -50,6 +50,7 @@ type Server struct {
 	notesLock sync.Mutex
 	notes     map[string]note
 	noteCount int
+	made      workshop
 	ended     context.Context // ends the streams when the server ends
 	end       context.CancelFunc
 }
@@ -82,7 +83,7 @@ func (s *Server) Address() string {
 }
 
 // Serve serves until ctx ends, then lets requests that are under way finish.
-func (s *Server) Serve(ctx context.Context) error {
+func (s *Server) Serve(ctx context.Context) (err error) {
 	srv := &http.Server{
 		Handler: s.Handler(), MaxHeaderBytes: mostHeader,
 		ReadHeaderTimeout: headTime, ReadTimeout: requestTime, WriteTimeout: requestTime, IdleTimeout: idleTime,
@@ -94,7 +95,10 @@ func (s *Server) Serve(ctx context.Context) error {
 		_ = srv.Shutdown(end) // Serve returns what matters
 	})
 	defer stop()
-	defer s.end()
+	defer func() {
+		s.end()
+		err = errors.Join(err, s.made.close())
+	}()
 	if err := srv.Serve(s.listener); !errors.Is(err, http.ErrServerClosed) {
 		return err
 	}
