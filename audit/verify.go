@@ -72,7 +72,7 @@ func VerifyAgainst(ctx context.Context, dir string, notes []string, against []by
 	if err := report.compare(ctx, cat, against); err != nil {
 		return Report{}, err
 	}
-	if err := report.restores(ctx, cat); err != nil {
+	if err := errors.Join(report.restores(ctx, cat), report.stamps(ctx, cat)); err != nil {
 		return Report{}, err
 	}
 	all, err := cat.AllEvidence(ctx)

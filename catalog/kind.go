@@ -7,6 +7,7 @@ var kinds = map[string]func() Body{
 	"vault made":          func() Body { return new(VaultMade) },
 	"key renewed":         func() Body { return new(KeyRenewed) },
 	"head taken over":     func() Body { return new(HeadTakenOver) },
+	"head stamped":        func() Body { return new(HeadStamped) },
 	"holder named":        func() Body { return new(HolderNamed) },
 	"scheme kept":         func() Body { return new(SchemeKept) },
 	"certification added": func() Body { return new(CertificationAdded) },

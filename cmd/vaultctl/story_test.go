@@ -53,8 +53,9 @@ func TestStories(t *testing.T) {
 			return nil
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
-			"papers":  writePapers,
-			"trouble": writeTrouble,
+			"papers":    writePapers,
+			"trouble":   writeTrouble,
+			"authority": runAuthority,
 		},
 		RequireExplicitExec: true,
 	})

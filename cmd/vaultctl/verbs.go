@@ -24,7 +24,7 @@ func (a *app) jobs() []job {
 		{"Counting", []*cobra.Command{a.standingCommand(), a.explainCommand(), a.planCommand(), a.calcCommand()}},
 		{"Handing over", []*cobra.Command{a.reviewCommand(), a.rehearseCommand(), a.indexCommand(), a.packetCommand(), a.binderCommand(), a.letterCommand(), a.lettersCommand(), a.calendarCommand(), a.verifyCommand()}},
 		{"Cycles", []*cobra.Command{a.closeCommand(), a.cyclesCommand(), a.deleteCommand()}},
-		{"Keeping safe", []*cobra.Command{a.backupCommand(), a.restoreCommand(), a.exportCommand(), a.importCommand(), a.keyCommand()}},
+		{"Keeping safe", []*cobra.Command{a.backupCommand(), a.restoreCommand(), a.exportCommand(), a.importCommand(), a.keyCommand(), a.stampCommand()}},
 		{"About", []*cobra.Command{a.versionCommand()}},
 	}
 }

@@ -54,6 +54,8 @@ var onlyIn = map[string][]string{
 	"modernc.org/sqlite":              {"catalog"},
 	"github.com/fsnotify/fsnotify":    {"watcher"},
 	"filippo.io/age":                  {"transfer"},
+	"github.com/digitorus/pkcs7":      {"catalog/seal"},
+	"github.com/digitorus/timestamp":  {"catalog/seal"},
 	"github.com/klippa-app/go-pdfium": {"extract/page"},
 	"github.com/ledongthuc/pdf":       {"extract/page"},
 	"github.com/rs/zerolog":           {"cmd/vaultctl", "cmd/vaultd"},
