@@ -1,6 +1,7 @@
 package extract
 
 import (
+	"fmt"
 	"regexp"
 	"slices"
 
@@ -23,8 +24,21 @@ func evidential(r paper.Reading) bool {
 // carrier is the reading of a message that proves nothing but carries a document,
 // which is a paper of its own.
 func carrier(r paper.Reading) paper.Reading {
+	return noEvidence(r, "it is the message that a document came with; the document is a paper of its own")
+}
+
+// archive is the reading of an archive: its files are papers of their own. One of which
+// not all could be taken out stays unread, so that a person sees to the rest.
+func archive(doc page.Document) paper.Reading {
+	if doc.Reason != "" {
+		return paper.Reading{Outcome: paper.OutcomeUnreadable, Reason: doc.Reason, From: 1, To: 1, Reader: Version, Values: map[paper.Field]paper.Value{}}
+	}
+	return noEvidence(paper.Reading{From: 1, To: 1}, fmt.Sprintf("it is an archive; what is in it (%d) is a paper of its own each", len(doc.Parts)))
+}
+
+func noEvidence(r paper.Reading, why string) paper.Reading {
 	return paper.Reading{Outcome: paper.OutcomeNotEvidence, From: r.From, To: r.To, Part: r.Part, Language: r.Language, Reader: Version,
-		Reason: "it is the message that a document came with; the document is a paper of its own",
+		Reason: why,
 		Values: map[paper.Field]paper.Value{paper.FieldKind: {Text: string(paper.NotEvidence), Certain: true, Score: 1000, By: paper.ByProgram, Place: r.Values[paper.FieldKind].Place}}}
 }
 

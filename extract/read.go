@@ -74,7 +74,7 @@ func readParts(ctx context.Context, r *page.Reader, doc page.Document, h Hints, 
 // document reports a type that may be a paper.
 func document(kind string) bool {
 	switch kind {
-	case "pdf", "jpeg", "png", "docx", "eml", "html", "txt":
+	case "pdf", "jpeg", "png", "tiff", "docx", "eml", "html", "txt", "ics", "zip":
 		return true
 	}
 	return false
@@ -95,6 +95,12 @@ func proves(r paper.Reading) int {
 // carry marks the message that only carries what is attached to it: it proves
 // nothing itself.
 func carry(message []Paper, doc page.Document, attached []Paper) {
+	if doc.Type == "zip" {
+		for i := range message {
+			message[i].Carrier = message[i].Reading.Outcome == paper.OutcomeNotEvidence
+		}
+		return
+	}
 	if doc.Type != "eml" || !slices.ContainsFunc(attached, func(p Paper) bool { return p.Reading.Outcome == paper.OutcomeRead }) && len(message) > 0 && message[0].Reading.Outcome == paper.OutcomeRead {
 		return
 	}

@@ -40,6 +40,9 @@ func Understand(doc page.Document, h Hints) []paper.Reading {
 }
 
 func understand(doc page.Document, h Hints) []paper.Reading {
+	if doc.Type == "zip" && doc.Trouble == page.None {
+		return []paper.Reading{archive(doc)}
+	}
 	if r, ok := troubled(doc); ok {
 		return []paper.Reading{r}
 	}

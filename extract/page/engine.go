@@ -99,6 +99,8 @@ func (e *engine) read(kind string, o order) (a reply, again bool) {
 		a.Document = readMail(e.last)
 	case "html":
 		a.Document = readHTML(e.last)
+	case "zip":
+		a.Document = readArchive(e.last)
 	case "ics":
 		a.Document = readCalendar(e.last)
 	case "txt":
@@ -137,6 +139,8 @@ func typeOf(b []byte) string {
 		return "tiff"
 	case m.Is("application/vnd.openxmlformats-officedocument.wordprocessingml.document"):
 		return "docx"
+	case m.Is("application/zip"):
+		return "zip"
 	case m.Is("text/html"):
 		return textKind(b, "html")
 	case m.Is("text/calendar"):

@@ -35,9 +35,9 @@ var unreadTypes = map[string]string{
 	"application/vnd.microsoft.portable-executable": "a program",
 }
 
-// archives are unpacked by the person, not by us.
+// archives are unpacked by the person, not by us; those in ZIP form we unpack.
 var archives = map[string]bool{
-	"application/zip": true, "application/x-7z-compressed": true, "application/x-rar-compressed": true,
+	"application/x-7z-compressed": true, "application/x-rar-compressed": true,
 	"application/x-tar": true, "application/gzip": true, "application/x-bzip2": true, "application/x-xz": true,
 }
 
