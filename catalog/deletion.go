@@ -47,8 +47,14 @@ func (*EvidenceDeleted) Kind() string { return "evidence deleted" }
 // Kind returns "evidence returned".
 func (*EvidenceReturned) Kind() string { return "evidence returned" }
 
-// About returns the ids of the event.
-func (b *EvidenceDeleted) About() []string { return []string{b.SHA256} }
+// About returns the evidence and its papers.
+func (b *EvidenceDeleted) About() []string {
+	ids := []string{b.SHA256}
+	for _, k := range b.Blanked {
+		ids = append(ids, k.Paper)
+	}
+	return some(ids...)
+}
 
 // About returns the ids of the event.
 func (b *EvidenceReturned) About() []string { return []string{b.SHA256, b.Paper} }

@@ -243,6 +243,9 @@ func (j *Journal) changeClaim(ctx context.Context, tx *catalog.Tx, c catalog.Cla
 			delete(fields, f)
 		}
 	}
+	if err := notHandedIn(ctx, v, c, a, changed); err != nil {
+		return nil, err
+	}
 	if category == "" {
 		category = c.Category
 	}

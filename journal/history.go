@@ -131,6 +131,9 @@ func (b *book) tellClaim(e catalog.Event) (string, error) {
 		body, err := decode[catalog.Undone](e)
 		return fmt.Sprintf("event %d taken back", body.Act), err
 	}
+	if text, told, err := tellCycle(e); told {
+		return text, err
+	}
 	return e.Kind, nil
 }
 
