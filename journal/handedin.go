@@ -2,8 +2,10 @@ package journal
 
 import (
 	"context"
+	"fmt"
 
 	"evidencevault/catalog"
+	"evidencevault/credit"
 	"evidencevault/extract/paper"
 )
 
@@ -23,4 +25,19 @@ func notHandedIn(ctx context.Context, v *catalog.View, c catalog.Claim, a catalo
 		return err
 	}
 	return openCycle(ctx, v, others...)
+}
+
+// inClosedCycle adds to why an activity counts nothing that its day lies in a closed
+// cycle, where that is so.
+func inClosedCycle(ctx context.Context, v *catalog.View, cert Certified, day credit.Date, why string) (string, error) {
+	cycles, err := v.Cycles(ctx, cert.ID)
+	if err != nil {
+		return why, err
+	}
+	for i, c := range cycles {
+		if c.Closed && !day.IsZero() && (credit.Period{Start: c.Start, End: c.End}).Holds(day) {
+			why += fmt.Sprintf("; its day lies in cycle %d, which is closed: note it there with close --note TEXT --cycle %d", i+1, i+1)
+		}
+	}
+	return why, nil
 }

@@ -177,6 +177,11 @@ func (j *Journal) outside(ctx context.Context, v *catalog.View, cert Certified, 
 		return "", err
 	}
 	text := outsideText(st, "it")
+	if text != "" {
+		if text, err = inClosedCycle(ctx, v, cert, claim.Date(), text); err != nil {
+			return "", err
+		}
+	}
 	if today := credit.DateOf(j.now()); text == "" && today.Before(claim.Date()) {
 		text = fmt.Sprintf("dated %s, which is still to come: counts 0 until then; is the date right?", claim.Date())
 	}
