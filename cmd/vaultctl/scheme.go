@@ -51,7 +51,8 @@ func (a *app) schemeCommand() *cobra.Command {
 		Use:   "check FILE",
 		Short: "say what is wrong in a scheme file, each with line and column",
 		Long: `check reads a scheme file and prints every problem at once, with line and column and
-a hint. It ends with 3 when there are any.`,
+a hint. It ends with 3 when there are any. Places that still hold a template's figure are
+named too (with --json by the key "place"); they are no problem by themselves.`,
 		Example: `  vaultctl scheme check rules.toml`,
 		Args:    a.args(cobra.ExactArgs(1)),
 		RunE: func(_ *cobra.Command, files []string) error {
@@ -65,10 +66,7 @@ a hint. It ends with 3 when there are any.`,
 			}
 			a.see = len(problems) > 0
 			if a.json {
-				if problems == nil {
-					problems = []scheme.Problem{}
-				}
-				return a.printJSON(problems)
+				return a.printJSON(checked(files[0], data, problems))
 			}
 			for _, p := range problems {
 				fmt.Fprintf(a.err, "vaultctl: scheme check: %s\n", safe(p.String()))
@@ -144,6 +142,9 @@ func (a *app) calcCommand() *cobra.Command {
 				return err
 			}
 			in, problems := scheme.ParseClaims(claims, data)
+			if len(problems) == 0 {
+				problems = scheme.UnknownCategories(claims, data, s)
+			}
 			if len(problems) > 0 {
 				texts := make([]string, len(problems))
 				for i, p := range problems {

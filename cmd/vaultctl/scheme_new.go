@@ -117,3 +117,23 @@ func (a *app) noteBlanks(file string, data []byte) {
 	fmt.Fprintf(a.err, "vaultctl: %s: %s a template's figure, which is nobody's rule: %s\n", safe(file),
 		count(len(blanks), "place still holds", "places still hold"), strings.Join(names, ", "))
 }
+
+// finding is a problem of a scheme file, or a place that still holds a template's figure.
+type finding struct {
+	scheme.Problem
+	Place string `json:"place,omitempty"` // the name of the place
+}
+
+// checked lists the problems, then the places that are still to be filled in.
+func checked(file string, data []byte, problems []scheme.Problem) []finding {
+	list := []finding{}
+	for _, p := range problems {
+		list = append(list, finding{Problem: p})
+	}
+	for _, b := range scheme.Blanks(data) {
+		list = append(list, finding{Place: b.Name, Problem: scheme.Problem{
+			File: file, Line: b.Line, Column: 1, Text: fmt.Sprintf("%s still holds a template's figure, %q, which is nobody's rule", b.Name, b.Value), Hint: b.Question,
+		}})
+	}
+	return list
+}

@@ -66,6 +66,44 @@ func ParseClaims(name string, data []byte) (credit.Input, []Problem) {
 	return in, p.sorted()
 }
 
+// UnknownCategories returns a problem for each claim of a claims file that [ParseClaims]
+// takes whose category the scheme s does not have.
+func UnknownCategories(name string, data []byte, s credit.Scheme) []Problem {
+	p := &problems{file: name}
+	root := readJSON(p, data)
+	if root == nil {
+		return p.sorted()
+	}
+	var known []string
+	for _, c := range s.Categories {
+		known = append(known, c.ID)
+	}
+	claims := (&fields{problems: p, node: root, what: "the claims file"}).objects("claims")
+	for _, n := range claims {
+		v := n.values["category"]
+		if v == nil || v.kind != text || slices.Contains(known, v.text) {
+			continue
+		}
+		hint := "want one of " + strings.Join(known, ", ")
+		if near := nearest(v.text, known); near != "" {
+			hint = "did you mean " + near + "?"
+		} else if len(known) == 0 {
+			hint = "write a [category.NAME] into the scheme"
+		} else if len(known) > maxNamed {
+			hint = "want one of " + strings.Join(known[:maxNamed], ", ") + " and " + strconv.Itoa(len(known)-maxNamed) + " more"
+		}
+		what := "a claim"
+		if id := n.values["id"]; id != nil {
+			what = "claim " + shorten(id.text)
+		}
+		p.add(v.position, hint, "%s stands in category %q, which scheme %s does not have", what, shorten(v.text), s.ID)
+	}
+	return p.sorted()
+}
+
+// maxNamed is how many names a hint lists.
+const maxNamed = 20
+
 // objects returns the objects of the list key.
 func (f *fields) objects(key string) []*node {
 	n := f.value(key)

@@ -26,6 +26,9 @@ func FuzzSchemeNeverPanics(f *testing.F) {
 	for _, s := range []string{"", "= =", "[[cap]]", "[category.a]\naward = [[[]]]", "a.b = 1\n[a]\nb = 2", "cap = [1, {}]", "target = 1e400", "x = 2026-02-30", "[[a]]\n[a.b]\n[[a.b]]", "a = '''\n[b]", "[category]\na = { award = 1 }\n[category.a]", "target = [{ case = \"k\", of = [{ then = 1 }, { then = 2 }] }]"} {
 		f.Add([]byte(s))
 	}
+	for _, s := range badSchemes() {
+		f.Add([]byte(s))
+	}
 	claims := []credit.Claim{
 		{ID: "C1", Category: "course", Start: credit.MustDate("2024-02-29"), End: credit.MustDate("2027-03-01"), Minutes: minutes(95), Tags: []string{"ethics"}},
 		{ID: "C2", Category: "course"},
@@ -69,6 +72,9 @@ func FuzzClaimsNeverPanics(f *testing.F) {
 	f.Add([]byte(soundClaims))
 	for _, s := range []string{"", "{}", "[]", `{"claims": null}`, `{"claims": [null, 1, {}]}`, `{"claims": [{"id": "a", "category": "course", "duration_minutes": -1}]}`,
 		`{"a": 1, "a": 2}`, `{"on": "2026-02-30"}`, `{"claims": [{"id": "a", "category": "b", "count": 1e9}]}`, "{\"claims\"", "\xef\xbb\xbf{}", `{"cycle": {"start": "9999-12-31", "end": "0001-01-01"}}`} {
+		f.Add([]byte(s))
+	}
+	for _, s := range badClaims() {
 		f.Add([]byte(s))
 	}
 	rules, err := scheme.Load("demo")

@@ -14,6 +14,7 @@ import (
 	"github.com/pelletier/go-toml/v2"
 	"github.com/santhosh-tekuri/jsonschema/v6"
 
+	"evidencevault/credit"
 	"evidencevault/credit/scheme"
 )
 
@@ -143,20 +144,36 @@ func TestSchemaKnowsTheParsersKeys(t *testing.T) {
 		}
 		return slices.Sorted(maps.Keys(props))
 	}
+	forms, _ := under(root, "$defs", "award", "oneOf").([]any)
+	firsts, _ := under(forms[1], "prefixItems").([]any)
+	first := func(n int) any { // the n-th way to begin an award
+		ways, _ := under(firsts[0], "oneOf").([]any)
+		return ways[n]
+	}
+	inAward := func(text string) string { return "[category.a]\naward = [" + text + "]" }
 	for what, c := range map[string]struct {
 		text string
 		want []string
 	}{
-		"the scheme": {"zzqq = 1", keys(root)},
-		"cycle":      {"[cycle]\nzzqq = 1", keys(under(root, "properties", "cycle"))},
-		"category":   {"[category.a]\nzzqq = 1", keys(under(root, "$defs", "category"))},
-		"cap":        {"[[cap]]\nzzqq = 1", keys(under(root, "properties", "cap"))},
-		"minimum":    {"[[minimum]]\nzzqq = 1", keys(under(root, "properties", "minimum"))},
-		"exclusive":  {"[[exclusive]]\nzzqq = 1", keys(under(root, "properties", "exclusive"))},
-		"instead":    {"[instead]\nzzqq = 1", keys(under(root, "properties", "instead"))},
-		"carry_over": {"[carry_over]\nzzqq = 1", keys(under(root, "properties", "carry_over"))},
-		"deadline":   {"[[deadline]]\nzzqq = 1", keys(under(root, "properties", "deadline"))},
-		"proof":      {"[proof]\nzzqq = 1", keys(under(root, "properties", "proof"))},
+		"the scheme":         {"zzqq = 1", keys(root)},
+		"cycle":              {"[cycle]\nzzqq = 1", keys(under(root, "properties", "cycle"))},
+		"category":           {"[category.a]\nzzqq = 1", keys(under(root, "$defs", "category"))},
+		"cap":                {"[[cap]]\nzzqq = 1", keys(under(root, "properties", "cap"))},
+		"minimum":            {"[[minimum]]\nzzqq = 1", keys(under(root, "properties", "minimum"))},
+		"exclusive":          {"[[exclusive]]\nzzqq = 1", keys(under(root, "properties", "exclusive"))},
+		"instead":            {"[instead]\nzzqq = 1", keys(under(root, "properties", "instead"))},
+		"carry_over":         {"[carry_over]\nzzqq = 1", keys(under(root, "properties", "carry_over"))},
+		"deadline":           {"[[deadline]]\nzzqq = 1", keys(under(root, "properties", "deadline"))},
+		"proof":              {"[proof]\nzzqq = 1", keys(under(root, "properties", "proof"))},
+		"repeat":             {"[category.a]\naward = \"1\"\n[category.a.repeat]\nby = \"course\"\nfactors = [\"1\"]\nzzqq = 1", keys(under(root, "$defs", "category", "properties", "repeat"))},
+		"part of a minimum":  {"[[minimum]]\nid = \"m\"\nleast = \"2\"\npart = { zzqq = 1 }\npart_most = \"1\"", keys(under(root, "properties", "minimum", "items", "properties", "part"))},
+		"part of carry_over": {"[carry_over]\npart = { zzqq = 1 }\npart_most = \"1\"", keys(under(root, "properties", "carry_over", "properties", "part"))},
+		"a case":             {inAward(`{ case = "x", of = [{ then = "1", zzqq = 1 }] }`), keys(under(first(3), "properties", "of"))},
+		"case":               {inAward(`{ case = "x", of = [{ then = "1" }], zzqq = 1 }`), keys(first(3))},
+		"from":               {inAward(`{ from = "hours", zzqq = 1 }`), keys(first(0))},
+		"flat":               {inAward(`{ flat = "1", zzqq = 1 }`), keys(first(1))},
+		"sum":                {inAward(`{ sum = [[{ flat = "1" }]], zzqq = 1 }`), keys(first(2))},
+		"at_most_times":      {inAward(`{ from = "hours" }, { at_most_times = { of = "hours", by = "2", zzqq = 1 } }`), keys(under(steps(root)["at_most_times"]))},
 	} {
 		_, problems := scheme.Parse("x.toml", []byte("scheme = 1\nid = \"x\"\nunit = \"u\"\n"+c.text))
 		var known []string
@@ -169,5 +186,31 @@ func TestSchemaKnowsTheParsersKeys(t *testing.T) {
 		if !slices.Equal(known, c.want) {
 			t.Errorf("%s: the parser knows %v, the schema %v", what, known, c.want)
 		}
+	}
+}
+
+// steps are the further steps of an award as the schema has them, by their key.
+func steps(root map[string]any) map[string]any {
+	forms := root["$defs"].(map[string]any)["award"].(map[string]any)["oneOf"].([]any)
+	list := map[string]any{}
+	for _, s := range forms[1].(map[string]any)["items"].(map[string]any)["oneOf"].([]any) {
+		maps.Copy(list, s.(map[string]any)["properties"].(map[string]any))
+	}
+	return list
+}
+
+// The parser and the schema know the same steps of an award.
+func TestSchemaKnowsEveryStep(t *testing.T) {
+	var root map[string]any
+	if err := json.Unmarshal(scheme.Schema(), &root); err != nil {
+		t.Fatal(err)
+	}
+	var want []string
+	for _, op := range credit.Ops() {
+		want = append(want, string(op))
+	}
+	slices.Sort(want)
+	if got := slices.Sorted(maps.Keys(steps(root))); !slices.Equal(got, want) {
+		t.Errorf("the schema knows the steps %v, credit has %v", got, want)
 	}
 }
