@@ -66,7 +66,7 @@ func (s *Server) Handler() http.Handler {
 	for _, r := range s.routes() {
 		mux.HandleFunc(r.method+" "+r.path, r.serve)
 	}
-	return s.guard(mux)
+	return s.guard(s.first(mux))
 }
 
 // asset serves one of the files that are built in.

@@ -27,6 +27,7 @@ const (
 	screenClaim    = "claim"
 	screenAudit    = "audit"
 	screenMade     = "made"
+	screenFirst    = "first"
 	screenWrong    = "wrong"
 )
 
@@ -63,7 +64,7 @@ var screens = sync.OnceValue(func() map[string]*template.Template {
 		"dict":   dict,
 	}
 	set := map[string]*template.Template{}
-	for _, name := range []string{screenWork, screenPaper, screenCut, screenReady, screenStanding, screenClaims, screenClaim, screenAudit, screenMade, screenWrong} {
+	for _, name := range []string{screenWork, screenPaper, screenCut, screenReady, screenStanding, screenClaims, screenClaim, screenAudit, screenMade, screenFirst, screenWrong} {
 		set[name] = template.Must(template.New("layout.html").Funcs(funcs).ParseFS(assets, "page/layout.html", "page/parts.html", "page/"+name+".html"))
 	}
 	return set
@@ -95,8 +96,10 @@ func (s *Server) show(w http.ResponseWriter, r *http.Request, status int, name, 
 func (s *Server) showWrong(w http.ResponseWriter, r *http.Request, status int, name, title, wrong string, body any) {
 	words := wordsFor(r)
 	sc := screen{words: words, Base: "/" + s.secret, Token: s.secret, Name: name, Title: title, Body: body, Wrong: wrong, Note: s.taken(r.URL.Query().Get("note"))}
-	if about, err := s.o.Journal.Catalog().Holder(r.Context()); err == nil {
-		sc.Holder = about.Name
+	if name != screenFirst {
+		if about, err := s.o.Journal.Catalog().Holder(r.Context()); err == nil {
+			sc.Holder = about.Name
+		}
 	}
 	var page bytes.Buffer
 	if err := screens()[name].Execute(&page, sc); err != nil {

@@ -11,6 +11,7 @@ import (
 	"strconv"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"time"
 
 	"evidencevault/extract/page"
@@ -18,11 +19,14 @@ import (
 	"evidencevault/journal"
 )
 
-// Options says how the page is served. Journal, Intake and Pages are required.
+// Options says how the page is served. Pages is required, and either Journal with Intake
+// or, where there is no vault yet, Begin with Dir.
 type Options struct {
 	Journal *journal.Journal
 	Intake  *intake.Intake // takes in what is dropped onto the page
 	Pages   *page.Reader   // draws pages
+	Begin   Begin          // makes a vault by the page's first steps
+	Dir     string         // where Begin makes it, to be shown
 	Port    int            // on 127.0.0.1; 0: any that is free
 	Upload  int64          // most bytes of one upload; 0: 256 MiB
 	Failed  func(error)    // told of errors that a visitor sees only as "went wrong"; nil: nobody
@@ -51,6 +55,8 @@ type Server struct {
 	notes     map[string]note
 	noteCount int
 	made      workshop
+	begun     atomic.Bool // there is a vault; o.Journal is set before
+	beginLock sync.Mutex
 	ended     context.Context // ends the streams when the server ends
 	end       context.CancelFunc
 }
@@ -68,8 +74,12 @@ func New(o Options) (*Server, error) {
 	var bits [16]byte
 	_, _ = rand.Read(bits[:]) // never fails, see crypto/rand
 	_, port, _ := net.SplitHostPort(listener.Addr().String())
-	s := &Server{o: o, listener: listener, notes: map[string]note{}, pictures: newPictures(o.Pages, o.Journal.Catalog().Store()),
+	s := &Server{o: o, listener: listener, notes: map[string]note{},
 		secret: strings.ToLower(strings.TrimRight(base32.StdEncoding.EncodeToString(bits[:]), "="))}
+	if o.Journal != nil {
+		s.pictures = newPictures(o.Pages, o.Journal.Catalog().Store())
+		s.begun.Store(true)
+	}
 	for _, host := range []string{"127.0.0.1", "localhost", "[::1]"} {
 		s.hosts = append(s.hosts, host+":"+port)
 	}
