@@ -9,12 +9,14 @@ import (
 // touched says which claims hang on what, as the rows stand now.
 type touched struct {
 	byActivity, byPaper, byEvidence, byClaim map[string][]string // short numbers of claims
+	byScheme                                 map[string][]string // by the SHA-256 of its bytes
+	byEvent                                  map[int64][]string
 	names                                    map[string]string   // short number by UUID
 }
 
 // touchedBy reads which claims hang on what. Rows may be altered, so nothing here is proven.
 func touchedBy(ctx context.Context, v *View) (*touched, error) {
-	t := &touched{map[string][]string{}, map[string][]string{}, map[string][]string{}, map[string][]string{}, map[string]string{}}
+	t := &touched{map[string][]string{}, map[string][]string{}, map[string][]string{}, map[string][]string{}, map[string][]string{}, map[int64][]string{}, map[string]string{}}
 	err := run(
 		func() error {
 			_, err := list(ctx, v, func(r *sql.Rows) (none struct{}, err error) {
@@ -53,12 +55,41 @@ func touchedBy(ctx context.Context, v *View) (*touched, error) {
 			}
 			return nil
 		},
+		func() error {
+			_, err := list(ctx, v, func(r *sql.Rows) (none struct{}, err error) {
+				var claim, scheme string
+				err = r.Scan(&claim, &scheme)
+				t.byScheme[scheme] = append(t.byScheme[scheme], t.byClaim[claim]...)
+				return none, err
+			}, `SELECT claim.id, cycle.scheme FROM claim JOIN cycle ON cycle.id = claim.cycle ORDER BY claim.number`)
+			return err
+		},
+		func() error {
+			_, err := list(ctx, v, func(r *sql.Rows) (none struct{}, err error) {
+				var id string
+				var event int64
+				err = r.Scan(&id, &event)
+				for _, by := range []map[string][]string{t.byClaim, t.byActivity, t.byPaper, t.byEvidence} {
+					t.byEvent[event] = append(t.byEvent[event], by[id]...)
+				}
+				return none, err
+			}, `SELECT id, event FROM about`)
+			return err
+		},
 	)
 	return t, err
 }
 
 // ofEvidence returns the claims that have a proof in an evidence, each once.
 func (t *touched) ofEvidence(sha256 string) []string { return each(t.byEvidence[sha256]) }
+
+// ofEvent returns the claims that an event is about; none for event 0.
+func (t *touched) ofEvent(number int64) []string {
+	if t == nil {
+		return nil
+	}
+	return each(t.byEvent[number])
+}
 
 func each(names []string) []string {
 	out := slices.Clone(names)
@@ -70,7 +101,9 @@ func each(names []string) []string {
 func (t *touched) claims(d differs) []string {
 	switch d.table.name {
 	case "claim":
-		return each(t.byClaim[d.table.value(d.row, "id")])
+		return each([]string{"C" + d.table.value(d.row, "number")}) // also where the row is missing
+	case "scheme":
+		return each(t.byScheme[d.table.value(d.row, "sha256")])
 	case "activity":
 		return each(t.byActivity[d.table.value(d.row, "id")])
 	case "activity_field", "proof":

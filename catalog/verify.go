@@ -6,7 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"os"
-	"path"
+
 	"path/filepath"
 	"runtime"
 	"sync"
@@ -71,6 +71,9 @@ func (c *Catalog) Verify(ctx context.Context, o VerifyOptions) ([]Finding, error
 		if err := release(); err != nil {
 			return err
 		}
+		if f.touch, err = touchedBy(ctx, v); err != nil {
+			return err
+		}
 		if err := f.noteLog(WhatHead, seal.HeadFile, jerr); err != nil {
 			return err
 		}
@@ -108,7 +111,7 @@ func (f *verifier) noteLog(what, where string, err error) error {
 		where = fmt.Sprintf("event %d", bad.From)
 		why += fmt.Sprintf("; nothing is proven from event %d on", bad.From)
 	}
-	f.add(what, where, why, bad.Mend)
+	f.add(what, where, why, bad.Mend, f.touch.ofEvent(bad.From)...)
 	return nil
 }
 
@@ -239,11 +242,7 @@ func found(err error) error {
 
 // rows makes the rows again and compares.
 func (f *verifier) rows(ctx context.Context) error {
-	var err error
-	if f.touch, err = touchedBy(ctx, f.v); err != nil {
-		return err
-	}
-	err = rebuild(ctx, f.v.q, func(fresh *sql.Conn) error {
+	err := rebuild(ctx, f.v.q, func(fresh *sql.Conn) error {
 		tables, err := tablesOf(ctx, fresh)
 		if err != nil {
 			return err
@@ -268,16 +267,6 @@ func (f *verifier) table(ctx context.Context, t table, fresh querier) error {
 	})
 	if n > mostRows {
 		f.add(WhatRow, t.name, fmt.Sprintf("%d more rows differ", n-mostRows), "restore a backup")
-	}
-	return err
-}
-
-func (f *verifier) schemes(ctx context.Context) error {
-	kept, err := f.v.Schemes(ctx)
-	for _, s := range kept {
-		if _, err := f.c.SchemeBytes(s.SHA256); err != nil {
-			f.add(WhatScheme, path.Join(schemeFolder, s.SHA256+".toml"), fmt.Sprintf("scheme %s: %v", s.ID, err), "bring the file back from a backup")
-		}
 	}
 	return err
 }

@@ -4,8 +4,12 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io/fs"
+	"os"
 	"path"
+	"path/filepath"
 	"runtime"
+	"strings"
 	"sync"
 
 	"evidencevault/evidence"
@@ -107,4 +111,41 @@ func (f *verifier) file(e Evidence, err error) {
 	case err != nil:
 		f.add(WhatEvidence, where, fmt.Sprintf("%s: %v", e.Names[0].Name, err), "its hash stays what it was; vaultctl restore --evidence brings the file back from a backup", f.touch.ofEvidence(e.SHA256)...)
 	}
+}
+
+func (f *verifier) schemes(ctx context.Context) error {
+	kept, err := f.v.Schemes(ctx)
+	for _, s := range kept {
+		if _, err := f.c.SchemeBytes(s.SHA256); err != nil {
+			f.add(WhatScheme, path.Join(schemeFolder, s.SHA256+".toml"), fmt.Sprintf("scheme %s: %v", s.ID, err), "vaultctl restore --evidence brings the file back from a backup", f.touch.byScheme[s.SHA256]...)
+		}
+	}
+	if err != nil {
+		return err
+	}
+	return f.strangeSchemes(kept)
+}
+
+// strangeSchemes looks for what lies beside the schemes and should not. A file that was
+// kept just now and is not in the log yet is told apart by its bytes: it bears their hash.
+func (f *verifier) strangeSchemes(kept []Scheme) error {
+	known := map[string]bool{}
+	for _, s := range kept {
+		known[s.SHA256+".toml"] = true
+	}
+	entries, err := os.ReadDir(filepath.Join(f.c.dir, schemeFolder))
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil // the missing ones were found
+	}
+	for _, e := range entries {
+		if known[e.Name()] {
+			continue
+		}
+		sum, isScheme := strings.CutSuffix(e.Name(), ".toml")
+		if _, err := f.c.SchemeBytes(sum); isScheme && err == nil {
+			continue
+		}
+		f.add(WhatScheme, path.Join(schemeFolder, e.Name()), "it does not belong there", "look at it, and take it out if it is not yours")
+	}
+	return err
 }
