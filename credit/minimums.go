@@ -168,45 +168,6 @@ func (c *calculation) labels(per string) []string {
 	return list
 }
 
-// maxWays bounds how many combinations of any-of lists a plan tries.
-const maxWays = 256
-
-// ways lists the sets of needs of which each is enough: one for each choice among the
-// any-of lists. What counts is chosen without it, see [asker.anyOf].
-func ways(needs []need) [][]int {
-	var base []int
-	at := map[string]int{}
-	for i, n := range needs {
-		at[n.ID] = i
-		if !n.listed && len(n.AnyOf) == 0 {
-			base = append(base, i)
-		}
-	}
-	list := [][]int{base}
-	for _, n := range needs {
-		if len(n.AnyOf) == 0 || n.listed {
-			continue
-		}
-		var more [][]int
-		for _, way := range list {
-			for _, ids := range n.AnyOf {
-				next := slices.Clone(way)
-				for _, id := range ids {
-					if i, ok := at[id]; ok && !slices.Contains(next, i) {
-						next = append(next, i)
-					}
-				}
-				slices.Sort(next)
-				more = append(more, next)
-			}
-		}
-		if len(more) <= maxWays {
-			list = more
-		}
-	}
-	return list
-}
-
 // settleNeeds says how far each need is filled.
 func (c *calculation) settleNeeds(needs []need) {
 	met := map[string]bool{}

@@ -292,8 +292,7 @@ func (r *run) openWays(lax bool) [][]int {
 	var open [][]int
 	all := ways(r.needs)
 	for _, way := range all {
-		barred := slices.ContainsFunc(way, func(n int) bool { return r.needs[n].Fact != "" && !r.needs[n].met })
-		if !barred {
+		if !slices.ContainsFunc(way, r.barred) {
 			open = append(open, way)
 		}
 	}

@@ -1,6 +1,8 @@
 package credit_test
 
 import (
+	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -151,5 +153,61 @@ func TestPlanKeepsForTheNextCycle(t *testing.T) {
 	}
 	if len(plan.Save) != 2 || plan.Save[0].Claim != "C3" || plan.Save[1].Claim != "C4" || strings.Join(plan.HandIn, " ") != "C1 C2 C5" {
 		t.Errorf("hand in %v, keep %v (%s)", plan.HandIn, plan.Save, plan.SaveWhy)
+	}
+}
+
+// Twelve minimums of which each may be met in one of two ways are 4,096 combinations: all
+// are asked, and the cheapest is found: of each pair the cheaper list. A list that asks
+// for a fact that does not stand is not open, however cheap.
+func TestPlanManyEitherOr(t *testing.T) {
+	const pairs = 12
+	s := credit.Scheme{ID: "either", Unit: "hour"}
+	in := credit.PlanInput{Input: credit.Input{Cycle: cycle, On: cycle.Start}}
+	add := func(id string, cost int64) {
+		s.Categories = append(s.Categories, ofHours(id, "1"))
+		s.Minimums = append(s.Minimums, credit.Minimum{ID: id, Selection: credit.Selection{Categories: []string{id}}, Least: credit.Whole(2)})
+		in.Possible = append(in.Possible, credit.Possible{Title: id, Category: id, Hours: credit.Whole(2), Cost: credit.Whole(cost), Currency: "EUR", Times: 1})
+	}
+	want := int64(0)
+	for i := range pairs {
+		a, b := fmt.Sprintf("a%d", i), fmt.Sprintf("b%d", i)
+		add(a, int64(10+i))
+		add(b, int64(16-i%3))
+		anyOf := [][]string{{a}, {b}}
+		want += min(int64(10+i), int64(16-i%3))
+		if i == 0 {
+			s.Minimums = append(s.Minimums, credit.Minimum{ID: "fact", Fact: "examined"})
+			anyOf = append(anyOf, []string{"fact"})
+		}
+		s.Minimums = append(s.Minimums, credit.Minimum{ID: fmt.Sprintf("either %d", i), AnyOf: anyOf})
+	}
+	plan, err := credit.MakePlan(s, in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(plan.Ways) == 0 || !plan.Proven || !plan.Ways[0].Meets || !plan.Ways[0].Compared.Equal(credit.Whole(want)) || len(plan.Ways[0].Activities) != pairs {
+		t.Fatalf("ways %+v, proven %v, want one that costs %d", plan.Ways, plan.Proven, want)
+	}
+	in.Possible = slices.DeleteFunc(in.Possible, func(o credit.Possible) bool { return o.Title == "a5" || o.Title == "b5" })
+	if plan, err = credit.MakePlan(s, in); err != nil || !plan.Open || !plan.Proven {
+		t.Errorf("%v, open %v, proven %v: want that it cannot be closed", err, plan.Open, plan.Proven)
+	}
+}
+
+// Of several offices only the largest counts, which the search does not weigh: what it
+// finds is counted, and since that is not enough the plan names the rule.
+func TestPlanNamesWhatItPassesOver(t *testing.T) {
+	s := credit.Scheme{ID: "offices", Unit: "hour", Target: credit.Target{Set: true, Amount: credit.Whole(4)}, Categories: []credit.Category{ofHours("office", "1")},
+		Caps: []credit.Cap{{ID: "one office", Largest: true}}}
+	in := credit.PlanInput{Input: credit.Input{Cycle: cycle, On: cycle.Start}}
+	for _, title := range []string{"treasurer", "secretary"} {
+		in.Possible = append(in.Possible, credit.Possible{Title: title, Category: "office", Hours: credit.Whole(2), Times: 1})
+	}
+	plan, err := credit.MakePlan(s, in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(plan.Ways) > 0 || plan.Proven || len(plan.Notes) != 1 || !strings.Contains(plan.Notes[0], "cap one office") {
+		t.Errorf("%d ways, proven %v, notes %q", len(plan.Ways), plan.Proven, plan.Notes)
 	}
 }

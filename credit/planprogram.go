@@ -15,6 +15,7 @@ type planModel struct {
 	total []term
 	sum   [][]term // per group, what counts of it
 	fixed []Amount // per group, what counts of it besides
+	where *int     // if set, what is asked is asked only where this variable is 1
 	lacks []term   // what is missing to the target, to each need, and to what is settled on; negative
 }
 
@@ -23,15 +24,20 @@ func (m *planModel) add(upper *big.Rat) int { return m.variable(upper, false) }
 // ask asks that terms come to want. A model that may fall short has a variable for
 // what is missing.
 func (m *planModel) ask(want Amount, terms []term) {
-	switch {
-	case want.Sign() <= 0:
-	case m.lax:
+	if want.Sign() <= 0 {
+		return
+	}
+	terms = slices.Clone(terms)
+	least := want.Rat()
+	if m.where != nil {
+		terms, least = append(terms, term{*m.where, Amount{}.Sub(want).Rat()}), new(big.Rat)
+	}
+	if m.lax {
 		v := m.variable(want.Rat(), true)
 		m.lacks = append(m.lacks, term{v, minusOne})
-		m.atLeast(want.Rat(), append(slices.Clone(terms), term{v, one})...)
-	default:
-		m.atLeast(want.Rat(), terms...)
+		terms = append(terms, term{v, one})
 	}
+	m.atLeast(least, terms...)
 }
 
 func minus(t []term) []term {
@@ -147,7 +153,11 @@ func (p *planner) capsOf(m *planModel, rows [][]term, all Amount) {
 
 func (p *planner) needOf(m *planModel, n int) {
 	need := p.needs[n]
-	if need.Distinct > 0 {
+	switch {
+	case len(need.AnyOf) > 0:
+		p.anyOf(m, n)
+		return
+	case need.Distinct > 0:
 		p.distinctOf(m, need)
 		return
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"maps"
 	"slices"
+	"strings"
 )
 
 // take turns solutions into ways, each counted as claims.
@@ -15,13 +16,31 @@ func (r *run) take(list []found) error {
 		}
 		if !w.Meets && !r.plan.Open {
 			r.plan.Proven, r.plan.Curve = false, false
-			r.plan.Notes = append(r.plan.Notes, "a way was found that does not meet everything when it is counted, since a rule looks at several activities in a way the search does not know; it is left out")
+			r.plan.Notes = append(r.plan.Notes, "a way was found that does not meet everything when it is counted, since a rule looks at several activities in a way the search does not know"+r.unknownRules()+"; it is left out")
 			continue
 		}
 		r.plan.Ways = append(r.plan.Ways, w)
 	}
 	r.plan.Notes = slices.Compact(r.plan.Notes)
 	return nil
+}
+
+// unknownRules names the rules in force that the search for a way passes over; each way
+// is counted under them all the same.
+func (r *run) unknownRules() string {
+	var ids []string
+	for _, k := range r.inForce() {
+		if k.Largest {
+			ids = append(ids, "cap "+k.ID)
+		}
+	}
+	if r.scheme.CarryOver.Fill && len(r.input.Carried) > 0 {
+		ids = append(ids, "credit carried in that only fills up to the target")
+	}
+	if len(ids) == 0 {
+		return ""
+	}
+	return " (" + strings.Join(ids, ", ") + ")"
 }
 
 // count works the confirmed claims and these out, at the end of the cycle.
