@@ -38,6 +38,7 @@ var kinds = map[string]func() Body{
 	"letter recorded":     func() Body { return new(LetterRecorded) },
 	"letter answered":     func() Body { return new(LetterAnswered) },
 	"undone":              func() Body { return new(Undone) },
+	"habit forgotten":     func() Body { return new(HabitForgotten) },
 	"closing begun":       func() Body { return new(ClosingBegun) },
 	"cycle closed":        func() Body { return new(CycleClosed) },
 	"credit carried":      func() Body { return new(CreditCarried) },

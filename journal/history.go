@@ -190,5 +190,6 @@ var (
 	kindReceiptTied      = new(catalog.ReceiptTied).Kind()
 	kindReceiptWithdrawn = new(catalog.ReceiptWithdrawn).Kind()
 	kindSchemeChanged    = new(catalog.SchemeChanged).Kind()
+	kindHabitForgotten   = new(catalog.HabitForgotten).Kind()
 	kindUndone           = new(catalog.Undone).Kind()
 )

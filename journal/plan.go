@@ -186,7 +186,11 @@ func (j *Journal) planClaims(ctx context.Context, v *catalog.View, p *plan, valu
 	if err != nil {
 		return err
 	}
-	k := asker{cert.Scheme, names}
+	habits, err := j.habitsFor(ctx, v, cert.Name)
+	if err != nil {
+		return err
+	}
+	k := asker{cert.Scheme, names, habits}
 	questions, values := k.ask(p.reading.Reading, values)
 	if err := p.refuse(questions, rows); err != nil {
 		return err

@@ -13,6 +13,7 @@ import (
 type asker struct {
 	scheme credit.Scheme
 	names  []string // the holder's name, then former ones
+	habits []Habit  // of this certification, and of all
 }
 
 // ask returns what is open about a paper whose values are these, the questions of its
@@ -36,6 +37,7 @@ func (k asker) ask(reading paper.Reading, values map[paper.Field]paper.Value) ([
 		}
 	default:
 		q.attendee(k.names)
+		k.askProvider(&q)
 		k.askCategory(&q, kind)
 		k.askFields(&q, len(reading.Rows) > 0 && kind == paper.Transcript)
 	}
@@ -92,7 +94,7 @@ func (k asker) askCategory(q *questions, kind paper.Kind) {
 	for i, c := range list {
 		candidates[i] = paper.Candidate{Text: c.ID, Why: c.Title}
 	}
-	q.open(paper.FieldCategory, text, candidates)
+	q.open(paper.FieldCategory, text, k.suggest(kind, q.values[paper.FieldProvider].Text, candidates))
 }
 
 // askFields asks for what the category's award and conditions read and the paper does

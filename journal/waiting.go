@@ -56,11 +56,14 @@ func (j *Journal) asker(ctx context.Context, v *catalog.View, certification stri
 	if err != nil {
 		return asker{}, err
 	}
+	var c Certified
 	if certification == "" && len(all) > 0 {
-		return asker{all[0].Scheme, names}, nil
+		c = all[0]
+	} else if c, err = j.certified(ctx, v, certification, credit.Date{}); err != nil {
+		return asker{}, err
 	}
-	c, err := j.certified(ctx, v, certification, credit.Date{})
-	return asker{c.Scheme, names}, err
+	habits, err := j.habitsFor(ctx, v, c.Name)
+	return asker{c.Scheme, names, habits}, err
 }
 
 // seen is a paper with its evidence and its newest reading.

@@ -19,7 +19,7 @@ func (a *app) jobs() []job {
 	return []job{
 		{"Begin", []*cobra.Command{a.setupCommand(), a.demoCommand(), a.certificationCommand(), a.factCommand(), a.schemeCommand()}},
 		{"Papers", []*cobra.Command{a.addCommand(), a.waitingCommand(), a.showCommand(), a.confirmCommand(), a.setAsideCommand(), a.undoCommand(),
-			a.cutCommand(), a.joinCommand(), a.rereadCommand(), a.unlockCommand(), a.readCommand()}},
+			a.cutCommand(), a.joinCommand(), a.rereadCommand(), a.unlockCommand(), a.habitsCommand(), a.readCommand()}},
 		{"Claims and costs", []*cobra.Command{a.claimsCommand(), a.claimCommand(), a.attachCommand(), a.receiptsCommand(), a.costsCommand()}},
 		{"Counting", []*cobra.Command{a.standingCommand(), a.explainCommand(), a.planCommand(), a.calcCommand()}},
 		{"Handing over", []*cobra.Command{a.reviewCommand(), a.rehearseCommand(), a.indexCommand(), a.packetCommand(), a.binderCommand(), a.letterCommand(), a.lettersCommand(), a.calendarCommand(), a.verifyCommand()}},
