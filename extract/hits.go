@@ -47,6 +47,7 @@ type day struct {
 	lack    find.Lack
 	alone   bool // nothing else stands in its passage but a place
 	weak    bool // taken for the day of issue only because it stands alone
+	lone    bool // a small word stands before it and no place: "le 18 mai 2026."
 	label   string
 }
 
@@ -193,6 +194,7 @@ func (l *look) addDay(d day, text string) {
 	}
 	if d.single && (d.role == isEvent || d.role == noRole || d.role == isBare && !labelled) && d.alone && placeGiven(before) {
 		d.role, d.sure, d.weak = isIssue, true, len(strings.Fields(before)) < 2
+		d.lone = !capitalised(before)
 	}
 	l.days = append(l.days, d)
 }
@@ -200,6 +202,15 @@ func (l *look) addDay(d day, text string) {
 // demote takes the role of issue from days that have it for standing alone, where
 // another day is said to be that of issue.
 func (l *look) demote() {
+	other := func(d day) bool { return !d.lone && !slices.Contains([]role{isOther, isIssue, isPaid}, d.role) }
+	if !slices.ContainsFunc(l.days, other) {
+		for i := range l.days {
+			if d := &l.days[i]; d.lone {
+				d.role, d.weak = isEvent, false // the end of a sentence that is set in lines
+				break
+			}
+		}
+	}
 	if !slices.ContainsFunc(l.days, func(d day) bool { return d.role == isIssue && !d.weak }) {
 		return
 	}

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"evidencevault/extract/find"
 	"evidencevault/extract/paper"
@@ -99,7 +100,7 @@ func (l *look) findAttendee() []guess {
 	var list []guess
 	add := func(a at, name string, score int, why string) {
 		full, initials := nameWords(name)
-		if name == "" || full == 0 || notName.MatchString(fold(name)) || l.isBody(name) {
+		if name == "" || full == 0 || utf8.RuneCountInString(name) < 3 || notName.MatchString(fold(name)) || l.isBody(name) {
 			return
 		}
 		if full == 1 {

@@ -34,8 +34,11 @@ func (l *look) findProvider() []guess {
 		if !capitalised(text) && !strings.Contains(text, "-") {
 			return
 		}
-		if n := utf8.RuneCountInString(text); n < 3 || n > 100 || strings.ContainsAny(text, "@?!€£$") {
+		if n := utf8.RuneCountInString(text); n < 3 || n > 100 || strings.ContainsAny(text, "@?!€£$") || reachLine(text) || startsStreet.MatchString(text) && !l.isBody(text) {
 			return
+		}
+		if officeLine(text) || outsideDesk.MatchString(fold(text)) {
+			score = min(score, 40) // an office of a body, not the body
 		}
 		list = append(list, guess{text: text, at: a, score: score, why: why, sure: score >= 60 && (len(strings.Fields(text)) > 1 || score >= 90)})
 	}
@@ -43,6 +46,9 @@ func (l *look) findProvider() []guess {
 	l.bodiesAtHead(add)
 	l.bodiesInFooter(add)
 	for _, a := range l.closing.bodies {
+		if officeLine(l.text(a)) {
+			continue
+		}
 		add(a, 74, "somebody signs for it")
 	}
 	for i, p := range l.passages {
@@ -111,6 +117,11 @@ func (l *look) untilMark(a at) at {
 	}
 	return a.within(0, len(text))
 }
+
+var (
+	startsStreet = regexp.MustCompile(`^\d{1,4}[a-z]?,? \p{L}`)
+	outsideDesk  = words(`(?:training|booking|course|certificates?|education|learning|conference) (?:office|desk|bureau|service|department|team)s?|(?:vermittlungs|melde|geschafts|kurs|seminar|bildungs)stelle|vermittlungsstelle .*|(?:service|bureau|secretariat) des (?:formations?|cours|inscriptions?)|(?:oficina|secretaria|servicio) de (?:cursos|formacion|inscripcion\w*)|(?:cursus|opleidings|inschrijf)(?:bureau|loket|administratie|balie)|bureau (?:opleidingen|cursussen)`)
+)
 
 var streetAfter = regexp.MustCompile(`,\s+(?:\d|[\p{L}. -]{3,30}\s\d|[A-Z]{2}\s\d|[A-Z]-?\d{4})`)
 
@@ -216,24 +227,31 @@ func (l *look) wholePassage(ci int) at {
 }
 
 var (
-	heldBy  = regexp.MustCompile(`(?i)(?:organi[sz]ed by|provided by|delivered by|hosted by|held by|run by|conducted by|offered by|sponsored by|employed (?:by|at|with)|member of|veranstaltet von|durchgeführt von|angeboten von|ausgerichtet von|organisée? par|dispensée? par|assurée? par|proposée? par|organizado por|impartido por|organizada por|organiza|georganiseerd door|verzorgd door|gegeven door|from the office of|mitglied (?:der|des|im|in der|beim)|membre de|socio de|lid van|was held by|held for us by|given by|gegeven door|impartid[oa] por|celebrad[oa] por|donnée? par|animée? par|ausgeführt von|gehalten von|geleitet von)\s+(?-i:the |der |die |das |dem |den |la |le |l['’]|el |het |de )?`)
-	endBody = regexp.MustCompile(`[,.;()“„«"]|\s(?:on|from|in|am|vom|zum|seit|since|and has|has|hat|as|als|als|le|du|el|op|for|für|pour|para|voor|with)\s|\s[·|]\s|\d`)
-	fromThe = regexp.MustCompile(`^(?:From|Von|De|Van|Vom|Du)(?: the)? (?:office of |Büro )?(?:the |der |des )?`)
+	heldBy    = regexp.MustCompile(`(?i)(?:organi[sz]ed by|provided by|delivered by|hosted by|held by|run by|conducted by|offered by|sponsored by|employed (?:by|at|with)|member of|veranstaltet von|durchgeführt von|angeboten von|ausgerichtet von|organisée? par|dispensée? par|assurée? par|proposée? par|organizado por|impartido por|organizada por|organiza|georganiseerd door|verzorgd door|gegeven door|from the office of|mitglied (?:der|des|im|in der|beim)|membre de|socio de|lid van|was held by|held for us by|given by|gegeven door|impartid[oa] por|celebrad[oa] por|donnée? par|animée? par|ausgeführt von|gehalten von|geleitet von|(?:durchgeführt|veranstaltet|gehalten|ausgerichtet) wurde (?:der|die|das) \p{L}+ von)\s+(?-i:the |der |die |das |dem |den |la |le |l['’]|el |het |de )?`)
+	endBody   = regexp.MustCompile(`[,.;()“„«"]|\s(?:on|from|in|am|vom|zum|seit|since|and has|has|hat|as|als|als|le|du|el|op|for|für|pour|para|voor|with)\s|\s[·|]\s|\d`)
+	legalForm = regexp.MustCompile(`,? (?:Inc|Ltd|LLC|Co|Corp|PLC|LLP|GmbH|AG|KG|e\.\s?V|S\.\s?A|S\.\s?L|B\.\s?V|N\.\s?V|SARL|SAS)\b\.?`)
+	fromThe   = regexp.MustCompile(`^(?:From|Von|De|Van|Vom|Du)(?: the)? (?:office of |Büro )?(?:the |der |des )?`)
 )
 
 // bodiesInText finds who held the event by the words of the sentence.
 func (l *look) bodiesInText(i int, text string, add func(at, int, string)) {
 	for _, m := range heldBy.FindAllStringIndex(text, -1) {
 		rest := text[m[1]:]
-		if e := endBody.FindStringIndex(rest); e != nil {
+		form := legalForm.FindStringIndex(rest)
+		if e := endBody.FindStringIndex(rest); e != nil && (form == nil || e[0] < form[0]) {
 			rest = rest[:e[0]]
+		} else if form != nil {
+			rest = rest[:form[1]]
 		}
 		if !capitalised(rest) || len(strings.Fields(rest)) < 2 {
 			continue
 		}
 		score := 60
-		if l.isBody(rest) {
-			score = 84
+		switch {
+		case l.isBody(rest):
+			score = 86
+		case m[0] == 0 || len(strings.Fields(rest)) > 1 && !l.isName(rest):
+			score = 72
 		}
 		add(l.passageAt(i).within(m[1], len(rest)), score, "the sentence says so")
 	}

@@ -2,6 +2,7 @@ package extract
 
 import (
 	"cmp"
+	"regexp"
 	"slices"
 	"strings"
 	"unicode"
@@ -24,7 +25,7 @@ func (s *sheet) addWords(p page.Page) {
 		}
 	}
 	for _, w := range p.Words {
-		w.Text = strings.TrimSpace(w.Text)
+		w.Text, w.Box = strings.TrimSpace(w.Text), p.Level(w.Box)
 		switch {
 		case w.Text == "" || w.Hidden && hidden || p.Picture && noise(w):
 		case sideways(w, p) || margin(w, turned):
@@ -110,6 +111,9 @@ func level(a, b page.Word) bool {
 
 // addRow parts a row into cells and adds them.
 func (s *sheet) addRow(p page.Page, row []page.Word) {
+	if p.Picture {
+		evenRow(row)
+	}
 	row = rejoin(row)
 	var parts [][]page.Word
 	for i, w := range row {
@@ -119,7 +123,7 @@ func (s *sheet) addRow(p page.Page, row []page.Word) {
 			}
 			continue
 		}
-		if len(parts) == 0 || i > 0 && wide(row[i-1], w) && !dashed(row, i) && len(parts[len(parts)-1]) > 0 {
+		if len(parts) == 0 || i > 0 && wide(row[i-1], w) && !dashed(row, i) && !priced(row, i) && len(parts[len(parts)-1]) > 0 {
 			parts = append(parts, nil)
 		}
 		parts[len(parts)-1] = append(parts[len(parts)-1], w)
@@ -131,6 +135,18 @@ func (s *sheet) addRow(p page.Page, row []page.Word) {
 func wide(a, b page.Word) bool {
 	height := min(a.Box[3]-a.Box[1], b.Box[3]-b.Box[1])
 	return 10*(b.Box[0]-a.Box[2]) > 11*height
+}
+
+var (
+	currencyCell = regexp.MustCompile(`^(?:USD|EUR|GBP|CHF|CAD|AUD|NZD|SEK|NOK|DKK|[€$£])$`)
+	priceCell    = regexp.MustCompile(`^[-−]?\d{1,3}(?:[.,' ]?\d{3})*[.,]\d\d$`)
+)
+
+// priced reports that the words at i are a currency and its sum, which is set at the far
+// side of their column; another sum before the currency has it behind itself.
+func priced(row []page.Word, i int) bool {
+	return currencyCell.MatchString(row[i-1].Text) && priceCell.MatchString(row[i].Text) && (i < 2 || !priceCell.MatchString(row[i-2].Text)) &&
+		row[i].Box[0]-row[i-1].Box[2] < 12*(row[i].Box[3]-row[i].Box[1])
 }
 
 // dashed reports that a dash joins the words at i, as in "1 May - 3 May".

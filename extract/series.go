@@ -69,7 +69,7 @@ func (l *look) tableLine(t table, columns [][]int) line {
 		}
 		r.cells = append(r.cells, cells...)
 		text, label := l.cellText(cells), fold(l.cells[t.head[k]].text)
-		days := l.daysIn(cells)
+		days := slices.DeleteFunc(l.daysIn(cells), func(d day) bool { return d.role == isIssue && d.sure && !d.weak })
 		r.days = append(r.days, days...)
 		switch role := t.roles[k]; {
 		case len(days) > 0 && len(text) < 45:

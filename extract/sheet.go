@@ -95,6 +95,11 @@ func (s *sheet) place(a at) (paper.Place, int, bool) {
 			p.Page = c.page
 		}
 	}
+	for _, pg := range s.pages {
+		if pg.Number == p.Page && pg.Tilt != 0 {
+			p.Box = pg.Tilted(p.Box)
+		}
+	}
 	p.Page = max(p.Page, 1)
 	return p, confidence, hidden
 }

@@ -93,6 +93,7 @@ func (l *look) grades() []guess {
 			list = append(list, guess{text: strings.TrimRight(l.passages[next].text, " ,."), at: l.passageAt(next), score: 84, why: "the line before announces it", sure: true})
 		}
 		if m := isMember.FindStringSubmatchIndex(p.text); m != nil {
+			m[2] += len(asMember.FindString(p.text[m[2]:m[3]]))
 			text := p.text[m[2]:m[3]]
 			score := 80
 			if len(strings.Fields(text)) < 2 {
@@ -106,6 +107,9 @@ func (l *look) grades() []guess {
 	return slices.DeleteFunc(list, func(g guess) bool { return memberNumber.MatchString(fold(g.text)) || len(fold(g.text)) < 5 })
 }
 
+// asMember are words between "is" and the grade.
+var asMember = regexp.MustCompile(`(?i)^(?:(?:is |now |hereby |duly )*(?:enrolled|registered|elected|admitted|listed|entered|recorded|inscrite?|inscrit[oa]|registrad[oa]|eingetragen|geführt|ingeschreven|geregistreerd) (?:as|als|como|comme|en tant que) )?(?:an? |une? |ein |eine |een )?`)
+
 // announcesGrade ends a line that the grade follows.
 var announcesGrade = regexp.MustCompile(`(?:(?:grade|class|rank|category|status|degree|dignity) of|(?:to|in|with) (?:the|our) (?:grade|class|rank|category)|(?:enrolled|registered|elected|admitted|listed|entered|is|remains|member|mitglied|membre|lid|gefuhrt|inscrit[eo]?|como|comme|als|as|en (?:tant que|qualite de)|grad|stand|calidad de|grado de|graad van|hoedanigheid van))(?: as)?:?$`)
 
@@ -117,6 +121,9 @@ func (l *look) grade(a at, score int) []guess {
 	m := gradeText.FindStringSubmatchIndex(text)
 	if m == nil {
 		return nil
+	}
+	if k := strings.Index(text[m[2]:m[3]], ": "); k >= 0 {
+		m[2] += k + len(": ")
 	}
 	found := strings.TrimSpace(text[m[2]:m[3]])
 	if len(strings.Fields(found)) < 2 || l.isName(found) {

@@ -133,7 +133,8 @@ func (l *look) isMessage() bool { return l.doc.Type == "eml" }
 func understandPaper(doc page.Document, pages []page.Page, h Hints) paper.Reading {
 	last := pages[len(pages)-1].Number
 	pages, cut := within(pages, mostOfOne)
-	r := understandPages(doc, pages, h)
+	r := understandPages(doc, front(doc, pages, h), h)
+	r.To = max(pages[len(pages)-1].Number, 1)
 	if cut {
 		r.To = max(last, 1)
 		doubt(&r, "only its beginning was read")

@@ -131,7 +131,10 @@ func Addresses(text string) []Address {
 			found = append(found, Address{Span: s, Country: country})
 		}
 	}
-	for _, m := range usAddress.FindAllStringIndex(text, -1) {
+	for _, m := range usAddress.FindAllStringSubmatchIndex(text, -1) {
+		if zip := strings.TrimLeft(text[m[3]:m[1]], " "); text[m[2]:m[3]] == "ID" && !strings.HasPrefix(zip, "83") {
+			continue // "Member ID 06539": the ZIP codes of Idaho begin with 83
+		}
 		add(m, "US")
 	}
 	for _, p := range []struct {

@@ -32,6 +32,7 @@ var unitPhrases = []struct {
 	words []string
 	unit  Unit
 }{
+	{[]string{"units", "of", "instruction"}, Lesson}, {[]string{"units", "of", "teaching"}, Lesson}, {[]string{"unit", "of", "instruction"}, Lesson}, {[]string{"instructional", "units"}, Lesson},
 	{[]string{"teaching", "units"}, Lesson}, {[]string{"teaching", "unit"}, Lesson}, {[]string{"academic", "hours"}, Lesson}, {[]string{"academic", "hour"}, Lesson},
 	{[]string{"akademische", "stunden"}, Lesson}, {[]string{"akademischen", "stunden"}, Lesson}, {[]string{"lesson", "units"}, Lesson}, {[]string{"teaching", "periods"}, Lesson},
 	{[]string{"unites", "d", "'", "enseignement"}, Lesson}, {[]string{"unidades", "lectivas"}, Lesson}, {[]string{"unidades", "didacticas"}, Lesson}, {[]string{"heures", "academiques"}, Lesson},

@@ -35,6 +35,7 @@ type Page struct {
 	Words         []Word
 	Lines         []string // of formats without boxes: the text line by line, table cells parted by tabs
 	Picture       bool     // Words come from optical character recognition
+	Tilt          int      // of a picture: by how much its lines fall to the right, hundredths of a point in 100 points
 	Second        string   // text by the second opinion; "" if it was not asked or could not read it
 }
 

@@ -18,6 +18,7 @@ type picture struct {
 	png                []byte
 	width, height, dpi int
 	blank              bool // one colour all over
+	tilt               int  // taken out of it
 }
 
 // drawPDF draws one page of the document held. For recognition, where DPI is 0, it is
@@ -47,7 +48,13 @@ func (e *engine) drawPDF(o order) (a reply, blob []byte, again bool) {
 	if err != nil {
 		return reply{Document: Document{Trouble: Unreadable, Reason: "the page cannot be drawn"}}, nil, e.shut(doc)
 	}
-	a, blob = encoded(turned(res.Result.RenderedImage, o.Turn), dpi)
+	img := turned(res.Result.RenderedImage, o.Turn)
+	tilt := 0
+	if o.DPI <= 0 && !blank(img) {
+		img, tilt = cleaned(img)
+	}
+	a, blob = encoded(img, dpi)
+	a.Tilt = tilt
 	res.Cleanup()
 	return a, blob, e.shut(doc)
 }

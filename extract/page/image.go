@@ -92,6 +92,9 @@ func drawImage(b []byte, o order) (reply, []byte) {
 		scale = min(4, float64(o.DPI)/float64(dpi))
 	}
 	size := img.Bounds().Size()
+	if o.DPI <= 0 {
+		scale = readScale(head.dpi, size)
+	}
 	if pixels := float64(size.X) * float64(size.Y) * scale * scale; pixels > mostPixels {
 		scale *= math.Sqrt(mostPixels / pixels)
 	}
@@ -106,7 +109,27 @@ func drawImage(b []byte, o order) (reply, []byte) {
 	draw.ApproxBiLinear.Scale(out, to, img, img.Bounds(), draw.Over, nil)
 	upright := turned(mirrored(out, head.orientation), quarters(head.orientation))
 	upright = turned(upright, o.Turn)
-	return encoded(upright, guessDPI(head.dpi, upright.Bounds().Size(), scale))
+	tilt := 0
+	if o.DPI <= 0 && !blank(upright) {
+		upright, tilt = cleaned(upright)
+	}
+	a, blob := encoded(upright, guessDPI(head.dpi, upright.Bounds().Size(), scale))
+	a.Tilt = tilt
+	return a, blob
+}
+
+// readScale brings a picture to about the dots to the inch at which letters are best
+// recognised: larger ones take longer and show the grain of the paper, in smaller ones
+// letters run together.
+func readScale(dpi int, size image.Point) float64 {
+	guess := guessDPI(dpi, size, 1)
+	switch {
+	case guess > readDPI*5/4:
+		return float64(readDPI) / float64(guess)
+	case guess < 130:
+		return min(2, 180/float64(guess))
+	}
+	return 1
 }
 
 // guessDPI tells the recogniser how large letters may be: from the head if it makes

@@ -37,6 +37,7 @@ type reply struct {
 	Need               []int // numbers of the pages whose letters must be recognised
 	Width, Height, DPI int   // of the picture, in pixels
 	Blank              bool  // the picture has one colour
+	Tilt               int   // that the picture had before it was set level, as [Page.Tilt]
 }
 
 // Main does a child's work and exits, if this process was started as a child; else it

@@ -215,7 +215,7 @@ func (r *Reader) picture(ctx context.Context, c *confine.Child, o order, in io.R
 	case a.Document.Trouble != None || len(png) == 0:
 		return picture{}, fmt.Errorf("page %d: %w: %s", o.Page, ErrNoPicture, a.Document.Reason)
 	}
-	return picture{png: png, width: a.Width, height: a.Height, dpi: a.DPI, blank: a.Blank}, nil
+	return picture{png: png, width: a.Width, height: a.Height, dpi: a.DPI, blank: a.Blank, tilt: a.Tilt}, nil
 }
 
 // troubled turns the end of a child into what it says about the document. Only what

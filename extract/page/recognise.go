@@ -169,14 +169,22 @@ func (r *Reader) recognisePage(ctx context.Context, c *confine.Child, l letters,
 			best = other
 		}
 	}
-	if best.left {
-		block, _, err := r.letters(ctx, l, best.pic, p, best.turn, asBlock)
+	if tongue := tongueOf(best.words, l.languages); tongue != "" && len(l.languages) > 1 {
+		l.languages = []string{tongue}
+		own, err := r.letters(ctx, l, best.pic, p, best.turn, asPage)
 		if err != nil {
 			return err
 		}
-		best.words = withMissed(best.words, block)
+		best = spoken(best, own)
 	}
-	p.Words, p.Picture = together(p.Words, best.words), true
+	if best.left {
+		block, err := r.letters(ctx, l, best.pic, p, best.turn, asBlock)
+		if err != nil {
+			return err
+		}
+		best.words = withMissed(best.words, block.words)
+	}
+	p.Words, p.Picture, p.Tilt = together(p.Words, best.words), true, best.pic.tilt+best.slant
 	return nil
 }
 
@@ -271,6 +279,7 @@ type attempt struct {
 	turn  int // quarters, clockwise, by which the page was turned for it
 	words []Word
 	left  bool // a part was taken for a picture
+	slant int  // that its lines still had, as [Page.Tilt]
 }
 
 // worth counts the letters of words that were read with some confidence.
@@ -304,8 +313,7 @@ func (r *Reader) reads(ctx context.Context, c *confine.Child, l letters, p *Page
 	if pic.blank || pic.width == 0 || pic.height == 0 {
 		return attempt{pic: picture{blank: true}}, nil
 	}
-	ws, left, err := r.letters(ctx, l, pic, p, turn, asPage)
-	return attempt{pic: pic, turn: turn, words: ws, left: left}, err
+	return r.letters(ctx, l, pic, p, turn, asPage)
 }
 
 // The ways in which the program takes a page, and how sure it must be of a word that
@@ -318,12 +326,13 @@ const (
 )
 
 // letters recognises the words of one picture, with boxes on the page.
-func (r *Reader) letters(ctx context.Context, l letters, pic picture, p *Page, turn int, mode string) (ws []Word, left bool, err error) {
+func (r *Reader) letters(ctx context.Context, l letters, pic picture, p *Page, turn int, mode string) (attempt, error) {
 	timed, stop := context.WithTimeout(ctx, r.o.PageTime)
 	defer stop()
 	out, err := run(timed, l.path, r.o.PageTime, pic.png, "stdin", "stdout", "--dpi", strconv.Itoa(pic.dpi), "--psm", mode, "-l", strings.Join(l.languages, "+"), "tsv")
 	if err != nil {
-		return nil, false, fmt.Errorf("tesseract gave nothing: %w", err)
+		return attempt{}, fmt.Errorf("tesseract gave nothing: %w", err)
 	}
-	return tsvWords(string(out), pic, p, turn)
+	ws, left, err := tsvWords(string(out), pic, p, turn)
+	return attempt{pic: pic, turn: turn, words: ws, left: left, slant: slantOf(string(out), pic.width)}, err
 }

@@ -58,7 +58,8 @@ func tsvWord(cells []string, pic picture, p *Page, turn int) (Word, error) {
 	if err != nil || conf > 100 {
 		return Word{}, fmt.Errorf("no confidence: %q", plain(cells[10], 20))
 	}
-	box := upright([4]int{n[0], n[1], n[0] + n[2], n[1] + n[3]}, pic.width, pic.height, turn)
+	box := tilted([4]int{n[0], n[1], n[0] + n[2], n[1] + n[3]}, pic.width, pic.height, pic.tilt)
+	box = upright(box, pic.width, pic.height, turn)
 	w, h := pic.width, pic.height
 	if turn%2 == 1 {
 		w, h = h, w
