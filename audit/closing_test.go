@@ -201,6 +201,22 @@ func TestClosedCycleIsReadOnly(t *testing.T) {
 	if _, err := j.NoteCycle(t.Context(), "", "1", "C1 was five hours, not six"); err != nil {
 		t.Fatal(err)
 	}
+	schemes := filepath.Join(j.Catalog().Dir(), "schemes")
+	if err := os.Rename(schemes, schemes+" away"); err != nil {
+		t.Fatal(err)
+	}
+	other, err := journal.Open(t.Context(), j.Catalog().Dir(), journal.Options{ReadOnly: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if a, err := audit.OpenArchive(t.Context(), other, "", "1"); err != nil {
+		t.Errorf("without its rules in the vault: %v", err)
+	} else if _, again, err := a.Standing(); err != nil || !bytes.Equal(again, text) {
+		t.Errorf("without its rules in the vault: %s, %v", again, err)
+	}
+	if err := errors.Join(other.Close(), os.Rename(schemes+" away", schemes)); err != nil {
+		t.Fatal(err)
+	}
 	list, err := j.Cycles(t.Context(), "")
 	if err != nil || len(list[0].Notes) != 1 {
 		t.Errorf("the note: %+v, %v", list[0].Notes, err)

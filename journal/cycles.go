@@ -106,31 +106,63 @@ func (j *Journal) cyclesOf(ctx context.Context, v *catalog.View, b *book, cert C
 	}
 	list := make([]Cycle, 0, len(cycles))
 	for i, c := range cycles {
-		shown := Cycle{ID: c.ID, Certification: cert.Name, Number: i + 1, Start: c.Start, End: c.End, SchemeSHA256: c.Scheme,
-			Scheme: b.rules[c.ID].ID, Version: b.rules[c.ID].Version, CarriedIn: []CarriedIn{}, Notes: []Note{}}
-		for _, in := range b.carried[c.ID] {
-			one := CarriedIn{Claim: b.claimRef(in.Claim), Amount: in.Amount, Category: in.Category, Tags: listed(in.Tags)}
-			if !in.Earned.IsZero() {
-				one.Earned = &in.Earned
-			}
-			shown.CarriedIn = append(shown.CarriedIn, one)
-		}
-		notes, err := v.CycleNotes(ctx, c.ID)
+		shown, err := j.cycleRow(ctx, v, cert.Name, i+1, c)
 		if err != nil {
 			return nil, err
 		}
-		for _, n := range notes {
-			shown.Notes = append(shown.Notes, Note{n.Made, n.Text})
-		}
-		if err := shown.closing(ctx, v, c); err != nil {
-			return nil, err
-		}
 		if !c.Closed {
-			shown.live(b, c, j.Today())
+			shown.live(b, c)
 		}
 		list = append(list, shown)
 	}
 	return list, nil
+}
+
+// cycleRow is a cycle as its rows say it, without what one that is not closed comes to.
+func (j *Journal) cycleRow(ctx context.Context, v *catalog.View, cert string, number int, c catalog.Cycle) (Cycle, error) {
+	shown := Cycle{ID: c.ID, Certification: cert, Number: number, Start: c.Start, End: c.End, State: CycleOpen, SchemeSHA256: c.Scheme,
+		CarriedIn: []CarriedIn{}, Notes: []Note{}}
+	switch {
+	case c.Closing:
+		shown.State = CycleClosing
+	case j.Today().After(c.End):
+		shown.State = CycleEnded
+	}
+	kept, err := v.Schemes(ctx)
+	if err != nil {
+		return shown, err
+	}
+	for _, k := range kept {
+		if k.SHA256 == c.Scheme {
+			shown.Scheme, shown.Version = k.ID, k.Version
+		}
+	}
+	carried, err := v.Carried(ctx, c.ID)
+	if err != nil {
+		return shown, err
+	}
+	for _, in := range carried {
+		one := CarriedIn{Amount: in.Amount, Category: in.Category, Tags: listed(in.Tags)}
+		if in.Claim != "" {
+			claim, err := v.Claim(ctx, in.Claim)
+			if err != nil {
+				return shown, err
+			}
+			one.Claim = claim.Ref()
+		}
+		if !in.Earned.IsZero() {
+			one.Earned = &in.Earned
+		}
+		shown.CarriedIn = append(shown.CarriedIn, one)
+	}
+	notes, err := v.CycleNotes(ctx, c.ID)
+	if err != nil {
+		return shown, err
+	}
+	for _, n := range notes {
+		shown.Notes = append(shown.Notes, Note{n.Made, n.Text})
+	}
+	return shown, shown.closing(ctx, v, c)
 }
 
 // closing fills in what the closing that counts says.
@@ -160,14 +192,8 @@ func (s *Cycle) closing(ctx context.Context, v *catalog.View, c catalog.Cycle) e
 }
 
 // live fills in what an open cycle comes to today.
-func (s *Cycle) live(b *book, c catalog.Cycle, today credit.Date) {
+func (s *Cycle) live(b *book, c catalog.Cycle) {
 	st := b.statements[c.ID]
-	switch s.State = CycleOpen; {
-	case c.Closing:
-		s.State = CycleClosing
-	case today.After(c.End):
-		s.State = CycleEnded
-	}
 	s.On, s.Unit, s.Counted, s.Meets, s.CarryOut = st.On, st.Unit, st.Counted, st.Meets, st.CarryOut
 	if st.HasTarget {
 		s.Target = &st.Target
@@ -197,30 +223,49 @@ func keepUntil(st credit.Statement) credit.Date {
 }
 
 // Cycle returns the cycle of a certification that a text names: its number, or a day in
-// it. The error wraps [ErrCycle] or [ErrCertification].
+// it. Of one that is not closed the figures are left out. No rules are read, so a closed
+// cycle can be shown whatever has become of them. The error wraps [ErrCycle],
+// [ErrCertification] or [ErrUnknown].
 func (j *Journal) Cycle(ctx context.Context, certification, name string) (Cycle, error) {
-	cert, err := j.Certified(ctx, certification, credit.Date{})
+	var c Cycle
+	err := j.cat.Read(ctx, func(v *catalog.View) error {
+		cert, err := certificationNamed(ctx, v, certification)
+		if err != nil {
+			return err
+		}
+		rows, err := v.Cycles(ctx, cert.ID)
+		if err != nil {
+			return err
+		}
+		i, err := cycleNamed(cert.Name, rows, name)
+		if err != nil {
+			return err
+		}
+		c, err = j.cycleRow(ctx, v, cert.Name, i+1, rows[i])
+		return err
+	})
+	return c, err
+}
+
+// certificationNamed returns the certification of this short name or UUID; "" is the
+// only one. The error wraps [ErrCertification] or [ErrUnknown].
+func certificationNamed(ctx context.Context, v *catalog.View, name string) (catalog.Certification, error) {
+	if name != "" {
+		return v.Certification(ctx, name)
+	}
+	all, err := v.Certifications(ctx)
 	if err != nil {
-		return Cycle{}, err
+		return catalog.Certification{}, err
 	}
-	list, err := j.Cycles(ctx, cert.ID)
-	if err != nil {
-		return Cycle{}, err
+	if len(all) != 1 {
+		return catalog.Certification{}, fmt.Errorf("%w: the vault has %d; choose one with --certification", ErrCertification, len(all))
 	}
-	rows := make([]catalog.Cycle, len(list))
-	for i, c := range list {
-		rows[i] = catalog.Cycle{Start: c.Start, End: c.End}
-	}
-	i, err := cycleNamed(cert, rows, name)
-	if err != nil {
-		return Cycle{}, err
-	}
-	return list[i], nil
+	return all[0], nil
 }
 
 // cycleNamed is the place among a certification's cycles of the one that a text names: its
 // number from 1, or a day in it. The error wraps [ErrCycle].
-func cycleNamed(cert Certified, cycles []catalog.Cycle, name string) (int, error) {
+func cycleNamed(cert string, cycles []catalog.Cycle, name string) (int, error) {
 	n, nerr := strconv.Atoi(name)
 	day, derr := credit.ParseDate(name)
 	if nerr != nil && derr != nil {
@@ -231,7 +276,7 @@ func cycleNamed(cert Certified, cycles []catalog.Cycle, name string) (int, error
 			return i, nil
 		}
 	}
-	return -1, fmt.Errorf("cycle %s of %s: %w: it has %d; see vaultctl cycles", name, cert.Name, ErrCycle, len(cycles))
+	return -1, fmt.Errorf("cycle %s of %s: %w: it has %d; see vaultctl cycles", name, cert, ErrCycle, len(cycles))
 }
 
 // NoteCycle adds a note to a closed cycle, the only way to correct one. The error wraps

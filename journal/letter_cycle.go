@@ -17,7 +17,7 @@ func (j *Journal) cycleAsked(ctx context.Context, v *catalog.View, cert Certifie
 	want := cert.Cycle.ID
 	switch {
 	case o.Cycle != "":
-		i, err := cycleNamed(cert, cycles, o.Cycle)
+		i, err := cycleNamed(cert.Name, cycles, o.Cycle)
 		return cycles[max(i, 0)], err
 	case len(o.Claims) > 0:
 		claims, err := claimsOf(ctx, v, o.Claims, true)
