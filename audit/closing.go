@@ -130,7 +130,9 @@ func finish(ctx context.Context, j *journal.Journal, p ClosePreview, closing cat
 		return Closed{}, err
 	}
 	target := filepath.Join(folder, closing.Archive)
-	fresh, err := beside(target, func(root *os.Root) error { return writeBag(ctx, j.Catalog().Store(), d, root, done) })
+	fresh, err := beside(target, func(root *os.Root) error {
+		return writeBag(ctx, j.Catalog().Store(), d, root, PacketOptions{Done: done})
+	})
 	if err != nil {
 		return Closed{}, fmt.Errorf("make the archive: %w", err)
 	}

@@ -12,6 +12,7 @@ import (
 
 	"evidencevault/audit/bag"
 	"evidencevault/evidence"
+	"evidencevault/extract/page"
 )
 
 // ErrUnproven says that a claim without proof was asked for.
@@ -26,6 +27,12 @@ const payload = "data/"
 // howToCheck is the file of a packet that says how it is checked.
 const howToCheck = "HOW-TO-CHECK.txt"
 
+// PacketOptions says how a packet is made. The zero value makes it without pictures.
+type PacketOptions struct {
+	Pages *page.Reader    // draws the pages that prove something; nil: without pictures
+	Done  func(n, of int) // told how many of the originals are copied; nil: nobody
+}
+
 // WritePacket writes the dossier as a BagIt bag to the folder dir, or, where dir ends
 // in .zip, as one archive with that folder in it: under data/ the index in all forms
 // with the originals, the scheme file and the derivations; beside it the lists of
@@ -33,11 +40,10 @@ const howToCheck = "HOW-TO-CHECK.txt"
 //
 // The error wraps [ErrUnproven] when one of the claims has no proof, see
 // [Dossier.WithoutUnproven], and [ErrThere] when dir exists and is not an empty folder.
-// A packet that cannot be made whole is not put in place. done, if not nil, is told how
-// many of the originals are copied.
+// A packet that cannot be made whole is not put in place.
 //
 // Source: RFC 8493 (BagIt 1.0).
-func WritePacket(ctx context.Context, store *evidence.Store, d Dossier, dir string, done func(n, of int)) error {
+func WritePacket(ctx context.Context, store *evidence.Store, d Dossier, dir string, o PacketOptions) error {
 	for _, e := range d.Claims {
 		if !e.Proven {
 			return fmt.Errorf("claim %s (%s): %w; attach its proof, or leave out what is unproven", e.ID, e.Title, ErrUnproven)
@@ -50,7 +56,7 @@ func WritePacket(ctx context.Context, store *evidence.Store, d Dossier, dir stri
 	if err := free(dir); err != nil {
 		return err
 	}
-	write := func(root *os.Root) error { return writeBag(ctx, store, d, root, done) }
+	write := func(root *os.Root) error { return writeBag(ctx, store, d, root, o) }
 	if isArchive(dir) {
 		return archive(dir, d.On, write)
 	}
@@ -87,14 +93,14 @@ func (p inPayload) Add(name string, from io.Reader, mode os.FileMode) (string, e
 	return p.bag.Add(payload+name, from, mode)
 }
 
-func writeBag(ctx context.Context, store *evidence.Store, d Dossier, root *os.Root, done func(n, of int)) error {
+func writeBag(ctx context.Context, store *evidence.Store, d Dossier, root *os.Root, o PacketOptions) error {
 	w, err := bag.NewWriter(root)
 	if err != nil {
 		return err
 	}
 	tell := func(n int) {
-		if done != nil {
-			done(n, len(d.Originals))
+		if o.Done != nil {
+			o.Done(n, len(d.Originals))
 		}
 	}
 	to := inPayload{w}
@@ -110,6 +116,11 @@ func writeBag(ctx context.Context, store *evidence.Store, d Dossier, root *os.Ro
 	}
 	for _, r := range d.records {
 		if _, err := to.Add(r.name, bytes.NewReader(r.data), 0o600); err != nil {
+			return err
+		}
+	}
+	if o.Pages != nil {
+		if err := d.addPictures(ctx, store, to, o.Pages); err != nil {
 			return err
 		}
 	}
@@ -143,6 +154,9 @@ const checkText = `How to check this packet
 
 2. Open data/index.html. It needs no network and no other program. Each claim names
    its rule, the way to its figure, and the file, page and words that prove it.
+
+   Where there is a folder data/pictures, it has each page that proves something, with
+   the places outlined; they are pictures for a quick look, the originals are the proof.
 
 3. data/derivations.txt has every figure with its arithmetic; data/scheme.toml is the
    file of rules that was used, and the lines that the derivations name are its lines.

@@ -6,6 +6,8 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
+	"image/color"
+	"image/png"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -20,7 +22,7 @@ import (
 
 func packed(t *testing.T, j *journal.Journal, d audit.Dossier, dir string) string {
 	t.Helper()
-	if err := audit.WritePacket(t.Context(), j.Catalog().Store(), d, dir, nil); err != nil {
+	if err := audit.WritePacket(t.Context(), j.Catalog().Store(), d, dir, audit.PacketOptions{}); err != nil {
 		t.Fatal(err)
 	}
 	return dir
@@ -90,7 +92,7 @@ func TestPacketIsReproducible(t *testing.T) {
 func TestUnprovenClaimStopsThePacket(t *testing.T) {
 	j, work := vault(t), t.TempDir()
 	d := gather(t, j)
-	err := audit.WritePacket(t.Context(), j.Catalog().Store(), d, filepath.Join(work, "packet"), nil)
+	err := audit.WritePacket(t.Context(), j.Catalog().Store(), d, filepath.Join(work, "packet"), audit.PacketOptions{})
 	if !errors.Is(err, audit.ErrUnproven) {
 		t.Fatalf("%v, want ErrUnproven", err)
 	}
@@ -143,7 +145,7 @@ func TestPacketLeavesNothingHalfMade(t *testing.T) {
 		t.Fatal(err)
 	}
 	store := j.Catalog().Store()
-	if err := audit.WritePacket(t.Context(), store, d, mine, nil); !errors.Is(err, audit.ErrThere) {
+	if err := audit.WritePacket(t.Context(), store, d, mine, audit.PacketOptions{}); !errors.Is(err, audit.ErrThere) {
 		t.Errorf("%v, want ErrThere", err)
 	}
 	path, err := store.Path(d.Originals[0].SHA256)
@@ -158,7 +160,7 @@ func TestPacketLeavesNothingHalfMade(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, name := range []string{"packet", "packet.zip"} {
-		if err := audit.WritePacket(t.Context(), store, d, filepath.Join(work, name), nil); err == nil || !strings.Contains(err.Error(), d.Originals[0].Copy) {
+		if err := audit.WritePacket(t.Context(), store, d, filepath.Join(work, name), audit.PacketOptions{}); err == nil || !strings.Contains(err.Error(), d.Originals[0].Copy) {
 			t.Errorf("%s: %v, want one that names %s", name, err, d.Originals[0].Copy)
 		}
 	}
@@ -184,5 +186,50 @@ func TestDrawAgreesWithTheShell(t *testing.T) {
 	}
 	if all := audit.Draw(ids, 99, "x"); !slices.Equal(all, ids) {
 		t.Errorf("more than there are: %v", all)
+	}
+}
+
+// Each page that proves something is there as a picture, with the places outlined on it;
+// it is found whole by the bag's lists, and equal again.
+func TestPacketPictures(t *testing.T) {
+	j, work, r := vault(t), t.TempDir(), reader(t)
+	d := gather(t, j).WithoutUnproven()
+	var made [2]string
+	for i := range made {
+		made[i] = filepath.Join(work, string(rune('a'+i)))
+		if err := audit.WritePacket(t.Context(), j.Catalog().Store(), d, made[i], audit.PacketOptions{Pages: r}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if out, err := exec.Command("diff", "-r", made[0], made[1]).CombinedOutput(); err != nil {
+		t.Errorf("not the same again: %s", out)
+	}
+	if report, err := bag.Check(made[0]); err != nil || !report.Valid() {
+		t.Errorf("%+v %v", report, err)
+	}
+	files, err := filepath.Glob(filepath.Join(made[0], "data", "pictures", "*-page-1.png"))
+	if err != nil || len(files) != len(d.Originals) {
+		t.Fatalf("pictures: %v %v, want one of each original", files, err)
+	}
+	for _, name := range files {
+		data, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		img, err := png.Decode(bytes.NewReader(data))
+		if err != nil {
+			t.Fatal(err)
+		}
+		ink := 0
+		for y := img.Bounds().Min.Y; y < img.Bounds().Max.Y; y++ {
+			for x := img.Bounds().Min.X; x < img.Bounds().Max.X; x++ {
+				if color.RGBAModel.Convert(img.At(x, y)) == (color.RGBA{R: 20, G: 60, B: 140, A: 255}) {
+					ink++
+				}
+			}
+		}
+		if ink < 1000 {
+			t.Errorf("%s: only %d pixels of an outline", name, ink)
+		}
 	}
 }

@@ -125,7 +125,7 @@ func (s *Server) make(w http.ResponseWriter, r *http.Request) {
 		name := fmt.Sprintf("%s-%s-%s", m.What, d.Certification, d.On)
 		if m.What == makePacket {
 			at := filepath.Join(dir, name+".zip")
-			return at, audit.WritePacket(ctx, s.o.Journal.Catalog().Store(), d, at, tell)
+			return at, audit.WritePacket(ctx, s.o.Journal.Catalog().Store(), d, at, audit.PacketOptions{Done: tell, Pages: s.o.Pages})
 		}
 		return s.index(ctx, d, filepath.Join(dir, name))
 	})

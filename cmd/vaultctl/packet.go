@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"evidencevault/audit"
+	"evidencevault/extract/page"
 	"evidencevault/journal"
 )
 
@@ -16,7 +17,7 @@ import (
 type packetFlags struct {
 	out, on, cycle, claims, seed, letter string
 	sample                               int
-	leaveOut, all                        bool
+	leaveOut, all, noPictures            bool
 }
 
 func (a *app) packetCommand() *cobra.Command {
@@ -44,6 +45,7 @@ proof stops it, unless --leave-out-unproven. The packet holds personal data.`,
 		},
 	}
 	f.add(c, "the folder, or the .zip file, to write")
+	c.Flags().BoolVar(&f.noPictures, "no-pictures", false, "without pictures of the pages that prove something")
 	return c
 }
 
@@ -117,7 +119,14 @@ func (a *app) packet(cmd *cobra.Command, j *journal.Journal, f packetFlags) erro
 		return a.archivedPacket(cmd, j, closed, f)
 	}
 	tell := a.progress("packing", "original files")
-	err = audit.WritePacket(cmd.Context(), j.Catalog().Store(), d, f.out, tell)
+	o := audit.PacketOptions{Done: tell}
+	if !f.noPictures {
+		o.Pages = page.NewReader(page.Options{})
+	}
+	err = audit.WritePacket(cmd.Context(), j.Catalog().Store(), d, f.out, o)
+	if o.Pages != nil {
+		err = errors.Join(err, o.Pages.Close())
+	}
 	if errors.Is(err, audit.ErrUnproven) {
 		return fmt.Errorf("nothing was written: %w (--leave-out-unproven)", err)
 	}
