@@ -14,6 +14,10 @@ var measureText = regexp.MustCompile(`^[a-z][a-z0-9_]{0,63}$|^credits\.[^\x00-\x
 // the figure to begin with.
 func (p *problems) award(n *node, what string) credit.Award {
 	if n.kind != array {
+		if _, err := credit.ParseAmount(n.text); n.kind != decimal && n.kind != integer && (n.kind != text || err != nil) {
+			p.add(n.position, awardHint(n), "%s is %s", what, n.describe())
+			return credit.Award{Line: n.line, Flat: new(credit.Amount)}
+		}
 		a, ok := p.number(n, what)
 		if ok && a.Sign() < 0 {
 			p.add(n.position, "want 0 or more", "%s is %s, below 0", what, a)
@@ -147,11 +151,9 @@ func (p *problems) step(n *node, what string) (credit.Step, bool) {
 		for _, o := range ops {
 			names = append(names, string(o))
 		}
-		hint := "known: " + strings.Join(names, ", ")
+		hint := unknownHint(key, names)
 		if slices.Contains(baseKeys, key) {
 			hint = "it can only stand first"
-		} else if near := nearest(key, names); near != "" {
-			hint = "did you mean " + near + "?"
 		}
 		p.add(n.places[key], hint, "%s has no step %q", what, shorten(key))
 		return s, false

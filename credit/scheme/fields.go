@@ -35,11 +35,7 @@ func (f *fields) done() {
 		if slices.Contains(f.known, k) {
 			continue
 		}
-		hint := "known here: " + strings.Join(f.known, ", ")
-		if near := nearest(k, f.known); near != "" {
-			hint = "did you mean " + near + "?"
-		}
-		f.add(f.places[k], hint, "%s has no key %q", f.what, shorten(k))
+		f.add(f.places[k], unknownHint(k, f.known), "%s has no key %q", f.what, shorten(k))
 	}
 }
 
@@ -177,7 +173,7 @@ func (p *problems) number(n *node, what string) (credit.Amount, bool) {
 			return a, true
 		}
 	}
-	p.add(n.position, "want "+amountHint, "%s is %s", what, n.describe())
+	p.add(n.position, numberHint(n), "%s is %s", what, n.describe())
 	return credit.Amount{}, false
 }
 
@@ -223,7 +219,7 @@ func (f *fields) tables(key string) []*node {
 func (f *fields) sub(key string) *node {
 	n := f.value(key)
 	if n != nil && n.kind != table {
-		f.wrong(n, key, "a table")
+		f.wrong(n, key, tableHint(key))
 		return nil
 	}
 	return n

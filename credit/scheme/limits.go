@@ -32,11 +32,11 @@ func (r *reader) cap(n *node) {
 	if id != "" {
 		f.what = "cap " + id
 	}
-	c := credit.Cap{ID: id, Origin: f.origin(), Selection: r.selection(f), Per: f.texts("per"), If: f.text("if"), Begun: r.begun(f), Largest: f.flag("largest"),
+	c := credit.Cap{ID: id, Origin: f.origin(), Selection: r.selection(f), Per: f.texts("per"), If: f.fact("if"), Begun: r.begun(f), Largest: f.flag("largest"),
 		MostClaims: f.whole("most_claims", 1, maxCount), Whole: f.flag("whole")}
 	for _, per := range c.Per {
-		if !credit.ValidWindow(per) {
-			r.add(f.place("per"), "want "+strings.Join(credit.Windows(), ", ")+", rolling:N, cycle_rolling:N, or a log field", "%s has no window %q", f.what, shorten(per))
+		if hint := windowHint(per); hint != "" {
+			r.add(f.place("per"), hint, "%s has no window %q", f.what, shorten(per))
 		}
 	}
 	most, hasMost := f.amount("most")
@@ -82,7 +82,7 @@ func (r *reader) minimum(n *node) {
 	if id != "" {
 		f.what = "minimum " + id
 	}
-	m := credit.Minimum{ID: id, Origin: f.origin(), Selection: r.selection(f), Per: f.text("per"), If: f.text("if"), Begun: r.begun(f), Carried: f.flag("carried"),
+	m := credit.Minimum{ID: id, Origin: f.origin(), Selection: r.selection(f), Per: f.text("per"), If: f.fact("if"), Begun: r.begun(f), Carried: f.flag("carried"),
 		Distinct: f.whole("distinct", 1, 1000), Fact: f.text("fact"), Windows: f.texts("windows")}
 	m.Least, _ = f.amount("least")
 	m.Part, m.PartMost, m.HasPart = r.part(f)
@@ -107,7 +107,11 @@ func (r *reader) minimum(n *node) {
 func (r *reader) windows(f *fields, m credit.Minimum) {
 	switch {
 	case !credit.ValidNeedWindow(m.Per):
-		r.add(f.place("per"), "want cycle, year, cycle_year, rolling:N or cycle_rolling:N", "%s has no window %q", f.what, shorten(m.Per))
+		hint := spans[m.Per]
+		if !strings.HasPrefix(hint, "per = \"year") && !strings.HasPrefix(hint, "per = \"cycle") {
+			hint = "want cycle, year, cycle_year, rolling:N or cycle_rolling:N"
+		}
+		r.add(f.place("per"), hint, "%s has no window %q", f.what, shorten(m.Per))
 	case len(m.Windows) > 0 && (m.Per == "" || m.Per == credit.PerCycle):
 		r.add(f.place("windows"), "windows belong to per", "%s names windows without a per of year, cycle_year or rolling:N", f.what)
 	}

@@ -90,7 +90,7 @@ func readTree(p *problems, data []byte) *node {
 			p.list = append(append(p.list, syntax...), r.list...)
 			return r.root
 		}
-		syntax = append(syntax, Problem{p.file, at.line, at.column, "not readable as TOML: " + message, ""})
+		syntax = append(syntax, Problem{p.file, at.line, at.column, "not readable as TOML: " + message, syntaxHint(message)})
 		r.blank(at.line)
 	}
 }
