@@ -12,20 +12,19 @@ import (
 	"time"
 
 	"evidencevault/credit"
+	"evidencevault/internal/lock"
 )
 
 // archive has a folder filled and packs it into the ZIP archive name, under the
 // archive's own name and in the order of the paths. Every file carries the day on, so
 // that equal folders give equal archives.
 func archive(name string, on credit.Date, fill func(*os.Root) error) (err error) {
-	if err := os.MkdirAll(filepath.Dir(name), 0o700); err != nil {
-		return err
-	}
-	work, err := os.MkdirTemp(filepath.Dir(name), "."+filepath.Base(name)+".making-")
+	making, err := lock.Make(name)
 	if err != nil {
 		return err
 	}
-	defer os.RemoveAll(work) // what is whole was moved out of it
+	defer func() { err = errors.Join(err, making.Discard()) }() // what is whole was moved out of it
+	work := making.Dir
 	tree, packed := filepath.Join(work, "tree"), filepath.Join(work, "packed.zip")
 	if err := os.Mkdir(tree, 0o700); err != nil {
 		return err

@@ -15,6 +15,8 @@ import (
 	"strings"
 
 	"evidencevault/evidence"
+	"evidencevault/internal/lock"
+	"evidencevault/internal/stop"
 )
 
 // ErrFolder says that the folder for the index holds other things.
@@ -61,15 +63,17 @@ func WriteIndex(ctx context.Context, store *evidence.Store, d Dossier, dir strin
 
 // place makes a folder beside dir, has it filled, and puts it in place: there says
 // that it takes the place of one that exists.
-func place(dir string, there bool, fill func(*os.Root) error) error {
-	if err := os.MkdirAll(filepath.Dir(dir), 0o700); err != nil {
-		return err
-	}
-	fresh, err := os.MkdirTemp(filepath.Dir(dir), "."+filepath.Base(dir)+".making-")
+func place(dir string, there bool, fill func(*os.Root) error) (err error) {
+	making, err := lock.Make(dir)
 	if err != nil {
 		return err
 	}
-	defer os.RemoveAll(fresh) // gone already when it was put in place
+	defer func() { err = errors.Join(err, making.Discard()) }()
+	there = there || making.Back
+	fresh := filepath.Join(making.Dir, "new")
+	if err := os.Mkdir(fresh, 0o700); err != nil {
+		return err
+	}
 	root, err := os.OpenRoot(fresh)
 	if err != nil {
 		return err
@@ -80,14 +84,17 @@ func place(dir string, there bool, fill func(*os.Root) error) error {
 	if !there {
 		return os.Rename(fresh, dir)
 	}
-	old := fresh + ".old"
+	old := filepath.Join(making.Dir, lock.Old)
 	if err := os.Rename(dir, old); err != nil {
 		return err
+	}
+	if err := stop.At(stop.Aside); err != nil {
+		return errors.Join(err, os.Rename(old, dir))
 	}
 	if err := os.Rename(fresh, dir); err != nil {
 		return errors.Join(err, os.Rename(old, dir))
 	}
-	return os.RemoveAll(old)
+	return nil
 }
 
 // replaceable reports whether dir exists, and refuses one that holds other things.

@@ -41,7 +41,7 @@ func (c *Catalog) act(ctx context.Context, keyless bool, fn func(*Tx) error) (er
 	if c.broken != nil {
 		return c.broken
 	}
-	l, err := lock(ctx, filepath.Join(c.dir, writingFile), true, busyWait*time.Millisecond)
+	l, err := takeLock(ctx, filepath.Join(c.dir, writingFile), true, busyWait*time.Millisecond)
 	if err != nil {
 		return err
 	}

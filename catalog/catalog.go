@@ -84,7 +84,7 @@ func makePrivate(dir string) error {
 
 // makeDB makes the database with its tables.
 func makeDB(ctx context.Context, dir string) (err error) {
-	l, err := lock(ctx, filepath.Join(dir, writingFile), true, busyWait*time.Millisecond)
+	l, err := takeLock(ctx, filepath.Join(dir, writingFile), true, busyWait*time.Millisecond)
 	if err != nil {
 		return err
 	}
@@ -252,7 +252,7 @@ func (c *Catalog) update(ctx context.Context) (err error) {
 	if c.o.ReadOnly {
 		return fmt.Errorf("%s: %w: it has schema version %d, want %d; open it once for writing, so that it is brought up to date", c.path, ErrSchema, version, len(list))
 	}
-	l, err := lock(ctx, filepath.Join(c.dir, writingFile), true, busyWait*time.Millisecond)
+	l, err := takeLock(ctx, filepath.Join(c.dir, writingFile), true, busyWait*time.Millisecond)
 	if err != nil {
 		return err
 	}

@@ -81,7 +81,7 @@ func (c *Catalog) SchemeBytes(sha256 string) ([]byte, error) {
 // that is read-only or full and on which no -shm was left: SQLite opens nothing without
 // one. Nobody writes while the copy is made.
 func (c *Catalog) connectCopy(ctx context.Context) (err error) {
-	l, err := lock(ctx, filepath.Join(c.dir, writingFile), false, busyWait*time.Millisecond)
+	l, err := takeLock(ctx, filepath.Join(c.dir, writingFile), false, busyWait*time.Millisecond)
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return err
 	}

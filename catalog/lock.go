@@ -9,6 +9,8 @@ import (
 	"path/filepath"
 	"strings"
 	"time"
+
+	"evidencevault/internal/lock"
 )
 
 // The lock files. They are never removed: a lock on a removed file holds nobody off.
@@ -32,9 +34,9 @@ func openLock(path string) (*os.File, error) {
 	return nil, err
 }
 
-// lock takes the lock on a file, shared or for itself alone, and waits for it. The
+// takeLock takes the lock on a file, shared or for itself alone, and waits for it. The
 // error is a [*BusyError] when wait is over.
-func lock(ctx context.Context, path string, alone bool, wait time.Duration) (*fileLock, error) {
+func takeLock(ctx context.Context, path string, alone bool, wait time.Duration) (*fileLock, error) {
 	f, err := openLock(path)
 	if err != nil {
 		return nil, fmt.Errorf("open the lock: %w", err)
@@ -43,7 +45,7 @@ func lock(ctx context.Context, path string, alone bool, wait time.Duration) (*fi
 	over := time.NewTimer(wait)
 	defer over.Stop()
 	for pause := time.Millisecond; ; pause = min(2*pause, 50*time.Millisecond) {
-		got, err := tryLock(f, alone)
+		got, err := lock.Try(f, alone)
 		if err != nil {
 			return nil, errors.Join(fmt.Errorf("lock %s: %w", path, err), f.Close())
 		}
@@ -91,7 +93,7 @@ func LockDaemon(dir string) (release func() error, err error) {
 	if _, err := os.Lstat(filepath.Join(dir, writingFile)); errors.Is(err, fs.ErrNotExist) {
 		return nil, fmt.Errorf("%s: %w; vaultctl setup makes one", dir, ErrNoVault)
 	}
-	l, err := lock(context.Background(), filepath.Join(dir, daemonFile), true, 0)
+	l, err := takeLock(context.Background(), filepath.Join(dir, daemonFile), true, 0)
 	if err != nil {
 		return nil, err
 	}

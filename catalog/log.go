@@ -65,7 +65,7 @@ func (c *Catalog) size(ctx context.Context, q querier) (n int64, err error) {
 
 // compare judges the log while nobody writes, and returns how many events are not signed.
 func (c *Catalog) compare(ctx context.Context) (tail int64, err error) {
-	l, err := lock(ctx, filepath.Join(c.dir, writingFile), false, busyWait*time.Millisecond)
+	l, err := takeLock(ctx, filepath.Join(c.dir, writingFile), false, busyWait*time.Millisecond)
 	if err != nil {
 		return 0, err
 	}

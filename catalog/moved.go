@@ -23,7 +23,7 @@ type Logged struct {
 // Others may write meanwhile; fn does not see it. The error wraps [ErrLog] when the log
 // does not continue its head.
 func (c *Catalog) Sealed(ctx context.Context, fn func(v *View, head []byte, size int64) error) error {
-	l, err := lock(ctx, filepath.Join(c.dir, writingFile), false, busyWait*time.Millisecond)
+	l, err := takeLock(ctx, filepath.Join(c.dir, writingFile), false, busyWait*time.Millisecond)
 	if err != nil {
 		return err
 	}

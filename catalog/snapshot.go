@@ -37,7 +37,7 @@ func (c *Catalog) Snapshot(ctx context.Context, to string) (out Snapshot, err er
 }
 
 func (c *Catalog) snapshot(ctx context.Context, to string) (out Snapshot, tail int64, err error) {
-	l, err := lock(ctx, filepath.Join(c.dir, writingFile), false, busyWait*time.Millisecond)
+	l, err := takeLock(ctx, filepath.Join(c.dir, writingFile), false, busyWait*time.Millisecond)
 	if err != nil {
 		return out, 0, err
 	}

@@ -11,7 +11,7 @@ type touched struct {
 	byActivity, byPaper, byEvidence, byClaim map[string][]string // short numbers of claims
 	byScheme                                 map[string][]string // by the SHA-256 of its bytes
 	byEvent                                  map[int64][]string
-	names                                    map[string]string   // short number by UUID
+	names                                    map[string]string // short number by UUID
 }
 
 // touchedBy reads which claims hang on what. Rows may be altered, so nothing here is proven.

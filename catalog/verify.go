@@ -60,7 +60,7 @@ type verifier struct {
 // could not be checked to the end.
 func (c *Catalog) Verify(ctx context.Context, o VerifyOptions) ([]Finding, error) {
 	f := &verifier{c: c, o: o, found: []Finding{}}
-	l, err := lock(ctx, filepath.Join(c.dir, writingFile), false, busyWait*time.Millisecond)
+	l, err := takeLock(ctx, filepath.Join(c.dir, writingFile), false, busyWait*time.Millisecond)
 	if err != nil {
 		return nil, err
 	}

@@ -8,6 +8,8 @@ import (
 	"strings"
 
 	"golang.org/x/sys/unix"
+
+	"evidencevault/internal/lock"
 )
 
 func diskFull(err error) bool {
@@ -27,28 +29,7 @@ func freeBytes(dir string) (uint64, error) {
 
 // tryLock takes the kernel's lock on an open file, which ends when it is closed, and
 // reports whether nobody else had it.
-func tryLock(f *os.File) (bool, error) { return flock(f, unix.LOCK_EX|unix.LOCK_NB) }
-
-func flock(f *os.File, how int) (bool, error) {
-	conn, err := f.SyscallConn()
-	if err != nil {
-		return false, err
-	}
-	var lerr error
-	if err := conn.Control(func(fd uintptr) {
-		for {
-			if lerr = unix.Flock(int(fd), how); lerr != unix.EINTR {
-				return
-			}
-		}
-	}); err != nil {
-		return false, err
-	}
-	if errors.Is(lerr, unix.EWOULDBLOCK) {
-		return false, nil
-	}
-	return lerr == nil, lerr
-}
+func tryLock(f *os.File) (bool, error) { return lock.Try(f, true) }
 
 // removeOpen removes a file and closes it, in this order: while it is open it is locked.
 func removeOpen(root *os.Root, name string, f *os.File) error {
@@ -64,7 +45,7 @@ func (s *Store) place(t *temporary, kept Kept) (already string, err error) {
 		return "", err
 	}
 	defer func() { err = errors.Join(err, folder.Close()) }()
-	if _, err := flock(folder, unix.LOCK_EX); err != nil {
+	if err := lock.Wait(folder); err != nil {
 		return "", err
 	}
 	names, err := folder.Readdirnames(-1)

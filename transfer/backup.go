@@ -35,29 +35,26 @@ func Backup(ctx context.Context, c *catalog.Catalog, file string, o Options) (re
 	if err != nil {
 		return res, err
 	}
-	if err := errors.Join(free(file, false), within(c.Dir(), file)); err != nil {
+	if err := within(c.Dir(), file); err != nil {
 		return res, err
 	}
-	if err := os.MkdirAll(filepath.Dir(file), 0o700); err != nil {
-		return res, err
-	}
-	work, err := os.MkdirTemp(filepath.Dir(file), "."+filepath.Base(file)+making)
+	fresh, err := begin(file, "backup", false)
 	if err != nil {
 		return res, err
 	}
-	defer func() { err = errors.Join(err, os.RemoveAll(work)) }()
+	defer func() { err = errors.Join(err, fresh.discard()) }()
 	for again := true; again; {
-		if again, res, err = backupOnce(ctx, c, work, o); err != nil {
+		if again, res, err = backupOnce(ctx, c, fresh, o); err != nil {
 			return Result{}, err
 		}
 	}
-	return res, made{file, filepath.Join(work, "backup")}.place(false)
+	return res, fresh.place(false)
 }
 
-// backupOnce makes the file "backup" in the folder work. again is true when evidence was
+// backupOnce makes the file of a backup that has no name yet. again is true when evidence was
 // deleted after the copy of the database was made, so that the two do not agree.
-func backupOnce(ctx context.Context, c *catalog.Catalog, work string, o Options) (again bool, res Result, err error) {
-	copied, target := filepath.Join(work, "snapshot"), filepath.Join(work, "backup")
+func backupOnce(ctx context.Context, c *catalog.Catalog, fresh made, o Options) (again bool, res Result, err error) {
+	copied, target := filepath.Join(fresh.in.Dir, "snapshot"), fresh.temp
 	for _, left := range []string{copied, target} {
 		if err := os.RemoveAll(left); err != nil {
 			return false, res, err

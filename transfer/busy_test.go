@@ -118,11 +118,15 @@ func TestMissingEvidence(t *testing.T) {
 			}
 			part, out := filepath.Join(base, "part"), filepath.Join(base, "open")
 			for _, made := range []func() (transfer.Result, error){
-				func() (transfer.Result, error) { return transfer.Backup(ctx, c, part, transfer.Options{Incomplete: true}) },
+				func() (transfer.Result, error) {
+					return transfer.Backup(ctx, c, part, transfer.Options{Incomplete: true})
+				},
 				func() (transfer.Result, error) {
 					return transfer.Restore(ctx, part, filepath.Join(base, "c"), transfer.Secret{}, catalogtest.Options())
 				},
-				func() (transfer.Result, error) { return transfer.Export(ctx, c, out, transfer.Options{Incomplete: true}) },
+				func() (transfer.Result, error) {
+					return transfer.Export(ctx, c, out, transfer.Options{Incomplete: true})
+				},
 				func() (transfer.Result, error) {
 					return transfer.Import(ctx, out, filepath.Join(base, "d"), catalogtest.Options())
 				},

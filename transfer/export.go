@@ -41,7 +41,7 @@ func Export(ctx context.Context, c *catalog.Catalog, dir string, o Options) (res
 }
 
 func exportOnce(ctx context.Context, c *catalog.Catalog, dir string, o Options) (again bool, res Result, err error) {
-	fresh, err := beginFolder(dir)
+	fresh, err := begin(dir, "vault", true)
 	if err != nil {
 		return false, res, err
 	}

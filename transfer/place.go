@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 
 	"evidencevault/catalog/seal"
+	"evidencevault/internal/lock"
 	"evidencevault/internal/stop"
 )
 
@@ -34,23 +35,35 @@ func free(at string, folder bool) error {
 	return fmt.Errorf("%s: %w; name another one", at, ErrThere)
 }
 
-// made is a file or folder that is made beside its place.
-type made struct{ at, temp string }
+// made is a file or folder that is made beside its place, in a folder of its own.
+type made struct {
+	at, temp string
+	in       *lock.Making
+}
 
-// beginFolder makes a folder beside at.
-func beginFolder(at string) (made, error) {
-	if err := free(at, true); err != nil {
+// begin makes a folder beside at, in which the thing is to be made under a name.
+func begin(at, name string, folder bool) (made, error) {
+	if _, err := lock.Sweep(at); err != nil {
 		return made{}, err
 	}
-	if err := os.MkdirAll(filepath.Dir(at), 0o700); err != nil {
+	if err := free(at, folder); err != nil {
 		return made{}, err
 	}
-	temp, err := os.MkdirTemp(filepath.Dir(at), "."+filepath.Base(at)+making)
-	return made{at, temp}, err
+	in, err := lock.Make(at)
+	if err != nil {
+		return made{}, err
+	}
+	m := made{at, filepath.Join(in.Dir, name), in}
+	if folder {
+		if err := os.Mkdir(m.temp, 0o700); err != nil {
+			return made{}, errors.Join(err, in.Discard())
+		}
+	}
+	return m, nil
 }
 
 // discard removes what was not put in place.
-func (m made) discard() error { return os.RemoveAll(m.temp) }
+func (m made) discard() error { return m.in.Discard() }
 
 // place gives it its name, which lasts when place returns.
 func (m made) place(folder bool) error {

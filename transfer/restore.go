@@ -52,7 +52,7 @@ func bringIn(ctx context.Context, dir string, o catalog.Options, fill func(root 
 	if dir, err = filepath.Abs(dir); err != nil {
 		return res, err
 	}
-	fresh, err := beginFolder(dir)
+	fresh, err := begin(dir, "vault", true)
 	if err != nil {
 		return res, err
 	}

@@ -49,17 +49,18 @@ const (
 // ClosePoints lists the stop points of closing and deleting. Nobody writes to it.
 var ClosePoints = []string{CloseBegun, ArchiveMade, ArchivePlaced, CloseFinished, CloseTakenBack, DeleteCommitted, ArchiveForgotten}
 
-// The stop points of backup, restore, export and import, in their order.
+// The stop points of backup, restore, export and import in their order, and of an index.
 const (
 	Snapped  = "snapped"  // the catalog's copy is made
 	Packed   = "packed"   // everything is written beside its place, nothing has its name yet
 	Unpacked = "unpacked" // everything is unpacked beside its place, and its hashes agree
 	Rekeyed  = "rekeyed"  // the new key is in force, and the vault is not in place yet
 	Placed   = "placed"   // it has its name
+	Aside    = "aside"    // an index that is replaced was put aside, and the new one has no name yet
 )
 
-// Moving lists the stop points of backup, restore, export and import. Nobody writes to it.
-var Moving = []string{Snapped, Packed, Unpacked, Rekeyed, Placed}
+// Moving lists the stop points of backup, restore, export, import and index. Nobody writes to it.
+var Moving = []string{Snapped, Packed, Unpacked, Rekeyed, Placed, Aside}
 
 // Points lists every stop point of taking in. Nobody writes to it. A name that is in
 // no list panics in [At] when the tag is set.

@@ -1,4 +1,4 @@
-package catalog
+package lock
 
 import (
 	"errors"
@@ -11,8 +11,8 @@ import (
 // be able to read.
 const farAway = 1 << 30
 
-// tryLock locks one byte, and reports whether it could be had at once.
-func tryLock(f *os.File, alone bool) (bool, error) {
+// Try locks one byte, shared or for itself alone, and reports whether it could be had at once.
+func Try(f *os.File, alone bool) (bool, error) {
 	how := uint32(windows.LOCKFILE_FAIL_IMMEDIATELY)
 	if alone {
 		how |= windows.LOCKFILE_EXCLUSIVE_LOCK
