@@ -45,6 +45,10 @@ screens: tools ## keep pictures of every screen of the page in screens/
 bench: tools ## run the benchmarks
 	go test -run '^$$' -bench . -benchtime 3x ./...
 
+.PHONY: report
+report: tools ## read 2 × 520 drawn papers and print how well, by field, language and source
+	REPORT=520 go test -count=1 -timeout 60m -v -run TestReport ./extract
+
 .PHONY: soak
 soak: ## long runs: race detector, fuzzing, fault sweeps (hours)
 	@sh .ci/tools soak

@@ -52,7 +52,7 @@ func (l *look) settle(f paper.Field, list []guess, ask func([]guess) string) {
 			rivals = append(rivals, g)
 		}
 	}
-	v.Certain = top.sure && len(rivals) == 1 && !l.cutOff(top) && v.Score >= leastScore[f] && l.legible(top.at, v.Place)
+	v.Certain = top.sure && len(rivals) == 1 && !l.cutOff(top) && !(f == paper.FieldTitle && l.oddTitle(top.text)) && v.Score >= leastScore[f] && l.legible(top.at, v.Place)
 	if !v.Certain {
 		l.question(f, &v, rivals, ask(rivals))
 	}

@@ -187,11 +187,14 @@ func (l *look) bodiesInFooter(add func(at, int, string)) {
 func (l *look) withoutOffice(a at) at {
 	text := l.text(a)
 	office, body, parted := strings.Cut(text, ", ")
-	if !parted || len(strings.Fields(office)) > 4 || !officeWord.MatchString(fold(office)) || bodyWord.MatchString(fold(office)) && !officeFirst.MatchString(fold(office)) || !capitalised(body) || len(strings.Fields(body)) < 2 {
+	if !parted || len(strings.Fields(office)) > 4 || !(officeWord.MatchString(fold(office)) || boardWord.MatchString(fold(office))) || bodyWord.MatchString(fold(office)) && !officeFirst.MatchString(fold(office)) || !capitalised(body) || len(strings.Fields(body)) < 2 {
 		return a
 	}
 	return a.within(len(text)-len(body), len(body))
 }
+
+// boardWord is a part of a body that signs for it.
+var boardWord = words(`prufungsausschuss|prufungskommission|vorstand|examencommissie|board of examiners|examinations? board|comision examinadora|jury|bestuur`)
 
 // overAddress reports that the next line is an address.
 func (l *look) overAddress(i int) bool {

@@ -4,6 +4,7 @@ import (
 	"regexp"
 	"strings"
 
+	"evidencevault/extract/find"
 	"evidencevault/extract/paper"
 )
 
@@ -27,6 +28,23 @@ func (l *look) cutOff(g guess) bool {
 	}
 	_, confidence, _ := l.place(g.at)
 	return confidence < 100 && misread.MatchString(g.text) && !(l.hints.Holder != "" && samePerson(l.hints.Holder, g.text))
+}
+
+var (
+	partTitle  = regexp.MustCompile(`^(?:[IVX]{1,4}|\d{1,2})\s?[:.)]|(?i:^(?:hola|hello|hallo|bonjour|dear|dr|herrn?|frau|mrs?|ms|mme|sra?)\b\.?,? \p{Lu})|(?i: (?:el d[ií]a|given on|on the|am tag|le jour)$)`)
+	thanksText = words(`wir danken|we thank|thank you for|nous vous remercions|le agradecemos|wij danken|bedankt voor|this paper|dieses schreiben|ce document|este documento|dit document|valid without|ist ohne unterschrift`)
+)
+
+// oddTitle reports a title that is hardly all of one, or more than one: a label, a person,
+// words of thanks, the number of a module without its word, or one with a day or a time in it.
+func (l *look) oddTitle(text string) bool {
+	if roleOf(text) != noRole || partTitle.MatchString(text) || thanksText.MatchString(fold(text)) || lastFirst.MatchString(text) && l.isName(text) {
+		return true
+	}
+	if strings.Count(text, "‘") != strings.Count(text, "’") && strings.ContainsAny(text, ".:") && strings.Contains(text, "’ ") {
+		return true
+	}
+	return len(find.Dates(text, l.langs)) > 0 && len(strings.Fields(text)) > 4 || len(find.Durations(text, l.langs)) > 0
 }
 
 // strength is the score of a value, 0 to 1000: ten times what speaks for it, less where
