@@ -250,7 +250,7 @@ func (c *Catalog) update(ctx context.Context) (err error) {
 		return err
 	}
 	if c.o.ReadOnly {
-		return fmt.Errorf("%s: %w: it has schema version %d, want %d; open it once for writing, so that it is brought up to date", c.path, ErrSchema, version, len(list))
+		return fmt.Errorf("%s: %w: it has schema version %d, want %d; run vaultd --once, which brings it up to date and keeps a copy", c.path, ErrSchema, version, len(list))
 	}
 	l, err := takeLock(ctx, filepath.Join(c.dir, writingFile), true, busyWait*time.Millisecond)
 	if err != nil {
