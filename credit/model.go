@@ -52,6 +52,25 @@ func (h *chooser) amounts(m *model) {
 			sides[a] = append(sides[a], term{g.chosen, one})
 		}
 	}
+	h.capRows(m, rows)
+	for k := range h.groups {
+		a := h.entries[h.groups[k].members[0]].alternative
+		if terms := sides[a]; a > 0 && len(terms) > 1 {
+			m.atMost(one, terms...)
+			delete(sides, a)
+		}
+	}
+	switch {
+	case h.fill == nil:
+	case h.fillShared:
+		h.fillsUp(m)
+	default:
+		m.atMost(h.fill.value(), m.carried...)
+	}
+}
+
+// capRows adds a row for each cap and window, over the terms that lie in it.
+func (h *chooser) capRows(m *model, rows [][]term) {
 	for r, terms := range rows {
 		row := h.rows[r]
 		switch {
@@ -66,20 +85,6 @@ func (h *chooser) amounts(m *model) {
 		default:
 			m.atMost(row.most.value(), terms...)
 		}
-	}
-	for k := range h.groups {
-		a := h.entries[h.groups[k].members[0]].alternative
-		if terms := sides[a]; a > 0 && len(terms) > 1 {
-			m.atMost(one, terms...)
-			delete(sides, a)
-		}
-	}
-	switch {
-	case h.fill == nil:
-	case h.fillShared:
-		h.fillsUp(m)
-	default:
-		m.atMost(h.fill.value(), m.carried...)
 	}
 }
 
