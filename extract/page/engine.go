@@ -78,6 +78,9 @@ func (e *engine) handle(head, body []byte) (answer, blob []byte, again bool) {
 	if o.Do == doPicture {
 		return e.drawPage(kind, o)
 	}
+	if o.Do == doFields || o.Do == doFill {
+		return e.formJob(kind, o)
+	}
 	a, again := e.read(kind, o)
 	a.Document.Type = kind
 	for i, p := range a.Document.Parts {

@@ -14,6 +14,8 @@ const (
 
 	doRead    = "read"
 	doPicture = "picture"
+	doFields  = "fields" // of a form
+	doFill    = "fill"
 )
 
 // setup is what a child is told before its limits hold.
@@ -27,6 +29,7 @@ type order struct {
 	Password        string
 	From, To, Pages int
 	Page, DPI, Turn int // Turn: quarters clockwise; DPI 0 means as letters are best recognised
+	Values          []FormValue
 }
 
 // reply is the child's answer. A picture itself, or the data of all parts one behind
@@ -38,6 +41,8 @@ type reply struct {
 	Width, Height, DPI int   // of the picture, in pixels
 	Blank              bool  // the picture has one colour
 	Tilt               int   // that the picture had before it was set level, as [Page.Tilt]
+	Fields             []FormField
+	Problems           []Problem
 }
 
 // Main does a child's work and exits, if this process was started as a child; else it
