@@ -22,7 +22,7 @@ func (a *app) jobs() []job {
 			a.cutCommand(), a.joinCommand(), a.rereadCommand(), a.unlockCommand(), a.habitsCommand(), a.readCommand()}},
 		{"Claims and costs", []*cobra.Command{a.claimsCommand(), a.claimCommand(), a.attachCommand(), a.receiptsCommand(), a.costsCommand()}},
 		{"Counting", []*cobra.Command{a.standingCommand(), a.explainCommand(), a.planCommand(), a.calcCommand()}},
-		{"Handing over", []*cobra.Command{a.reviewCommand(), a.rehearseCommand(), a.indexCommand(), a.packetCommand(), a.binderCommand(), a.letterCommand(), a.lettersCommand(), a.calendarCommand(), a.verifyCommand()}},
+		{"Handing over", []*cobra.Command{a.reviewCommand(), a.rehearseCommand(), a.indexCommand(), a.packetCommand(), a.binderCommand(), a.formCommand(), a.letterCommand(), a.lettersCommand(), a.calendarCommand(), a.verifyCommand()}},
 		{"Cycles", []*cobra.Command{a.closeCommand(), a.cyclesCommand(), a.deleteCommand()}},
 		{"Keeping safe", []*cobra.Command{a.backupCommand(), a.restoreCommand(), a.exportCommand(), a.importCommand(), a.keyCommand(), a.stampCommand()}},
 		{"About", []*cobra.Command{a.versionCommand()}},
