@@ -164,7 +164,7 @@ func TestIndexIsTheSameBytesAgain(t *testing.T) {
 	j, one, two := vault(t), filepath.Join(t.TempDir(), "index"), filepath.Join(t.TempDir(), "index")
 	writeIndex(t, j, one)
 	writeIndex(t, j, two)
-	for _, name := range []string{"index.html", "index.csv", "index.json", "SHA256SUMS"} {
+	for _, name := range []string{"index.html", "index.pdf", "index.csv", "index.xlsx", "index.json", "SHA256SUMS"} {
 		a, err := os.ReadFile(filepath.Join(one, name))
 		if err != nil {
 			t.Fatal(err)

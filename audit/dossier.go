@@ -24,6 +24,7 @@ type Dossier struct {
 	titles        map[string]string // of the scheme's categories
 	made          credit.Date       // the day on which it is packed; zero: On
 	records       []record          // further files of the packet: those of a closing
+	language      string            // of what is printed; "": English
 }
 
 // record is a further file of a packet.

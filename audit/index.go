@@ -29,10 +29,10 @@ const (
 )
 
 // parts are the names that an index consists of, and nothing else.
-var parts = []string{"index.html", "index.pdf", "index.csv", "index.json", rules, sums, originals}
+var parts = []string{"index.html", "index.pdf", "index.csv", "index.xlsx", "index.json", rules, sums, originals}
 
 // WriteIndex writes the dossier to the folder dir: index.html, index.pdf,
-// index.csv, index.json, scheme.toml (the rules, as they came), SHA256SUMS, and originals/, copies
+// index.csv, index.xlsx, index.json, scheme.toml (the rules, as they came), SHA256SUMS, and originals/, copies
 // of the evidence with mode 0400.
 //
 // It is made beside dir and put in place when it is whole, so that a stop half-way
@@ -165,7 +165,8 @@ func fill(ctx context.Context, store *evidence.Store, d Dossier, to adder, done 
 		name  string
 		write func(io.Writer) error
 	}{
-		{"index.html", d.WriteHTML}, {"index.pdf", func(w io.Writer) error { return d.WritePDF(w, "") }}, {"index.csv", d.WriteCSV}, {"index.json", d.WriteJSON},
+		{"index.html", d.WriteHTML}, {"index.pdf", func(w io.Writer) error { return d.WritePDF(w, d.language) }}, {"index.csv", d.WriteCSV},
+		{"index.xlsx", SheetOf(d).Write}, {"index.json", d.WriteJSON},
 		{rules, func(w io.Writer) error { _, err := w.Write(d.Scheme.bytes); return err }},
 	}
 	for _, f := range forms {

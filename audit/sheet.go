@@ -17,6 +17,7 @@ type Sheet struct {
 	Holder    string
 	Statement credit.Statement
 	Claims    map[string]SheetClaim // by id; a claim that is not here has no words of its own
+	Some      bool                  // only the claims in Claims are handed over: of others stands what the sums need
 }
 
 // SheetClaim is what a workbook says of a claim besides what the rules read.
@@ -26,7 +27,7 @@ type SheetClaim struct {
 
 // SheetOf returns the workbook of a dossier: each claim with the place of its first proof.
 func SheetOf(d Dossier) Sheet {
-	s := Sheet{Title: d.Title, Holder: d.Holder, Statement: d.Statement, Claims: map[string]SheetClaim{}}
+	s := Sheet{Title: d.Title, Holder: d.Holder, Statement: d.Statement, Claims: map[string]SheetClaim{}, Some: !d.Asked.All || len(d.Asked.LeftOut) > 0}
 	for _, e := range d.Claims {
 		c := SheetClaim{Title: e.Title, Provider: e.Provider}
 		if len(e.Proofs) > 0 {
@@ -75,13 +76,16 @@ func (s Sheet) claims(g *grid) int {
 	results := append(append([]credit.ClaimResult{}, s.Statement.Claims...), s.Statement.CarriedIn...)
 	for _, r := range results {
 		c, _ := s.Statement.Claim(r.ID)
-		words := s.Claims[r.ID]
+		words, handed := s.Claims[r.ID]
 		g.text(row, 1, r.ID)
 		g.text(row, 2, r.Category)
-		g.day(row, 3, c.Start)
-		g.day(row, 4, c.End)
-		if c.Minutes != nil {
-			g.amount(row, 5, credit.Whole(int64(*c.Minutes)))
+		if handed || !s.Some {
+			g.day(row, 3, c.Start)
+			g.day(row, 4, c.End)
+			g.text(row, 12, strings.Join(c.Tags, ", "))
+			if c.Minutes != nil {
+				g.amount(row, 5, credit.Whole(int64(*c.Minutes)))
+			}
 		}
 		g.amount(row, 6, r.Awarded)
 		g.amount(row, 7, r.Awarded.Sub(r.Counted))
@@ -89,7 +93,6 @@ func (s Sheet) claims(g *grid) int {
 		g.text(row, 9, words.Title)
 		g.text(row, 10, words.Provider)
 		g.text(row, 11, words.Proof)
-		g.text(row, 12, strings.Join(c.Tags, ", "))
 		row++
 	}
 	return max(row-1, 2)
@@ -263,7 +266,19 @@ func (s Sheet) rules(g *grid) {
 // way holds the derivation, line by line.
 func (s Sheet) way(g *grid) {
 	g.open(sheetWay, 160)
-	for i, line := range s.Statement.ExplainAll() {
+	lines := s.Statement.ExplainAll()
+	if s.Some {
+		lines = nil
+		for _, r := range s.Statement.Claims {
+			if _, handed := s.Claims[r.ID]; !handed {
+				continue
+			}
+			for _, step := range s.Statement.OfClaim(r.ID) {
+				lines = append(lines, r.ID+"  "+step.String())
+			}
+		}
+	}
+	for i, line := range lines {
 		g.text(i+1, 1, line)
 	}
 }

@@ -60,6 +60,14 @@ func wordsIn(tag string) (*wording, error) {
 	return w, nil
 }
 
+// In returns the dossier with a language of [Languages] for what is printed of it; ""
+// is English. The error wraps [ErrLanguage].
+func (d Dossier) In(language string) (Dossier, error) {
+	_, err := wordsIn(language)
+	d.language = language
+	return d, err
+}
+
 // say returns a text with its values put in. A key that is missing shows itself.
 func (w *wording) say(key string, args ...any) string {
 	text, ok := w.text[key]

@@ -15,7 +15,6 @@ import (
 
 func (a *app) binderCommand() *cobra.Command {
 	var f packetFlags
-	var language string
 	c := &cobra.Command{
 		Use:   "binder -o FILE",
 		Short: "print the packet as one PDF: first page, index, each proof stamped and marked",
@@ -32,21 +31,25 @@ says that it is locked. The binder holds personal data.`,
 			if err := f.check("the file"); err != nil {
 				return err
 			}
-			return a.reading(cmd.Context(), func(j *journal.Journal) error { return a.binder(cmd, j, f, language) })
+			return a.reading(cmd.Context(), func(j *journal.Journal) error { return a.binder(cmd, j, f) })
 		},
 	}
 	f.add(c, "the file to write")
-	c.Flags().StringVar(&language, "language", "en", "the language of its words: "+strings.Join(audit.Languages(), ", "))
 	return c
 }
 
-func (a *app) binder(cmd *cobra.Command, j *journal.Journal, f packetFlags, language string) error {
+// languageFlag declares the language of what is printed.
+func languageFlag(c *cobra.Command, language *string) {
+	c.Flags().StringVar(language, "language", "en", "the language of its words: "+strings.Join(audit.Languages(), ", "))
+}
+
+func (a *app) binder(cmd *cobra.Command, j *journal.Journal, f packetFlags) error {
 	d, _, err := a.toHandOver(cmd, j, f)
 	if err != nil {
 		return err
 	}
 	pages := page.NewReader(page.Options{})
-	o := audit.BinderOptions{Language: language, Pages: pages, Done: a.progress("binding", "original files")}
+	o := audit.BinderOptions{Language: f.language, Pages: pages, Done: a.progress("binding", "original files")}
 	if a.interactive() && !a.json {
 		o.Password = func(ctx context.Context, o audit.Original) (string, error) {
 			fmt.Fprintf(a.err, "\n%s is encrypted. Enter alone leaves it locked.\n", safe(o.Names[0]))

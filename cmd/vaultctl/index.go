@@ -1,21 +1,23 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"path/filepath"
 
 	"github.com/spf13/cobra"
 
 	"evidencevault/audit"
+	"evidencevault/credit"
 	"evidencevault/journal"
 )
 
 func (a *app) indexCommand() *cobra.Command {
-	var out, on, cycle string
+	var out, on, cycle, language string
 	c := &cobra.Command{
 		Use:   "index -o DIR",
 		Short: "write the index: every credit with its rule and its proof",
-		Long: `index writes index.html, index.pdf, index.csv, index.json, SHA256SUMS and originals/, copies of
+		Long: `index writes index.html, index.pdf, index.csv, index.xlsx, index.json, SHA256SUMS and originals/, copies of
 the proofs. Links are relative and lead to file and page, so the folder can be handed
 over as it is. An index that lies in DIR already is replaced; anything else there is
 left alone, and refused. The folder holds personal data.`,
@@ -34,19 +36,36 @@ left alone, and refused. The folder holds personal data.`,
 				if err != nil {
 					return err
 				}
-				if archive != nil {
+				if archive != nil && language == "en" {
 					return a.archivedIndex(cmd, j, archive, out)
 				}
 				return a.writeIndex(cmd, j, out, func() (audit.Dossier, error) {
-					return audit.Gather(cmd.Context(), j, a.certification, day)
+					return a.dossierIn(cmd.Context(), j, archive, day, language)
 				})
 			})
 		},
 	}
 	cycleFlag(c, &cycle)
+	languageFlag(c, &language)
 	c.Flags().StringVarP(&out, "output", "o", "", "the folder to write")
 	c.Flags().StringVar(&on, "on", "", "the day for which the figures hold, YYYY-MM-DD (else today)")
 	return c
+}
+
+// dossierIn gathers the present cycle, or that of an archive, in a language.
+func (a *app) dossierIn(ctx context.Context, j *journal.Journal, archive *audit.Archive, day credit.Date, language string) (d audit.Dossier, err error) {
+	if archive != nil {
+		d, err = archive.Dossier()
+	} else {
+		d, err = audit.Gather(ctx, j, a.certification, day)
+	}
+	if err != nil {
+		return d, err
+	}
+	if d, err = d.In(language); err != nil {
+		return d, usagef("--language %v", err)
+	}
+	return d, nil
 }
 
 func (a *app) writeIndex(cmd *cobra.Command, j *journal.Journal, out string, gather func() (audit.Dossier, error)) error {

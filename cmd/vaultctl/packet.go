@@ -18,6 +18,7 @@ type packetFlags struct {
 	out, on, cycle, claims, seed, letter string
 	sample                               int
 	leaveOut, all, noPictures            bool
+	language                             string
 }
 
 func (a *app) packetCommand() *cobra.Command {
@@ -59,6 +60,7 @@ func (f *packetFlags) add(c *cobra.Command, what string) {
 	c.Flags().BoolVar(&f.all, "all", false, "every claim, though an audit letter is open")
 	c.Flags().IntVar(&f.sample, "sample", 0, "draw so many claims")
 	c.Flags().StringVar(&f.seed, "seed", "", "words with which the sample is drawn")
+	languageFlag(c, &f.language)
 	c.Flags().BoolVar(&f.leaveOut, "leave-out-unproven", false, "pack the others where claims have no proof")
 }
 
@@ -115,7 +117,7 @@ func (a *app) packet(cmd *cobra.Command, j *journal.Journal, f packetFlags) erro
 	if err != nil {
 		return err
 	}
-	if closed != nil && d.Asked.All && len(d.Asked.LeftOut) == 0 {
+	if closed != nil && d.Asked.All && len(d.Asked.LeftOut) == 0 && f.language == "en" {
 		return a.archivedPacket(cmd, j, closed, f)
 	}
 	tell := a.progress("packing", "original files")
@@ -175,6 +177,9 @@ func (a *app) toHandOver(cmd *cobra.Command, j *journal.Journal, f packetFlags) 
 	}
 	if d, err = chosen(d, f); err != nil {
 		return d, closed, err
+	}
+	if d, err = d.In(f.language); err != nil {
+		return d, closed, usagef("--language %v", err)
 	}
 	if l.ID != "" {
 		d.Asked.Seed, d.Asked.Letter = l.Seed, "audit letter of "+l.Dated.String()
