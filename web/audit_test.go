@@ -59,13 +59,19 @@ func TestMadeForTheAuditor(t *testing.T) {
 		return body
 	}
 	cert := v.certification()
-	for what, want := range map[string]string{"packet": "bagit.txt", "index": "index.html"} {
+	for what, want := range map[string]string{"packet": "bagit.txt", "index": "index.html", "binder": "%PDF-"} {
 		body := made(url.Values{"what": {what}, "certification": {cert}})
 		link := regexp.MustCompile(`audit/made/\d+/file`).FindString(body)
 		if link == "" || !strings.Contains(body, "It is made") {
 			t.Fatalf("%s: %s", what, body)
 		}
 		_, data, h := v.ask(http.MethodGet, v.address+link, "", "", nil)
+		if what == "binder" {
+			if !strings.HasPrefix(data, want) {
+				t.Errorf("the binder begins with %.10q", data)
+			}
+			continue
+		}
 		z, err := zip.NewReader(bytes.NewReader([]byte(data)), int64(len(data)))
 		if err != nil {
 			t.Fatal(err)

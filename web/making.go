@@ -20,6 +20,7 @@ import (
 const (
 	makeIndex  = "index"
 	makePacket = "packet"
+	makeBinder = "binder"
 )
 
 // making is one thing that is made, or was.
@@ -105,10 +106,10 @@ func (k *workshop) close() error {
 	return os.RemoveAll(k.dir)
 }
 
-// make begins to make an index or a packet.
+// make begins to make an index, a packet or a binder.
 func (s *Server) make(w http.ResponseWriter, r *http.Request) {
 	m := &making{What: r.PostForm.Get("what"), Certification: r.PostForm.Get("certification")}
-	if m.What != makeIndex && m.What != makePacket {
+	if m.What != makeIndex && m.What != makePacket && m.What != makeBinder {
 		s.fail(w, r, fmt.Errorf("%q: %w: it cannot be made", m.What, os.ErrNotExist))
 		return
 	}
@@ -120,12 +121,18 @@ func (s *Server) make(w http.ResponseWriter, r *http.Request) {
 	if r.PostForm.Get("unproven") != "" {
 		d = d.WithoutUnproven()
 	}
+	language := wordsFor(r).Lang()
 	ctx := s.ended // it goes on when the visitor looks at something else
 	id, err := s.made.start(m, func(dir string, tell func(n, of int)) (string, error) {
 		name := fmt.Sprintf("%s-%s-%s", m.What, d.Certification, d.On)
 		if m.What == makePacket {
 			at := filepath.Join(dir, name+".zip")
 			return at, audit.WritePacket(ctx, s.o.Journal.Catalog().Store(), d, at, audit.PacketOptions{Done: tell, Pages: s.o.Pages})
+		}
+		if m.What == makeBinder {
+			at := filepath.Join(dir, name+".pdf")
+			_, err := audit.WriteBinder(ctx, s.o.Journal.Catalog().Store(), d, at, audit.BinderOptions{Language: language, Pages: s.o.Pages, Done: tell})
+			return at, err
 		}
 		return s.index(ctx, d, filepath.Join(dir, name))
 	})
@@ -201,7 +208,7 @@ func (s *Server) madeFile(w http.ResponseWriter, r *http.Request) {
 		s.fail(w, r, err)
 		return
 	}
-	w.Header().Set("Content-Type", "application/zip")
+	w.Header().Set("Content-Type", "application/octet-stream")
 	w.Header().Set("Content-Disposition", fmt.Sprintf("attachment; filename=%q", filepath.Base(path)))
 	http.ServeContent(w, r, "", info.ModTime(), f)
 }

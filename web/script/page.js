@@ -228,8 +228,12 @@ function desk() {
   const look = async () => {
     const mine = ++turn, data = new URLSearchParams(new FormData(form));
     data.set("part", "effect");
-    const answer = await fetch($("#effect").dataset.preview, { method: "POST", body: data });
-    const html = await answer.text();
+    const lost = () => { const p = document.createElement("p"); p.className = "open"; p.textContent = $("#effect").dataset.lost; $("#effect").replaceChildren(p); };
+    let answer, html;
+    try {
+      answer = await fetch($("#effect").dataset.preview, { method: "POST", body: data });
+      html = await answer.text();
+    } catch { if (mine === turn) lost(); return; }
     if (mine === turn && answer.ok) $("#effect").replaceChildren(...new DOMParser().parseFromString(html, "text/html").body.childNodes);
   };
   const soon = () => { clearTimeout(timer); timer = setTimeout(look, 250); };
