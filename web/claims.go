@@ -108,7 +108,7 @@ func (s *Server) claimBody(r *http.Request, ref string) (claimPage, error) {
 		return body, err
 	}
 	body.Unit, body.Mend = cert.Scheme.Unit, r.URL.Query().Get("mend")
-	waiting, err := j.Waiting(r.Context())
+	waiting, err := s.waiting(r.Context(), "")
 	if err != nil {
 		return body, err
 	}

@@ -88,7 +88,7 @@ func (s *Server) cutBody(ctx context.Context, ref string) (cutPage, error) {
 	for n := max(1, p.Pages[0]); n <= max(1, p.Pages[1]); n++ {
 		body.List = append(body.List, pagePart{Number: n, First: n == max(1, p.Pages[0])})
 	}
-	waiting, err := s.o.Journal.Waiting(ctx)
+	waiting, err := s.waiting(ctx, "")
 	if err != nil {
 		return body, err
 	}

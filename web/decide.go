@@ -255,7 +255,7 @@ func (s *Server) back(w http.ResponseWriter, r *http.Request, form *filledForm, 
 
 // next is the paper that waits after id, else the worklist.
 func (s *Server) next(r *http.Request, id string) string {
-	waiting, err := s.o.Journal.Waiting(r.Context())
+	waiting, err := s.waiting(r.Context(), "")
 	if err != nil {
 		return "/" // the next screen says what is wrong
 	}

@@ -136,7 +136,7 @@ func (s *Server) paperBody(ctx context.Context, ref string, row, at int, filled 
 	if err := s.further(ctx, &p, filled); err != nil {
 		return p, err
 	}
-	waiting, err := j.WaitingFor(ctx, p.Certification)
+	waiting, err := s.waiting(ctx, p.Certification)
 	if err != nil {
 		return p, err
 	}

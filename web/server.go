@@ -55,6 +55,7 @@ type Server struct {
 	notes     map[string]note
 	noteCount int
 	made      workshop
+	waits     waitingList
 	begun     atomic.Bool // there is a vault; o.Journal is set before
 	beginLock sync.Mutex
 	ended     context.Context // ends the streams when the server ends

@@ -92,7 +92,7 @@ func (s *Server) workBody(ctx context.Context, search, all string) (workPage, er
 		return body, err
 	}
 	lines := map[string][]workLine{}
-	papers, err := j.Waiting(ctx)
+	papers, err := s.waiting(ctx, "")
 	if err != nil {
 		return body, err
 	}
