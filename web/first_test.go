@@ -77,7 +77,7 @@ func TestFirstSteps(t *testing.T) {
 	run(t, ctx, chromedp.Clear("#f-start"))
 	run(t, ctx, chromedp.SendKeys("#f-start", demo.CycleStart))
 	run(t, ctx, chromedp.Click("button.main"))
-	run(t, ctx, chromedp.WaitVisible(".note"))
+	run(t, ctx, chromedp.WaitVisible(`nav a[data-key="t"]`)) // the whole page is there
 	if text := run(t, ctx, chromedp.Text("main")); !strings.Contains(text, filepath.Join(dir, "drop")) || !strings.Contains(text, "is made") {
 		t.Errorf("after the first steps: %s", text)
 	}
