@@ -74,7 +74,7 @@ func readParts(ctx context.Context, r *page.Reader, doc page.Document, h Hints, 
 // document reports a type that may be a paper.
 func document(kind string) bool {
 	switch kind {
-	case "pdf", "jpeg", "png", "tiff", "docx", "eml", "html", "txt", "ics", "zip":
+	case "pdf", "jpeg", "png", "tiff", "gif", "bmp", "webp", "docx", "eml", "html", "txt", "ics", "zip":
 		return true
 	}
 	return false

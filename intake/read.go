@@ -150,7 +150,7 @@ func (in *Intake) keepParts(ctx context.Context, ev catalog.Evidence, doc page.D
 	}
 	var list []part
 	for _, p := range doc.Parts {
-		if p.Inline || len(p.Data) == 0 || (doc.Type == "pdf" && !readable[p.Type]) {
+		if p.Inline || len(p.Data) == 0 || (doc.Type == "pdf" && !speaks(p)) {
 			continue
 		}
 		kept, err := in.c.Store().Put(ctx, bytes.NewReader(p.Data), int64(len(p.Data)))
@@ -162,9 +162,17 @@ func (in *Intake) keepParts(ctx context.Context, ev catalog.Evidence, doc page.D
 	return list, nil
 }
 
-// readable are the types of documents that are taken out of a PDF; the rest, such as
-// the figures of an invoice for a machine, says nothing to a person.
-var readable = map[string]bool{"pdf": true, "jpeg": true, "png": true, "docx": true, "eml": true}
+// speaks reports whether a file within a PDF is a document for people, which is taken
+// out; the rest, such as the figures of an invoice for a machine, says nothing to a person.
+func speaks(p page.Part) bool {
+	switch p.Type {
+	case "pdf", "jpeg", "png", "tiff", "gif", "bmp", "webp", "docx", "eml", "html", "ics", "zip":
+		return true
+	case "txt":
+		return !bytes.HasPrefix(bytes.TrimSpace(bytes.TrimPrefix(p.Data, []byte("\xef\xbb\xbf"))), []byte("<"))
+	}
+	return false
+}
 
 // depth counts the containers around an evidence.
 func (in *Intake) depth(ctx context.Context, ev catalog.Evidence) (int, error) {

@@ -2,7 +2,7 @@ package page
 
 // Document is what a file says, page by page, with nothing understood yet.
 type Document struct {
-	Type     string // by content: pdf, jpeg, png, docx, eml, ics, html, txt, zip; else the MIME type
+	Type     string // by content: pdf, jpeg, png, tiff, gif, bmp, webp, docx, zip, eml, ics, html, txt, zip; else the MIME type
 	Trouble  Trouble
 	Reason   string // the sentence for the person where Trouble is not None
 	Pages    []Page // formats without pages have one

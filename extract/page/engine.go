@@ -94,7 +94,7 @@ func (e *engine) read(kind string, o order) (a reply, again bool) {
 	switch kind {
 	case "pdf":
 		return e.readPDF(o)
-	case "jpeg", "png", "tiff":
+	case "jpeg", "png", "tiff", "gif", "bmp", "webp":
 		return readImage(e.last, kind), true
 	case "docx":
 		a.Document = readDocx(e.last)
@@ -120,7 +120,7 @@ func (e *engine) drawPage(kind string, o order) (answer, blob []byte, again bool
 	switch kind {
 	case "pdf":
 		a, blob, again = e.drawPDF(o)
-	case "jpeg", "png", "tiff":
+	case "jpeg", "png", "tiff", "gif", "bmp", "webp":
 		a, blob = drawImage(e.last, o)
 	default:
 		a.Document = Document{Trouble: Other, Reason: "its pages have no picture, only text"}
@@ -140,6 +140,12 @@ func typeOf(b []byte) string {
 		return "png"
 	case m.Is("image/tiff"):
 		return "tiff"
+	case m.Is("image/gif"):
+		return "gif"
+	case m.Is("image/bmp"):
+		return "bmp"
+	case m.Is("image/webp"):
+		return "webp"
 	case m.Is("application/vnd.openxmlformats-officedocument.wordprocessingml.document"):
 		return "docx"
 	case m.Is("application/zip"):

@@ -5,12 +5,15 @@ import (
 	"fmt"
 	"image"
 	"image/color"
+	_ "image/gif"  // registers the form; of several frames the first is read
 	_ "image/jpeg" // registers the form
 	_ "image/png"  // registers the form
 	"math"
 
+	_ "golang.org/x/image/bmp" // registers the form
 	"golang.org/x/image/draw"
 	_ "golang.org/x/image/tiff" // registers the form
+	_ "golang.org/x/image/webp" // registers the form
 )
 
 // pixelLimit bounds a picture before it is decoded: 100 megapixels.

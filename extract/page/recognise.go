@@ -59,6 +59,9 @@ func (g *recogniser) look(ctx context.Context) (letters, error) {
 	if path, err = filepath.Abs(path); err != nil {
 		return letters{}, fmt.Errorf("%w: %v", errNoLetters, err)
 	}
+	if open := openFolder(path); open != "" {
+		return letters{}, fmt.Errorf("%w: %s is not started, for anyone can write to %s; take that folder out of PATH or close it (chmod o-w)", errNoLetters, path, open)
+	}
 	l := letters{path: path}
 	timed, stop := context.WithTimeout(ctx, 10*time.Second)
 	defer stop()

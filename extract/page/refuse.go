@@ -13,7 +13,6 @@ const wayOut = "save it as PDF and drop it again; the original is kept"
 // unreadTypes names, for people, types that are common and not read.
 var unreadTypes = map[string]string{
 	"image/heic": "a photo in HEIC form", "image/heif": "a photo in HEIF form", "image/heic-sequence": "a photo in HEIC form",
-	"image/webp": "a picture in WebP form", "image/gif": "a picture in GIF form", "image/bmp": "a picture in BMP form",
 	"application/json": "data in JSON form, as digital badges and credentials are", "application/jwt": "a signed credential",
 	"image/svg+xml": "a drawing in SVG form", "image/avif": "a picture in AVIF form",
 	"application/vnd.oasis.opendocument.text":                                   "an OpenDocument text",
