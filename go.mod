@@ -32,6 +32,8 @@ require (
 	pgregory.net/rapid v1.3.0
 )
 
+require github.com/go-jose/go-jose/v4 v4.1.9
+
 require (
 	filippo.io/age v1.3.2
 	filippo.io/hpke v0.4.0 // indirect

@@ -46,6 +46,9 @@ func understand(doc page.Document, h Hints) []paper.Reading {
 	if r, ok := troubled(doc); ok {
 		return []paper.Reading{r}
 	}
+	if doc.Badge != nil {
+		return []paper.Reading{badge(doc, h)}
+	}
 	pages := doc.Pages
 	if h.Pages != [2]int{} {
 		pages = slices.DeleteFunc(slices.Clone(pages), func(p page.Page) bool { return p.Number < h.Pages[0] || p.Number > h.Pages[1] })

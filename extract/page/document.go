@@ -12,6 +12,7 @@ type Document struct {
 	Language string // BCP 47, if the file declares one
 	Mail     *Mail  // of type eml
 	Parts    []Part // attachments and embedded files
+	Badge    *Badge // the digital badge or credential that it is
 }
 
 // Trouble says why a document has no pages to read.

@@ -91,6 +91,9 @@ func (e *engine) handle(head, body []byte) (answer, blob []byte, again bool) {
 }
 
 func (e *engine) read(kind string, o order) (a reply, again bool) {
+	if d, found := readBaked(e.last, kind); found {
+		return reply{Document: d}, true
+	}
 	switch kind {
 	case "pdf":
 		return e.readPDF(o)
@@ -106,6 +109,8 @@ func (e *engine) read(kind string, o order) (a reply, again bool) {
 		a.Document = readArchive(e.last)
 	case "ics":
 		a.Document = readCalendar(e.last)
+	case "application/json", "application/jwt":
+		a.Document = readBadge(e.last, kind)
 	case "txt":
 		a.Document = readText(e.last)
 	default:

@@ -13,7 +13,7 @@ const wayOut = "save it as PDF and drop it again; the original is kept"
 // unreadTypes names, for people, types that are common and not read.
 var unreadTypes = map[string]string{
 	"image/heic": "a photo in HEIC form", "image/heif": "a photo in HEIF form", "image/heic-sequence": "a photo in HEIC form",
-	"application/json": "data in JSON form, as digital badges and credentials are", "application/jwt": "a signed credential",
+	"application/json": "data in JSON form and no badge or credential", "application/jwt": "a signed credential",
 	"image/svg+xml": "a drawing in SVG form", "image/avif": "a picture in AVIF form",
 	"application/vnd.oasis.opendocument.text":                                   "an OpenDocument text",
 	"application/vnd.oasis.opendocument.spreadsheet":                            "an OpenDocument spreadsheet",
