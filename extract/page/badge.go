@@ -79,7 +79,7 @@ func readBadge(b []byte, kind string) Document {
 
 // unsealed returns what a signed token says. Source: RFC 7515, sections 5.2 and 4.1.3.
 func unsealed(token string) (payload []byte, seal Seal, why string) {
-	jws, err := jose.ParseSigned(token, sealForms)
+	jws, err := jose.ParseSignedCompact(token, sealForms)
 	if err != nil || len(jws.Signatures) != 1 {
 		if middle := strings.Split(token, "."); len(middle) == 3 {
 			payload = decodedPart(middle[1])
@@ -99,10 +99,10 @@ func unsealed(token string) (payload []byte, seal Seal, why string) {
 
 // unsealedWhy says why a badge that is no signed token was not checked.
 func unsealedWhy(o map[string]any) string {
-	for _, proof := range listOf(o["proof"]) {
-		form := said(object(proof)["cryptosuite"])
+	if proofs := listOf(o["proof"]); len(proofs) > 0 {
+		form := said(object(proofs[0])["cryptosuite"])
 		if form == "" {
-			form = said(object(proof)["type"])
+			form = said(object(proofs[0])["type"])
 		}
 		return fmt.Sprintf("its signature (%s) is over the canonical form of linked data, which is not worked out here", plain(form, 60))
 	}
