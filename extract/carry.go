@@ -2,7 +2,6 @@ package extract
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 
 	"evidencevault/extract/page"
@@ -65,7 +64,7 @@ func bound(r *paper.Reading) {
 
 // elided is a French article or pronoun that has lost its vowel, torn from the word
 // that it belongs to where a slanted letter stands far off.
-var elided = regexp.MustCompile(`(^|[ («])([dljnsmtcDLJNSMTC]|[Qq]u)([’']) (\pL)`)
+var elided = matching(`(^|[ («])([dljnsmtcDLJNSMTC]|[Qq]u)([’']) (\pL)`)
 
 func elide(s string) string { return elided.ReplaceAllString(s, "$1$2$3$4") }
 

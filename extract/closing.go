@@ -1,7 +1,6 @@
 package extract
 
 import (
-	"regexp"
 	"strings"
 
 	"evidencevault/extract/find"
@@ -10,9 +9,9 @@ import (
 var (
 	// officeWord are words for what people are in a body, by which they sign.
 	officeWord = words(`(?:vice-?|deputy |co-?|assistant |first |general |honorary |programme |program |course |training |education |academic |technical |managing |executive |branch |section )*(?:directors?|directress|secretar(?:y|iat)|principal|president|chair(?:man|woman|person)?|registrar|manager|head|dean|coordinator|treasurer|instructor|tutor|trainer|facilitator|editor|examiner|officer|administrator|convenor|rector|provost)|dekan(?:in)?|rektor(?:in)?|\S*leit(?:er|erin|ung)|geschafts(?:fuhrer(?:in)?|fuhrung|stelle)|vorsitz(?:ende[rn]?)?|schriftfuhrer(?:in)?|dozent(?:in)?|referat\s?\S*|referent(?:in)?|sekretariat|prufer(?:in)?|kassenwart(?:in)?|schatzmeister(?:in)?|ausbilder(?:in)?|direct(?:eur|rice)|presidente?s?|secretaire(?: generale?)?|secretariat|responsable|formateur|formatrice|tresorier|tresoriere|coordinat(?:eur|rice)|directora?|secretari[oa]|secretaria|presidenta?|coordinadora?|profesora?|docente|instructora?|decan[oa]|gerente|jef[ea]|tesorer[oa]|voorzitter|secretaris|penningmeester|\S*coordinator|\S*coordinatrice|hoofd|directeur|directrice|cursusleid(?:er|ster)|docent|redacteur|redactrice|examinator|opleidingshoofd|service des \S+|geschaftsstelle|office|certificates? (?:office|desk)`)
-	forBody    = regexp.MustCompile(`^(?:[Oo]n behalf of|[Ff]or(?: and on behalf of)?|p\.?\s?p\.?|[Ii]\.\s?[AV]\.|[Ii]m Auftrag(?: (?:der|des|von))?|[Ff]ür|[Nn]amens|[Vv]oor|[Pp]our(?: le compte de)?|[Pp]/[Oo]|[Aa]u nom de|[Pp]or|[Ee]n nombre de|[Pp]\.\s?[AO]\.|[Pp]\.\s?[Oo]\.\s?(?:de )?|[Nn]amens|[Bb]ij volmacht van)\s+(?:die |den |das |het |de |la |le |l['’]|el |the )?(\p{Lu}.{3,90})$`)
-	phoneLine  = regexp.MustCompile(`(?i)^(?:(?:call|ring|tel(?:ephone|efon|éfono|éphone|efoon)?|phone|fax|mobile?)\b.{0,4}\s*[:.]?\s*)?[+(]?\d[\d ()/.-]{6,}$`)
-	streetLine = regexp.MustCompile(`(?:^|,\s)(?:\p{Lu}{1,2}\d{1,2}\s?\d\p{Lu}{2}|\p{Lu}{2}\s\d{5}(?:-\d{4})?|\d{5}\s\p{Lu}\p{L}+|\d{4}\s?\p{Lu}{2}\s\p{Lu}?\p{L}*|\p{Lu}[\p{L} ]+ \p{Lu}{2,3}\d{1,3}\s\d\p{Lu}{2})\s*$|^\d{1,4}[a-z]?,? (?:\p{Lu}[\p{L}’'.-]+|rue|quai|allée|avenue|place|chemin|calle|impasse|cours|boulevard)(?: \p{L}[\p{L}’'.-]+){0,4},? .*\d{4,5}|^\p{Lu}[\p{L}.' -]+ \d{1,4}\s?[a-z]?, (?:\d{4,5}|[A-Z]{1,2}\d)|^\p{Lu}[\p{L}.'’ -]{3,30} \d{1,4}\s?[a-z]?, \p{Lu}\p{L}+(?:[ -]\p{L}+){0,2}$|^(?:(?:Am|An der|Im|Zum|Zur|Auf der|Unter den|Rue|Calle|Avenida|Plaza|Quai|Aan de|Aan het) )?\p{Lu}[\p{L}.'’ -]*(?:str\.|straße|strasse|weg|platz|gasse|allee|ufer|steig|turm|damm|markt|graben|kade|laan|straat|plein|gracht|dijk|singel|Street|Road|Lane|Avenue|Close|Drive|Walk|Row|Way|Court) \d{1,4}\s?[a-z]?$|^(?:Am|An der|Im|Zum|Zur|Auf der|Unter den|Aan de) \p{Lu}\p{L}+ \d{1,4}\s?[a-z]?$`)
+	forBody    = matching(`^(?:[Oo]n behalf of|[Ff]or(?: and on behalf of)?|p\.?\s?p\.?|[Ii]\.\s?[AV]\.|[Ii]m Auftrag(?: (?:der|des|von))?|[Ff]ür|[Nn]amens|[Vv]oor|[Pp]our(?: le compte de)?|[Pp]/[Oo]|[Aa]u nom de|[Pp]or|[Ee]n nombre de|[Pp]\.\s?[AO]\.|[Pp]\.\s?[Oo]\.\s?(?:de )?|[Nn]amens|[Bb]ij volmacht van)\s+(?:die |den |das |het |de |la |le |l['’]|el |the )?(\p{Lu}.{3,90})$`)
+	phoneLine  = matching(`(?i)^(?:(?:call|ring|tel(?:ephone|efon|éfono|éphone|efoon)?|phone|fax|mobile?)\b.{0,4}\s*[:.]?\s*)?[+(]?\d[\d ()/.-]{6,}$`)
+	streetLine = matching(`(?:^|,\s)(?:\p{Lu}{1,2}\d{1,2}\s?\d\p{Lu}{2}|\p{Lu}{2}\s\d{5}(?:-\d{4})?|\d{5}\s\p{Lu}\p{L}+|\d{4}\s?\p{Lu}{2}\s\p{Lu}?\p{L}*|\p{Lu}[\p{L} ]+ \p{Lu}{2,3}\d{1,3}\s\d\p{Lu}{2})\s*$|^\d{1,4}[a-z]?,? (?:\p{Lu}[\p{L}’'.-]+|rue|quai|allée|avenue|place|chemin|calle|impasse|cours|boulevard)(?: \p{L}[\p{L}’'.-]+){0,4},? .*\d{4,5}|^\p{Lu}[\p{L}.' -]+ \d{1,4}\s?[a-z]?, (?:\d{4,5}|[A-Z]{1,2}\d)|^\p{Lu}[\p{L}.'’ -]{3,30} \d{1,4}\s?[a-z]?, \p{Lu}\p{L}+(?:[ -]\p{L}+){0,2}$|^(?:(?:Am|An der|Im|Zum|Zur|Auf der|Unter den|Rue|Calle|Avenida|Plaza|Quai|Aan de|Aan het) )?\p{Lu}[\p{L}.'’ -]*(?:str\.|straße|strasse|weg|platz|gasse|allee|ufer|steig|turm|damm|markt|graben|kade|laan|straat|plein|gracht|dijk|singel|Street|Road|Lane|Avenue|Close|Drive|Walk|Row|Way|Court) \d{1,4}\s?[a-z]?$|^(?:Am|An der|Im|Zum|Zur|Auf der|Unter den|Aan de) \p{Lu}\p{L}+ \d{1,4}\s?[a-z]?$`)
 )
 
 // A closing is what stands at the end of a paper: who signs, as what, and for whom.
@@ -79,7 +78,7 @@ func (l *look) closeBelow(i int) {
 	}
 }
 
-var startsEvent = regexp.MustCompile(`(?i)^(?:` + eventWord + `|attending|completing|taking part|participation)\b`)
+var startsEvent = matching(`(?i)^(?:` + eventWord + `|attending|completing|taking part|participation)\b`)
 
 func startsArticle(text string) bool { return startsEvent.MatchString(text) }
 
@@ -121,7 +120,7 @@ func (l *look) aside(i int) bool {
 }
 
 // signHere is what stands beneath a line to sign on.
-var signHere = regexp.MustCompile(`^\(?(?:(?:place|ort|lieu|lugar|plaats)(?:,| and| und| et| y| en|/)? ?(?:date|datum|fecha)|(?:signature|unterschrift|firma|handtekening|stempel|stamp|cachet|sello|seal|siegel)(?:s|en)?(?: (?:and|und|et|y|en|/|,|of|der|de|des|del|du|van)? ?(?:the |de |la |le )?\S+){0,3}|signed for .{0,40}|authori[sz]ed signat\w+)\)?:?$`)
+var signHere = matching(`^\(?(?:(?:place|ort|lieu|lugar|plaats)(?:,| and| und| et| y| en|/)? ?(?:date|datum|fecha)|(?:signature|unterschrift|firma|handtekening|stempel|stamp|cachet|sello|seal|siegel)(?:s|en)?(?: (?:and|und|et|y|en|/|,|of|der|de|des|del|du|van)? ?(?:the |de |la |le )?\S+){0,3}|signed for .{0,40}|authori[sz]ed signat\w+)\)?:?$`)
 
 // chrome reports what a program writes around a page: the way to it, a row of buttons,
 // or the foot.
@@ -134,7 +133,7 @@ func chrome(text string) bool {
 	return chromeLine.MatchString(fold(text)) || strings.HasPrefix(text, "-----") || strings.HasPrefix(text, ">")
 }
 
-var chromeLine = regexp.MustCompile(`^(?:questions\?|fragen\?|des questions|dudas|vragen\?|privacy|datenschutz|mentions legales|aviso legal|imprint|impressum|log ?out|abmelden|home|print this page|this (?:message|e-?mail) is |diese (?:nachricht|e-?mail) |ce (?:message|courriel) |este (?:mensaje|correo) |dit bericht |original message|mensaje original|ursprungliche nachricht|message d'origine|oorspronkelijk bericht|please (?:do not|think|consider)|unsubscribe)`)
+var chromeLine = matching(`^(?:questions\?|fragen\?|des questions|dudas|vragen\?|privacy|datenschutz|mentions legales|aviso legal|imprint|impressum|log ?out|abmelden|home|print this page|this (?:message|e-?mail) is |diese (?:nachricht|e-?mail) |ce (?:message|courriel) |este (?:mensaje|correo) |dit bericht |original message|mensaje original|ursprungliche nachricht|message d'origine|oorspronkelijk bericht|please (?:do not|think|consider)|unsubscribe)`)
 
 // reachLine reports an address or a telephone number.
 func reachLine(text string) bool {

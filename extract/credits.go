@@ -2,7 +2,6 @@ package extract
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -13,7 +12,7 @@ import (
 
 var (
 	upTo      = words(`up to|maximum(?: of)?|max\.?|at most|as many as|bis zu|maximal|hochstens|jusqu'a|au plus|hasta|como maximo|maximaal|tot(?: maximaal)?|out of|of a possible|required|minimum|at least|per year|annual target`)
-	unitPlain = regexp.MustCompile(`(?i)^(?:total |number of |no\. of |anzahl (?:der )?|nombre de |número de |aantal )|\s*(?:\(.*\)|earned|awarded|value|erworben|obtenus?|obtenidos|behaald|vergeben|approved|granted)\s*$|[:*]`)
+	unitPlain = matching(`(?i)^(?:total |number of |no\. of |anzahl (?:der )?|nombre de |número de |aantal )|\s*(?:\(.*\)|earned|awarded|value|erworben|obtenus?|obtenidos|behaald|vergeben|approved|granted)\s*$|[:*]`)
 )
 
 // unitOf returns the unit that a label names: "Number of CEUs" gives "CEUs".

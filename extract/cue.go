@@ -1,7 +1,6 @@
 package extract
 
 import (
-	"regexp"
 	"strings"
 
 	"evidencevault/extract/find"
@@ -11,7 +10,7 @@ import (
 // the day counts; if there is none, the nearest after it.
 var cues = []struct {
 	role          role
-	before, after *regexp.Regexp
+	before, after *pattern
 }{
 	{isOther,
 		words(`born(?: on| in)?|birth|dob|geboren(?: am)?|geb\.(?: am)?|geburtsdatum:?|nee?(?: le)?|naissance|nacid[oa](?: el)?|nacimiento|geboren op|geboortedatum|valid(?: until| to| through| till| from| up to)?|expir\w+(?: on)?|renew\w*(?: by| on)?|gultig(?: bis)?|gultigkeit|valable(?: jusqu'au)?|valid[oa] hasta|caduca(?: el)?|vigente hasta|geldig(?: tot)?|vervalt(?: op)?|due(?: on| by)?|payable(?: by)?|pay by|zahlbar(?: bis)?|fallig(?: am)?|echeance|vence(?: el)?|vencimiento|register(?: by| before)|registration (?:closes|opens|by)(?: on)?|deadline|anmeldeschluss|anmeldung bis|booked(?: on)?|ordered(?: on)?|enrol\w*(?: on)?|registered(?: on)?|gebucht am|angemeldet(?: am)?|inscrite?(?: le)?|inscription du|matriculad[oa](?: el)?|ingeschreven(?: op)?|aangemeld(?: op)?|access (?:from|since)`),
@@ -44,7 +43,7 @@ var cues = []struct {
 		words(`teilgenommen|besucht|stattgefunden|durchgefuhrt|gehalten|deelgenomen|bijgewoond|gevolgd|gegeven|gehouden|bezocht`)},
 }
 
-var sentenceEnd = regexp.MustCompile(`[.!?;]\s+[^\sa-z]|\s[·•|]\s|\t|\n|\)\s*$`)
+var sentenceEnd = matching(`[.!?;]\s+[^\sa-z]|\s[·•|]\s|\t|\n|\)\s*$`)
 
 // cueOf returns the role that the running text gives a day: before and after are
 // what stands on either side of it in its passage.

@@ -1,7 +1,6 @@
 package extract
 
 import (
-	"regexp"
 	"slices"
 
 	"evidencevault/credit"
@@ -86,7 +85,7 @@ func (l *look) eventDates() (start, end *pick) {
 }
 
 // saidDay returns the first day in a sentence that has such a word, if it is no other day.
-func (l *look) saidDay(said *regexp.Regexp) *pick {
+func (l *look) saidDay(said *pattern) *pick {
 	for _, d := range l.daysOf(noRole, isEvent, isBare, isTitle, isExam) {
 		if d.lack == find.Whole && d.single && said.MatchString(l.folded[d.at.passage]) {
 			p := ends(d)

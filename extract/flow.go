@@ -1,7 +1,6 @@
 package extract
 
 import (
-	"regexp"
 	"strings"
 
 	"evidencevault/extract/paper"
@@ -16,14 +15,14 @@ const eventNoun = `(?:(?i:[\p{L}-]*(?:kurs(?:es)?|lehrgangs?|seminars?|tagung|sc
 	`curso|taller|seminario|jornadas?|ponencia|congreso|módulo|charla|conferencia|artículo|manuscrito|título de|grado de|diploma de|simposio|ciclo|sesión|acción formativa)(?: (?:en ligne|à distance|online|on-?line|en línea|a distancia|par correspondance|por correspondencia|virtual|met live lessen|op afstand|entitled|titled|called|titulad[oa]|intitulée?|getiteld|genaamd|mit dem titel|namens|über|about|on the subject of))?)`
 
 // asWhat stands before what somebody has qualified as.
-var asWhat = regexp.MustCompile(`(?:competent|qualified|certified|registered|recogni[sz]ed|licensed|chartered|geprüft|qualifiziert|anerkannt|compétente?|qualifiée?|certifiée?|competente|cualificad[oa]|acreditad[oa]|bekwaam|gekwalificeerd|erkend)(?: bevonden)? (?:as|als|comme|en tant qu(?:e |['’])|como)(?: an?| eine?| une?| una?| een)? (\p{Lu}.{3,120})`)
+var asWhat = matching(`(?:competent|qualified|certified|registered|recogni[sz]ed|licensed|chartered|geprüft|qualifiziert|anerkannt|compétente?|qualifiée?|certifiée?|competente|cualificad[oa]|acreditad[oa]|bekwaam|gekwalificeerd|erkend)(?: bevonden)? (?:as|als|comme|en tant qu(?:e |['’])|como)(?: an?| eine?| une?| una?| een)? (\p{Lu}.{3,120})`)
 
 var (
-	afterEvent = regexp.MustCompile(`(?:^|[\s'’(])` + eventNoun + `\s*(?::\s*|,\s*)?\s([\p{Lu}\d¿¡].{2,170})`)
-	endsEvent  = regexp.MustCompile(`(?:^|[\s'’-])` + eventNoun + `\s*:?$`)
-	ofAuthor   = regexp.MustCompile(`(?i)^\s*(?:by|of|von|de|van|del?|d['’]|par|por|door)\s+`)
-	endTitle   = regexp.MustCompile(`(?i)[,;]?\s+(?:which (?:took|was|were|ran)|that (?:took|was|ran)|took place|(?:was|were|has been|have been) (?:accepted|held|published|given|presented)|held (?:at|on|in|from)|accepted|published|organi[sz]ed by|delivered by|run by|given by|with live|mit live|avec (?:des )?(?:cours|séances)|con clases|met live|as (?:a|an|the|our) (?:tutor|lecturer|speaker|instructor|presenter|trainer)|als (?:dozent|referent|trainer|vortragende|docent|spreker)\S*|en (?:tant que|qualité)|como (?:ponente|docente)|(?:erfolgreich |mit erfolg )?(?:teil|teilgenommen|besucht|bestanden|abgelegt|abgeschlossen|absolviert|gehalten|anwesend|angenommen|gegeben|geleitet)|(?:gearbeitet|beschäftigt|angestellt|tätig)(?: hat| ist| war)?|as listed|wie aufgeführt|comme indiqué|como se indica|zoals vermeld|donnée? en direct|impartid[oa] en directo|live gegeven|live gehalten|taught (?:live|in live)|(?:heeft |is )?(?:met goed gevolg |met succes )?(?:gevolgd|bijgewoond|afgerond|voltooid|gehouden|gegeven|deelgenomen|behaald|aanwezig|geaccepteerd|aanvaard)|heeft|hat|hatte|wurde|werd|a été|ha sido|fue|qui (?:a|s['’]est)|que (?:se|tuvo)|organisée?|dispensée?|acceptée?|impartid[oa]|celebrad[oa]|aceptad[oa]|organizad[oa])(?:[\s.,]|$)|[.!;]\s|[.!;]$|\s\(|\s[–-]\s(?:\d|held)|”|“|»`)
-	trailSmall = regexp.MustCompile(`(?i)(?:[\s,]+(?:on|from|at|in|the|between|during|of|dated|am|vom|zum|von|bis|den|der|zwischen|im|ab|le|les|du|des|au|entre|de|del|el|los|desde|en|op|van|tussen|vanaf|te|to|with|y|days?|dates?|period|für|over|mon|tue|wed|thu|fri|sat|sun|(?:mon|tues|wednes|thurs|fri|satur|sun)day|\p{L}+tag|(?:lun|mar|mercre|jeu|vendre|same)di|dimanche|lunes|martes|miércoles|jueves|viernes|sábado|domingo|\p{L}+dag|dates|fecha|data))+[\s,]*$`)
+	afterEvent = matching(`(?:^|[\s'’(])` + eventNoun + `\s*(?::\s*|,\s*)?\s([\p{Lu}\d¿¡].{2,170})`)
+	endsEvent  = matching(`(?:^|[\s'’-])` + eventNoun + `\s*:?$`)
+	ofAuthor   = matching(`(?i)^\s*(?:by|of|von|de|van|del?|d['’]|par|por|door)\s+`)
+	endTitle   = matching(`(?i)[,;]?\s+(?:which (?:took|was|were|ran)|that (?:took|was|ran)|took place|(?:was|were|has been|have been) (?:accepted|held|published|given|presented)|held (?:at|on|in|from)|accepted|published|organi[sz]ed by|delivered by|run by|given by|with live|mit live|avec (?:des )?(?:cours|séances)|con clases|met live|as (?:a|an|the|our) (?:tutor|lecturer|speaker|instructor|presenter|trainer)|als (?:dozent|referent|trainer|vortragende|docent|spreker)\S*|en (?:tant que|qualité)|como (?:ponente|docente)|(?:erfolgreich |mit erfolg )?(?:teil|teilgenommen|besucht|bestanden|abgelegt|abgeschlossen|absolviert|gehalten|anwesend|angenommen|gegeben|geleitet)|(?:gearbeitet|beschäftigt|angestellt|tätig)(?: hat| ist| war)?|as listed|wie aufgeführt|comme indiqué|como se indica|zoals vermeld|donnée? en direct|impartid[oa] en directo|live gegeven|live gehalten|taught (?:live|in live)|(?:heeft |is )?(?:met goed gevolg |met succes )?(?:gevolgd|bijgewoond|afgerond|voltooid|gehouden|gegeven|deelgenomen|behaald|aanwezig|geaccepteerd|aanvaard)|heeft|hat|hatte|wurde|werd|a été|ha sido|fue|qui (?:a|s['’]est)|que (?:se|tuvo)|organisée?|dispensée?|acceptée?|impartid[oa]|celebrad[oa]|aceptad[oa]|organizad[oa])(?:[\s.,]|$)|[.!;]\s|[.!;]$|\s\(|\s[–-]\s(?:\d|held)|”|“|»`)
+	trailSmall = matching(`(?i)(?:[\s,]+(?:on|from|at|in|the|between|during|of|dated|am|vom|zum|von|bis|den|der|zwischen|im|ab|le|les|du|des|au|entre|de|del|el|los|desde|en|op|van|tussen|vanaf|te|to|with|y|days?|dates?|period|für|over|mon|tue|wed|thu|fri|sat|sun|(?:mon|tues|wednes|thurs|fri|satur|sun)day|\p{L}+tag|(?:lun|mar|mercre|jeu|vendre|same)di|dimanche|lunes|martes|miércoles|jueves|viernes|sábado|domingo|\p{L}+dag|dates|fecha|data))+[\s,]*$`)
 )
 
 // titlesInFlow finds titles by the grammar of the sentence that certifies: behind the

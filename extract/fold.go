@@ -1,7 +1,6 @@
 package extract
 
 import (
-	"regexp"
 	"strings"
 	"unicode"
 
@@ -57,16 +56,16 @@ func bare(text string) string {
 	}, fold(text))
 }
 
-// words compiles a list of phrases, parted by "|", that match whole words of folded text.
-func words(list string) *regexp.Regexp {
-	re := regexp.MustCompile(`(?:^|[^a-z0-9])(?:` + list + `)(?:$|[^a-z0-9])`)
-	re.Longest()
-	return re
+// words makes a pattern of a list of phrases, parted by "|", that match whole words of folded text.
+func words(list string) *pattern {
+	p := matching(`(?:^|[^a-z0-9])(?:` + list + `)(?:$|[^a-z0-9])`)
+	p.longest = true
+	return p
 }
 
 // lastMatch returns where the last match of re in text ends, or -1. Matches may
 // share a border, so the search goes on inside the last one.
-func lastMatch(re *regexp.Regexp, text string) int {
+func lastMatch(re *pattern, text string) int {
 	end := -1
 	for at := 0; at <= len(text); {
 		m := re.FindStringIndex(text[at:])

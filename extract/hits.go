@@ -1,7 +1,6 @@
 package extract
 
 import (
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -104,8 +103,8 @@ func newLook(doc page.Document, pages []page.Page, h Hints) *look {
 }
 
 var (
-	numbered = regexp.MustCompile(`^\d{3,4}\s*[-–]\s*\d{3,4}$`) // a number of registration rather than a span of the day
-	yearLike = regexp.MustCompile(`^(?:19|20)\d\d\s*[Hh]$`)     // a year before an initial
+	numbered = matching(`^\d{3,4}\s*[-–]\s*\d{3,4}$`) // a number of registration rather than a span of the day
+	yearLike = matching(`^(?:19|20)\d\d\s*[Hh]$`)     // a year before an initial
 )
 
 func (l *look) collectDays(passage int, text string) {
@@ -140,7 +139,7 @@ func (l *look) collectDays(passage int, text string) {
 	}
 }
 
-var joins = regexp.MustCompile(`(?i)^\s*(?:,?\s*(?:tot en met|t/m|tot|bis zum|bis|until|through|up to|jusqu'au|hasta el|al))\s+(?:den\s+|the\s+|el\s+|le\s+)?$`)
+var joins = matching(`(?i)^\s*(?:,?\s*(?:tot en met|t/m|tot|bis zum|bis|until|through|up to|jusqu'au|hasta el|al))\s+(?:den\s+|the\s+|el\s+|le\s+)?$`)
 
 // joinedDays makes spans of two spelt days with a word such as "until" between them,
 // where the finder took each alone. A year that the first lacks is that of the second.
@@ -291,10 +290,10 @@ func (l *look) collectLengths(passage int, text string) {
 }
 
 // countBefore is the number of units before the length of each: "6 unités de 60 minutes".
-var countBefore = regexp.MustCompile(`(?i)(?:^|[\s:(])(\d{1,3})\s+(?:unités?|unidades?|units?|eenheden|einheiten|teile|parts?|partes|parties|delen|blöcke|blocks?|bloques|blocs|blokken|videos?|chapters?|kapitel|chapitres|capítulos|hoofdstukken|lessons?|leçons|lecciones|lessen)\s+(?:de|of|von|zu|zu je|je|à|a|van|x)\s+$`)
+var countBefore = matching(`(?i)(?:^|[\s:(])(\d{1,3})\s+(?:unités?|unidades?|units?|eenheden|einheiten|teile|parts?|partes|parties|delen|blöcke|blocks?|bloques|blocs|blokken|videos?|chapters?|kapitel|chapitres|capítulos|hoofdstukken|lessons?|leçons|lecciones|lessen)\s+(?:de|of|von|zu|zu je|je|à|a|van|x)\s+$`)
 
 // spanBefore is the lower end of a span of time: "between 40 and 55 minutes".
-var spanBefore = regexp.MustCompile(`(?i)(?:between|tussen|zwischen|entre)\s+(\d{1,3})\s+(?:and|en|und|et|y)\s+$`)
+var spanBefore = matching(`(?i)(?:between|tussen|zwischen|entre)\s+(\d{1,3})\s+(?:and|en|und|et|y)\s+$`)
 
 func (l *look) collectCredits(passage int, text string) {
 	for _, f := range find.Credits(text, l.langs) {

@@ -2,7 +2,6 @@ package extract
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -209,7 +208,7 @@ func (l *look) weighKinds(score map[paper.Kind]*tallied, add func(paper.Kind, in
 }
 
 // meetingLabel is a label for the meeting that somebody attended.
-var meetingLabel = regexp.MustCompile(`^(?:name of |date of |subject of )?(?:the )?(?:\w+ )?(?:meeting|committee|working group|sitzung|gremium|ausschuss|arbeitskreis|reunion|comite|asamblea|vergadering|werkgroep|overleg|besprechung|commission|comision|commissie|organe|organo)$|^(?:sitzung|vergadering|reunion) (?:des|der|van|de|del)`)
+var meetingLabel = matching(`^(?:name of |date of |subject of )?(?:the )?(?:\w+ )?(?:meeting|committee|working group|sitzung|gremium|ausschuss|arbeitskreis|reunion|comite|asamblea|vergadering|werkgroep|overleg|besprechung|commission|comision|commissie|organe|organo)$|^(?:sitzung|vergadering|reunion) (?:des|der|van|de|del)`)
 
 // periods returns spans of days that are long enough for a membership.
 func (l *look) periods() []day {

@@ -1,7 +1,6 @@
 package extract
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 )
@@ -93,7 +92,7 @@ var labels = []labelRule{
 
 var allLabels = slices.Concat(synonyms, labels)
 
-func whole(list string) *regexp.Regexp { return regexp.MustCompile(`^(?:` + list + `)$`) }
+func whole(list string) *pattern { return matching(`^(?:` + list + `)$`) }
 
 // roleOf returns the role that a label gives its value; noRole for other text.
 func roleOf(label string) role {

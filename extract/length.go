@@ -2,7 +2,6 @@ package extract
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -54,8 +53,8 @@ func (l *look) labelledLengths() {
 
 // What stands right behind a length may say whether it was planned or attended.
 var (
-	behindScheduled = regexp.MustCompile(`^ ?(?:\(?scheduled|planned|advertised|vorgesehen|geplant|programmees?|prevues?|programadas|previstas|gepland)\b`)
-	behindAttended  = regexp.MustCompile(`^ ?(?:(?:of these |of them )?(?:were|was|wurden?|ont ete|se|zijn|werden) )?(?:attended|besucht|wahrgenommen|suivies?|asistio|asistidas|bijgewoond|gevolgd)\b`)
+	behindScheduled = matching(`^ ?(?:\(?scheduled|planned|advertised|vorgesehen|geplant|programmees?|prevues?|programadas|previstas|gepland)\b`)
+	behindAttended  = matching(`^ ?(?:(?:of these |of them )?(?:were|was|wurden?|ont ete|se|zijn|werden) )?(?:attended|besucht|wahrgenommen|suivies?|asistio|asistidas|bijgewoond|gevolgd)\b`)
 )
 
 // A span of time with what it is.
@@ -316,7 +315,7 @@ func (l *look) labelledClock() (find.Clock, at, bool) {
 	return c[0], a, true
 }
 
-var oneClock = regexp.MustCompile(`(?i)^\s*\d{1,2}(?:[:.h]\s?\d\d)?\s*(?:[ap]\.?m\.?|uhr|uur|h)?\s*$`)
+var oneClock = matching(`(?i)^\s*\d{1,2}(?:[:.h]\s?\d\d)?\s*(?:[ap]\.?m\.?|uhr|uur|h)?\s*$`)
 
 // pausesIn adds up the clock times, or else the lengths, in the value of a label for breaks.
 func (l *look) pausesIn(value at) credit.Minutes {

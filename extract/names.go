@@ -1,7 +1,6 @@
 package extract
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 	"unicode"
@@ -19,12 +18,12 @@ const (
 )
 
 var (
-	titledName = regexp.MustCompile(`(?:^|[\s(,])((?:` + honorific + `\s*)+)\s*((?:` + particle + `\s+){0,3}` + wholeName + `)`)
-	plainName  = regexp.MustCompile(`^((?:` + honorific + `\s*)*)((?:` + particle + `\s+){0,3}` + wholeName + `)`)
-	lastFirst  = regexp.MustCompile(`^((?:` + particle + `\s+){0,3}` + nameWord + `(?:[\s-]` + nameWord + `)?),\s+(` + wholeName + `(?:\s+` + particle + `){0,2})\s*$`)
-	anyName    = regexp.MustCompile(wholeName)
-	bracketed  = regexp.MustCompile(`\((` + wholeName + `)\)`)
-	degree     = regexp.MustCompile(`(?:,?\s+\(?(?:RN|PhD|Ph\.D\.?|MSc|M\.Sc\.?|BSc|B\.Sc\.?|B\.Eng\.?|M\.Eng\.?|BA|MA|M\.A\.?|B\.A\.?|MBA|CPA|PE|P\.E\.|P\.Eng\.|PEng|MD|M\.D\.|LLM|LL\.M\.|CEng|Esq\.?|Jr\.?|FRCS|BSN|MSN|DNP|LPN|CISSP|ing\.|ir\.)\)?)+$`)
+	titledName = matching(`(?:^|[\s(,])((?:` + honorific + `\s*)+)\s*((?:` + particle + `\s+){0,3}` + wholeName + `)`)
+	plainName  = matching(`^((?:` + honorific + `\s*)*)((?:` + particle + `\s+){0,3}` + wholeName + `)`)
+	lastFirst  = matching(`^((?:` + particle + `\s+){0,3}` + nameWord + `(?:[\s-]` + nameWord + `)?),\s+(` + wholeName + `(?:\s+` + particle + `){0,2})\s*$`)
+	anyName    = matching(wholeName)
+	bracketed  = matching(`\((` + wholeName + `)\)`)
+	degree     = matching(`(?:,?\s+\(?(?:RN|PhD|Ph\.D\.?|MSc|M\.Sc\.?|BSc|B\.Sc\.?|B\.Eng\.?|M\.Eng\.?|BA|MA|M\.A\.?|B\.A\.?|MBA|CPA|PE|P\.E\.|P\.Eng\.|PEng|MD|M\.D\.|LLM|LL\.M\.|CEng|Esq\.?|Jr\.?|FRCS|BSN|MSN|DNP|LPN|CISSP|ing\.|ir\.)\)?)+$`)
 	notName    = words(`certificate|certificat|certificado|certificaat|zertifikat|bescheinigung|bestatigung|attestation|attendance|completion|course|seminar|workshop|training|institute|institut|academy|akademie|school|college|university|society|association|board|center|centre|invoice|receipt|rechnung|facture|factura|factuur|record|transcript|member|membership|street|road|lane|total|january|february|march|april|may|june|july|august|september|october|november|december|januar|februar|marz|mai|juni|juli|oktober|dezember|monday|tuesday|wednesday|thursday|friday|gmbh|ltd|inc|llc|e\. ?v\.|verein|verband|stiftung|stichting|guild|trust|council|department|office|director|secretary|manager|registrar|this|that|the|we|date|name|hours|credit|credits|unit|units|level|module|introduction|advanced|basic|safety|management|department|program|programme|participation|statement|proof|diploma|exam|examination|letter|dear|hello|sincerely|faithfully|regards|congress|conference|congres|kongress|page|seite|hiermit|nous|vous|confirmation|verification|card|carte|lehrgang|schulung|kurs|teilnahme\S*|anwesenheit\S*|prasenz\S*|teilnehmer\S*|learning|study|day|education|professional|development|services|systems|group|team|bewijs|verklaring|cursus|deelname|formation|escuela|colegio|universidad|curso|asistencia|diplome|ecole|technical|national|international|federal|public|health|united|states|kingdom|note|credit|payment|sitzung|protokoll|agenda|employment|workshop|webinar|online|dues|grade|valid|session|lecture|talk|article|die|veranstaltung|fortbildung\S*|urkunde|ubersicht|annals|anales|annales|annahme|beitrags?|montant|betrag|summe|bedrag|importe|ttc|preis|price|prix|ticket|beleg|kasse|signature|unterschrift|programm|vorlaufiges|provisional|preliminary|topic|present|presents|therapy|revista|review|cuadernos|notes on|asbestos|sehr|vielen|wir|unser\w*|nuestr\w*|notre|votre|onze|jaar\S*|sitzung\S*|besprechung|dieses|schreiben|document|documento|brief`)
 	afterName  = words(`director|directress|secretary|principal|president|chair\w*|registrar|manager|head|dean|dekan(?:in)?|leit(?:er|erin|ung)|geschafts\w*|vorsitzende\w*|instructor|trainer|facilitator|editor|coordinator|treasurer|personnel|dozent(?:in)?|directeur|directrice|president\w*|secretaire|directora?|secretari[oa]|presidente|voorzitter|secretaris|hoofd|opleidings\w*|redact\w*|responsable|officer|professor|examiner|prufer(?:in)?|administrator|ceo|cpo`)
 )
@@ -40,7 +39,7 @@ func person(text string) (name string, from, to int, titled bool) {
 	return name, from + skip, to + skip, titled
 }
 
-var salutation = regexp.MustCompile(`^\s*(?:(?:Dear|Cher|Chère|Sehr geehrte[rs]?|Liebe[rs]?|Geachte|Beste|Estimad[oa]|Querid[oa]|Hola|Hello|Hi|Hallo|Bonjour|Guten Tag|Congratulations|Thank you|An|To|Aan|For)[ ,]+)+`)
+var salutation = matching(`^\s*(?:(?:Dear|Cher|Chère|Sehr geehrte[rs]?|Liebe[rs]?|Geachte|Beste|Estimad[oa]|Querid[oa]|Hola|Hello|Hi|Hallo|Bonjour|Guten Tag|Congratulations|Thank you|An|To|Aan|For)[ ,]+)+`)
 
 func bareName(text string) (name string, from, to int, titled bool) {
 	cut := strings.TrimRight(text, " .,;")
@@ -67,7 +66,7 @@ func bareName(text string) (name string, from, to int, titled bool) {
 	return cut[from:to], from, to, titled || m[3] > m[2]
 }
 
-var beforeDen = regexp.MustCompile(`(?i)\b(?:van|von|op|in|auf|uit)$`)
+var beforeDen = matching(`(?i)\b(?:van|von|op|in|auf|uit)$`)
 
 func stripTitles(name string) string {
 	if m := plainName.FindStringSubmatchIndex(name); m != nil {
@@ -232,7 +231,7 @@ func (l *look) namesInText(i int, text string, add func(at, string, int, string)
 
 var (
 	signedBefore = words(`signed(?: by)?|by|gez\.|gezeichnet|signe par|firmado por|getekend door|instructor|trainer|lecturer|facilitator|sincerely|regards|faithfully|grussen|referent(?:in)?|dozent(?:in)?|leitung|formateur|ponente|docente|docent|contact`)
-	givenPhrase  = regexp.MustCompile(`(?i)(?:certif(?:y|ies) that|confirm(?:s)? that|attest(?:s)? that|certified for|attendance of|participation of|Teilnahme von|Anwesenheit von|présence de|participation de|asistencia de|participación de|deelname van|aanwezigheid van|awarded to|presented to|issued to|granted to|conferred (?:up)?on|received from|payment from|certify|you did it,|well done,|congratulations,?|thank you,|hello,?|hi|dear|,? dass|attestons que|certifions que|certifie que|atteste que|délivrée? à|décernée? à|reçu de|que|otorgad[oa] a|concedid[oa] a|expedid[oa] a(?: favor de)?|entregad[oa] a|recibí de|recibido de|verklaart dat|verklaren dat|verklaren wij dat|verklaard dat|uitgereikt aan|bevestigen dat|bevestigen wij dat|ontvangen van|hallo|liebe[r]?|guten tag|estimad[oa](?:/[ao])?|cher(?:/chère)?|chère|bonjour|sehr geehrte[rs]?|geachte|beste|(?:extract|copy|sheet) for|(?:auszug|kopie|abschrift|blatt) für|(?:extrait|copie|exemplaire) (?:pour|de)|(?:copia|extracto|ejemplar) (?:para|de)|(?:afschrift|kopie|uittreksel|exemplaar) voor|damen und herren,|madame, monsieur,|sir or madam,|señores?,|heer, mevrouw,|heer/mevrouw|quittieren|bestätigt:|certified:|hola|querid[oa]|(?:manuscript|article|paper|manuskript|beitrag|artikel|artikels|manuscrit|artículo|manuscrito|bijdrage)s? (?:of|by|von|de|van|del?|par|por|door)|blatt für:?|ausgestellt für|verliehen an|überreicht an)\s+`)
+	givenPhrase  = matching(`(?i)(?:certif(?:y|ies) that|confirm(?:s)? that|attest(?:s)? that|certified for|attendance of|participation of|Teilnahme von|Anwesenheit von|présence de|participation de|asistencia de|participación de|deelname van|aanwezigheid van|awarded to|presented to|issued to|granted to|conferred (?:up)?on|received from|payment from|certify|you did it,|well done,|congratulations,?|thank you,|hello,?|hi|dear|,? dass|attestons que|certifions que|certifie que|atteste que|délivrée? à|décernée? à|reçu de|que|otorgad[oa] a|concedid[oa] a|expedid[oa] a(?: favor de)?|entregad[oa] a|recibí de|recibido de|verklaart dat|verklaren dat|verklaren wij dat|verklaard dat|uitgereikt aan|bevestigen dat|bevestigen wij dat|ontvangen van|hallo|liebe[r]?|guten tag|estimad[oa](?:/[ao])?|cher(?:/chère)?|chère|bonjour|sehr geehrte[rs]?|geachte|beste|(?:extract|copy|sheet) for|(?:auszug|kopie|abschrift|blatt) für|(?:extrait|copie|exemplaire) (?:pour|de)|(?:copia|extracto|ejemplar) (?:para|de)|(?:afschrift|kopie|uittreksel|exemplaar) voor|damen und herren,|madame, monsieur,|sir or madam,|señores?,|heer, mevrouw,|heer/mevrouw|quittieren|bestätigt:|certified:|hola|querid[oa]|(?:manuscript|article|paper|manuskript|beitrag|artikel|artikels|manuscrit|artículo|manuscrito|bijdrage)s? (?:of|by|von|de|van|del?|par|por|door)|blatt für:?|ausgestellt für|verliehen an|überreicht an)\s+`)
 )
 
 // trimVerb is for names that run into a capitalised word; they seldom do.
@@ -280,7 +279,7 @@ func (l *look) namesAlone(add func(at, string, int, string)) {
 }
 
 // onlyTitles is a line that holds nothing but a form of address or degrees.
-var onlyTitles = regexp.MustCompile(`^(?:` + honorific + `\s*)+$`)
+var onlyTitles = matching(`^(?:` + honorific + `\s*)+$`)
 
 // addressed reports that an address stands beneath a name.
 func (l *look) addressed(ci int) bool {
@@ -291,7 +290,7 @@ func (l *look) addressed(ci int) bool {
 	return below >= 0 && street.MatchString(l.cells[below].text) && len(find.Dates(l.cells[below].text, nil)) == 0 && len(find.Amounts(l.cells[below].text, nil)) == 0
 }
 
-var street = regexp.MustCompile(`^\p{Lu}[\p{L}.' -]+ \d{1,4}\s?[a-z]?$|^\d{1,4}[a-z]?,? \p{Lu}[\p{L}.' -]+$|^(?:rue|calle|avenue) `)
+var street = matching(`^\p{Lu}[\p{L}.' -]+ \d{1,4}\s?[a-z]?$|^\d{1,4}[a-z]?,? \p{Lu}[\p{L}.' -]+$|^(?:rue|calle|avenue) `)
 
 // before returns the cell of the row above that is nearest, or -1.
 func (s *sheet) before(ci int) int {

@@ -1,7 +1,6 @@
 package extract
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 	"unicode"
@@ -130,8 +129,8 @@ func (s *sheet) below(r, ci int) int {
 }
 
 var (
-	partsLine = regexp.MustCompile(`\s+[·•|]\s+|\s*;\s+|\s{3,}`)
-	labelled  = regexp.MustCompile(`^\s*([\p{L}#][^:]{0,45}?)\s*:(?:\s+|$)`)
+	partsLine = matching(`\s+[·•|]\s+|\s*;\s+|\s{3,}`)
+	labelled  = matching(`^\s*([\p{L}#][^:]{0,45}?)\s*:(?:\s+|$)`)
 )
 
 // inlinePairs collects what a cell holds in the form "Label: value", several times

@@ -1,7 +1,6 @@
 package extract
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 	"unicode/utf8"
@@ -13,7 +12,7 @@ import (
 var (
 	bodyWord  = words(`\S*(?:institut|akademie|hochschule|universitat|verband|verein|kammer|gesellschaft|stiftung|zentrum|schule|verlag|werk(?:e|statt)|klinik|krankenhaus|kreis|forum|bund|dienst|instituut|academie|hogeschool|universiteit|vereniging|stichting|genootschap|school|centrum|college|bureau|ziekenhuis|kring|huis)|institutes?|institution|academy|academia|schools?|university|universite|universidad|faculty|colleges?|colegio|board|guild|society|societe|sociedad|association|asociacion|club|trust|foundation|fundacion|fondation|centre|center|centro|federation|federacion|council|conseil|consejo|chamber|chambre|camara|congress|conference|ecole|escuela|atelier|amicale|cahiers|annals|journal|review|revue|revista|zeitschrift|tijdschrift|quarterly|magazine|gazette|bulletin|proceedings|bookstore|bookshop|press|editions|editorial|hospital|clinic|ltd|limited|plc|llp|inc|llc|corp|corporation|company|gmbh|mbh|ag|kg|ohg|ug|e\. ?v\.|eg|sarl|sas|s\.? ?a\.|s\.? ?l\.|sl|b\. ?v\.|n\. ?v\.|bv|nv|vzw|asbl|training|learning|education|consulting|network|group|committee|commission|ministry|department|agency|authority|union|league|works|services|solutions|systems|laborator(?:y|ies)|fabrications|engineering|lernhof|forum|instituto|institut|organisme|organisation|organization|syndicat|gremio|mutua|collegium|consortium|conservatory|museum|library|studio|workshops?|chapter|section|branch|collective|cooperative|partnership|partners|alliance|office|bureau|house|haus|anlagenbau|registry|register`)
 	notBody   = words(`certificate of|certificat de|certificado de|bewijs van|attendance|attestation|teilnahme\S*|bescheinigung|training (?:history|record|log)|this is|course complete|learning (?:record|history)|record of|statement of|attended|has|have|dear|thank|please|thanks|for the|session|agenda|invoice|receipt|transcript`)
-	copyRight = regexp.MustCompile(`(?:©|\(c\)|Copyright)\s*(?:\d{4}(?:\s*[-–]\s*\d{4})?)?\s*(?:by )?([^.|·]{3,80})`)
+	copyRight = matching(`(?:©|\(c\)|Copyright)\s*(?:\d{4}(?:\s*[-–]\s*\d{4})?)?\s*(?:by )?([^.|·]{3,80})`)
 )
 
 // isBody reports a text that has a word by which organisations are known.
@@ -119,11 +118,11 @@ func (l *look) untilMark(a at) at {
 }
 
 var (
-	startsStreet = regexp.MustCompile(`^\d{1,4}[a-z]?,? \p{L}`)
+	startsStreet = matching(`^\d{1,4}[a-z]?,? \p{L}`)
 	outsideDesk  = words(`(?:training|booking|course|certificates?|education|learning|conference) (?:office|desk|bureau|service|department|team)s?|(?:vermittlungs|melde|geschafts|kurs|seminar|bildungs)stelle|vermittlungsstelle .*|(?:service|bureau|secretariat) des (?:formations?|cours|inscriptions?)|(?:oficina|secretaria|servicio) de (?:cursos|formacion|inscripcion\w*)|(?:cursus|opleidings|inschrijf)(?:bureau|loket|administratie|balie)|bureau (?:opleidingen|cursussen)`)
 )
 
-var streetAfter = regexp.MustCompile(`,\s+(?:\d|[\p{L}. -]{3,30}\s\d|[A-Z]{2}\s\d|[A-Z]-?\d{4})`)
+var streetAfter = matching(`,\s+(?:\d|[\p{L}. -]{3,30}\s\d|[A-Z]{2}\s\d|[A-Z]-?\d{4})`)
 
 // bodiesAtHead weighs the lines at the head and the foot of the first page.
 func (l *look) bodiesAtHead(add func(at, int, string)) {
@@ -168,7 +167,7 @@ func (l *look) bodiesAtHead(add func(at, int, string)) {
 }
 
 // eventOnly is the word for an event, or how it was held, and nothing else.
-var eventOnly = regexp.MustCompile(`^(?:the |l'|le |la |el |de |het |der |die |das )?(?:` + eventWord + `|e-?learning|self-paced|signature.*|unterschrift.*|firma|handtekening|stempel.*)$`)
+var eventOnly = matching(`^(?:the |l'|le |la |el |de |het |der |die |das )?(?:` + eventWord + `|e-?learning|self-paced|signature.*|unterschrift.*|firma|handtekening|stempel.*)$`)
 
 // bodiesInFooter finds bodies among the parts of a line that marks part, as at the foot.
 func (l *look) bodiesInFooter(add func(at, int, string)) {
@@ -230,10 +229,10 @@ func (l *look) wholePassage(ci int) at {
 }
 
 var (
-	heldBy    = regexp.MustCompile(`(?i)(?:organi[sz]ed by|provided by|delivered by|hosted by|held by|run by|conducted by|offered by|sponsored by|employed (?:by|at|with)|member of|veranstaltet von|durchgeführt von|angeboten von|ausgerichtet von|organisée? par|dispensée? par|assurée? par|proposée? par|organizado por|impartido por|organizada por|organiza|georganiseerd door|verzorgd door|gegeven door|from the office of|mitglied (?:der|des|im|in der|beim)|membre de|socio de|lid van|was held by|held for us by|given by|gegeven door|impartid[oa] por|celebrad[oa] por|donnée? par|animée? par|ausgeführt von|gehalten von|geleitet von|(?:durchgeführt|veranstaltet|gehalten|ausgerichtet) wurde (?:der|die|das) \p{L}+ von)\s+(?-i:the |der |die |das |dem |den |la |le |l['’]|el |het |de )?`)
-	endBody   = regexp.MustCompile(`[,.;()“„«"]|\s(?:on|from|in|am|vom|zum|seit|since|and has|has|hat|as|als|als|le|du|el|op|for|für|pour|para|voor|with)\s|\s[·|]\s|\d`)
-	legalForm = regexp.MustCompile(`,? (?:Inc|Ltd|LLC|Co|Corp|PLC|LLP|GmbH|AG|KG|e\.\s?V|S\.\s?A|S\.\s?L|B\.\s?V|N\.\s?V|SARL|SAS)\b\.?`)
-	fromThe   = regexp.MustCompile(`^(?:From|Von|De|Van|Vom|Du)(?: the)? (?:office of |Büro )?(?:the |der |des )?`)
+	heldBy    = matching(`(?i)(?:organi[sz]ed by|provided by|delivered by|hosted by|held by|run by|conducted by|offered by|sponsored by|employed (?:by|at|with)|member of|veranstaltet von|durchgeführt von|angeboten von|ausgerichtet von|organisée? par|dispensée? par|assurée? par|proposée? par|organizado por|impartido por|organizada por|organiza|georganiseerd door|verzorgd door|gegeven door|from the office of|mitglied (?:der|des|im|in der|beim)|membre de|socio de|lid van|was held by|held for us by|given by|gegeven door|impartid[oa] por|celebrad[oa] por|donnée? par|animée? par|ausgeführt von|gehalten von|geleitet von|(?:durchgeführt|veranstaltet|gehalten|ausgerichtet) wurde (?:der|die|das) \p{L}+ von)\s+(?-i:the |der |die |das |dem |den |la |le |l['’]|el |het |de )?`)
+	endBody   = matching(`[,.;()“„«"]|\s(?:on|from|in|am|vom|zum|seit|since|and has|has|hat|as|als|als|le|du|el|op|for|für|pour|para|voor|with)\s|\s[·|]\s|\d`)
+	legalForm = matching(`,? (?:Inc|Ltd|LLC|Co|Corp|PLC|LLP|GmbH|AG|KG|e\.\s?V|S\.\s?A|S\.\s?L|B\.\s?V|N\.\s?V|SARL|SAS)\b\.?`)
+	fromThe   = matching(`^(?:From|Von|De|Van|Vom|Du)(?: the)? (?:office of |Büro )?(?:the |der |des )?`)
 )
 
 // bodiesInText finds who held the event by the words of the sentence.

@@ -2,7 +2,6 @@ package extract
 
 import (
 	"cmp"
-	"regexp"
 	"slices"
 	"strings"
 	"unicode"
@@ -138,8 +137,8 @@ func wide(a, b page.Word) bool {
 }
 
 var (
-	currencyCell = regexp.MustCompile(`^(?:USD|EUR|GBP|CHF|CAD|AUD|NZD|SEK|NOK|DKK|[€$£])$`)
-	priceCell    = regexp.MustCompile(`^[-−]?\d{1,3}(?:[.,' ]?\d{3})*[.,]\d\d$`)
+	currencyCell = matching(`^(?:USD|EUR|GBP|CHF|CAD|AUD|NZD|SEK|NOK|DKK|[€$£])$`)
+	priceCell    = matching(`^[-−]?\d{1,3}(?:[.,' ]?\d{3})*[.,]\d\d$`)
 )
 
 // priced reports that the words at i are a currency and its sum, which is set at the far

@@ -1,8 +1,6 @@
 package extract
 
 import (
-	"regexp"
-
 	"evidencevault/extract/paper"
 )
 
@@ -10,7 +8,7 @@ import (
 type sign struct {
 	kind   paper.Kind
 	weight int // in a heading it counts double
-	re     *regexp.Regexp
+	re     *pattern
 	inHead bool // counts in a heading only
 }
 

@@ -1,7 +1,6 @@
 package extract
 
 import (
-	"regexp"
 	"slices"
 
 	"evidencevault/extract/page"
@@ -44,7 +43,7 @@ func papersIn(doc page.Document, h Hints) [][]page.Page {
 }
 
 // laterPage is how a page says that it goes on with what the page before began.
-var laterPage = regexp.MustCompile(`(?:page|seite|pagina|blatt|feuille|hoja|blad|p\.|s\.)\s*(?:[2-9]|[1-9][0-9])\s*(?:of|/|von|de|sur|van|-)\s*[0-9]|(?:continued|fortsetzung|suite|continuacion|vervolg)(?: |$)`)
+var laterPage = matching(`(?:page|seite|pagina|blatt|feuille|hoja|blad|p\.|s\.)\s*(?:[2-9]|[1-9][0-9])\s*(?:of|/|von|de|sur|van|-)\s*[0-9]|(?:continued|fortsetzung|suite|continuacion|vervolg)(?: |$)`)
 
 func leafOf(doc page.Document, p page.Page, h Hints) leaf {
 	l := newLook(doc, []page.Page{p}, h)

@@ -1,7 +1,6 @@
 package extract
 
 import (
-	"regexp"
 	"strings"
 
 	"evidencevault/extract/find"
@@ -10,12 +9,12 @@ import (
 // No list has every label. Where the layout shows that a text is one, what it asks for
 // is told by the stems of its words and by the value that stands with it.
 
-func stems(list string) *regexp.Regexp { return regexp.MustCompile(`(?:` + list + `)`) }
+func stems(list string) *pattern { return matching(`(?:` + list + `)`) }
 
 // datedStems tell what a day is, the first that fits.
 var datedStems = []struct {
 	role role
-	fits *regexp.Regexp
+	fits *pattern
 }{
 	{isOther, stems(`birth|born|geburt|gebore|naiss|nacim|nacid|valid|expir|gultig|ablauf|valable|caduc|vigen|geldig|verval|print|druck|impr[ie]|afdruk|due\b|fallig|echeance|vencim|vervald|next|nachste|prochain|proxim|volgende|receiv|submit|eingeg|eingereich|recib|recue?\b|soumis|enviad|ontvang|ingedi|ingezond|regist|booked|booking|enrol|anmeld|gebucht|aangemeld|inscri|matric|inschrij|renew|version|stand\b|updat`)},
 	{isPaid, stems(`\bpaid|payment|bezahlt|zahlung|paiement|regle|pagad|\bpago|betaal|voldaan`)},

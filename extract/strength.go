@@ -1,7 +1,6 @@
 package extract
 
 import (
-	"regexp"
 	"strings"
 
 	"evidencevault/extract/find"
@@ -18,7 +17,7 @@ var leastScore = map[paper.Field]int{
 }
 
 // misread are letters that recognition makes of others: "fiir" for "für".
-var misread = regexp.MustCompile(`(?i)ii|[a-z][0-9][a-z]`)
+var misread = matching(`(?i)ii|[a-z][0-9][a-z]`)
 
 // cutOff reports a text that ends with a small word, so that more belongs to it, or that
 // recognition seems to have misread; the holder's own name is not doubted.
@@ -31,7 +30,7 @@ func (l *look) cutOff(g guess) bool {
 }
 
 var (
-	partTitle  = regexp.MustCompile(`^(?:[IVX]{1,4}|\d{1,2})\s?[:.)]|(?i:^(?:hola|hello|hallo|bonjour|dear|dr|herrn?|frau|mrs?|ms|mme|sra?)\b\.?,? \p{Lu})|(?i: (?:el d[ií]a|given on|on the|am tag|le jour)$)`)
+	partTitle  = matching(`^(?:[IVX]{1,4}|\d{1,2})\s?[:.)]|(?i:^(?:hola|hello|hallo|bonjour|dear|dr|herrn?|frau|mrs?|ms|mme|sra?)\b\.?,? \p{Lu})|(?i: (?:el d[ií]a|given on|on the|am tag|le jour)$)`)
 	thanksText = words(`wir danken|we thank|thank you for|nous vous remercions|le agradecemos|wij danken|bedankt voor|this paper|dieses schreiben|ce document|este documento|dit document|valid without|ist ohne unterschrift`)
 )
 

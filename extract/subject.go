@@ -1,7 +1,6 @@
 package extract
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 
@@ -10,10 +9,10 @@ import (
 )
 
 var (
-	asPosition    = regexp.MustCompile(`(?:(?:^|[\s,(])(?:as|als|en qualité de|en qualité d['’]|en tant que|en tant qu['’]|au poste de|au poste d['’]|comme|como|de puesto de|in de functie van|in der Funktion|in the (?:position|role|post|capacity) of|position of|post of)\s+(?:an?\s+|our\s+|the\s+|einer?\s+|eine\s+|une?\s+|un\s+|una\s+|een\s+)?)(.{3,80})`)
-	endOfPosition = regexp.MustCompile(`(?i)\s+(?:since|from|at|with|in|on|until|and|for|on a|working|full|part|\d|seit|vom|von|bis|bei|im|in|mit|beschäftigt|angestellt|tätig|und|auf|zu|depuis|du|chez|dans|à|en|au sein|sous|avec|et|desde|del?sde|en|con|del \d|a tiempo|y|sinds|bij|without|ohne|sans|sin|zonder|ununterbrochen|continuously|ininterrumpidamente|de forma|de manière|onafgebroken|van \d|met|op|in|werkzaam|en is|voor|te)(?:\s|$)|[,.;(]|\s+–\s|$`)
-	gradeText     = regexp.MustCompile(`(?i)\b((?:\p{L}+[- ]){0,2}?(?:member|fellow|associate|ordentliches mitglied|mitglied|membre(?: \p{L}+)?|adhérente?(?: \p{L}+)?|soci[oa](?: \p{L}+)?|miembro(?: \p{L}+)?|colegiad[oa](?: \p{L}+)?|lid))\b`)
-	isMember      = regexp.MustCompile(`(?i)\b(?:is|as|was|been|remains|est|es|ist|zijn|als|como)\s+(?:(?:an?|our|une?|un|una|een|ein|eine|bien|seit \d{4}|in \d{4}|registered as|inscrit[oa] como|als)\s+)*((?:\p{L}+[- ]){0,3}(?:member|fellow|membre|mitglied|adhérente?|socio|socia|miembro|lid)(?: (?:titulaire|actif|active|associée?|individuelle?|bienfaiteur|numerario|numeraria|titular|ordinari[oa]|activ[oa]|de número|protector|d['’]honneur|de pleno derecho|ordinaire|adhérent|fondateur))?)`)
+	asPosition    = matching(`(?:(?:^|[\s,(])(?:as|als|en qualité de|en qualité d['’]|en tant que|en tant qu['’]|au poste de|au poste d['’]|comme|como|de puesto de|in de functie van|in der Funktion|in the (?:position|role|post|capacity) of|position of|post of)\s+(?:an?\s+|our\s+|the\s+|einer?\s+|eine\s+|une?\s+|un\s+|una\s+|een\s+)?)(.{3,80})`)
+	endOfPosition = matching(`(?i)\s+(?:since|from|at|with|in|on|until|and|for|on a|working|full|part|\d|seit|vom|von|bis|bei|im|in|mit|beschäftigt|angestellt|tätig|und|auf|zu|depuis|du|chez|dans|à|en|au sein|sous|avec|et|desde|del?sde|en|con|del \d|a tiempo|y|sinds|bij|without|ohne|sans|sin|zonder|ununterbrochen|continuously|ininterrumpidamente|de forma|de manière|onafgebroken|van \d|met|op|in|werkzaam|en is|voor|te)(?:\s|$)|[,.;(]|\s+–\s|$`)
+	gradeText     = matching(`(?i)\b((?:\p{L}+[- ]){0,2}?(?:member|fellow|associate|ordentliches mitglied|mitglied|membre(?: \p{L}+)?|adhérente?(?: \p{L}+)?|soci[oa](?: \p{L}+)?|miembro(?: \p{L}+)?|colegiad[oa](?: \p{L}+)?|lid))\b`)
+	isMember      = matching(`(?i)\b(?:is|as|was|been|remains|est|es|ist|zijn|als|como)\s+(?:(?:an?|our|une?|un|una|een|ein|eine|bien|seit \d{4}|in \d{4}|registered as|inscrit[oa] como|als)\s+)*((?:\p{L}+[- ]){0,3}(?:member|fellow|membre|mitglied|adhérente?|socio|socia|miembro|lid)(?: (?:titulaire|actif|active|associée?|individuelle?|bienfaiteur|numerario|numeraria|titular|ordinari[oa]|activ[oa]|de número|protector|d['’]honneur|de pleno derecho|ordinaire|adhérent|fondateur))?)`)
 )
 
 // findTitle settles what the paper is about, by its kind.
@@ -108,10 +107,10 @@ func (l *look) grades() []guess {
 }
 
 // asMember are words between "is" and the grade.
-var asMember = regexp.MustCompile(`(?i)^(?:(?:is |now |hereby |duly )*(?:enrolled|registered|elected|admitted|listed|entered|recorded|inscrite?|inscrit[oa]|registrad[oa]|eingetragen|geführt|ingeschreven|geregistreerd) (?:as|als|como|comme|en tant que) )?(?:an? |une? |ein |eine |een )?`)
+var asMember = matching(`(?i)^(?:(?:is |now |hereby |duly )*(?:enrolled|registered|elected|admitted|listed|entered|recorded|inscrite?|inscrit[oa]|registrad[oa]|eingetragen|geführt|ingeschreven|geregistreerd) (?:as|als|como|comme|en tant que) )?(?:an? |une? |ein |eine |een )?`)
 
 // announcesGrade ends a line that the grade follows.
-var announcesGrade = regexp.MustCompile(`(?:(?:grade|class|rank|category|status|degree|dignity) of|(?:to|in|with) (?:the|our) (?:grade|class|rank|category)|(?:enrolled|registered|elected|admitted|listed|entered|is|remains|member|mitglied|membre|lid|gefuhrt|inscrit[eo]?|como|comme|als|as|en (?:tant que|qualite de)|grad|stand|calidad de|grado de|graad van|hoedanigheid van))(?: as)?:?$`)
+var announcesGrade = matching(`(?:(?:grade|class|rank|category|status|degree|dignity) of|(?:to|in|with) (?:the|our) (?:grade|class|rank|category)|(?:enrolled|registered|elected|admitted|listed|entered|is|remains|member|mitglied|membre|lid|gefuhrt|inscrit[eo]?|como|comme|als|as|en (?:tant que|qualite de)|grad|stand|calidad de|grado de|graad van|hoedanigheid van))(?: as)?:?$`)
 
 var memberNumber = words(`\d{3,}|no|nr|the member|this member|dear member|each member|number`)
 
@@ -133,7 +132,7 @@ func (l *look) grade(a at, score int) []guess {
 }
 
 var (
-	paidForText = regexp.MustCompile(`(?i)\b(?:payment for|fee for|place on|registration for|enrol+ment (?:in|on|for)|attendance at|participation in|for|für|zur|zum|an der|am|pour|à la|au|por|para|voor|deelname aan)\s+(?:the |die |den |das |der |la |le |l['’]|el |los |de |het |your |Ihre Teilnahme an |)?(?:` + accented(eventWord) + `|Teilnahme an)?\s*(?:an (?:der|dem)|am|à la|au)?\s*:?\s*((?-i:\p{Lu}).{4,140})`)
+	paidForText = matching(`(?i)\b(?:payment for|fee for|place on|registration for|enrol+ment (?:in|on|for)|attendance at|participation in|for|für|zur|zum|an der|am|pour|à la|au|por|para|voor|deelname aan)\s+(?:the |die |den |das |der |la |le |l['’]|el |los |de |het |your |Ihre Teilnahme an |)?(?:` + accented(eventWord) + `|Teilnahme an)?\s*(?:an (?:der|dem)|am|à la|au)?\s*:?\s*((?-i:\p{Lu}).{4,140})`)
 	chargeLine  = words(`hst|gst|pst|qst|totaal|te betalen|a payer|a pagar|zu zahlen|betrag|importe|vat|tax|ust|mwst|tva|iva|btw|discount|rabatt|remise|descuento|korting|subtotal|total|shipping|postage|porto|versand|surcharge|handling fee|booking fee|early booking|paid|net|zwischensumme|gesamt|netto|summe|lunch|catering|materials|course materials|book|unterlagen|sous-total|frais de dossier|exam fee|certificate fee|bearbeitungsgebuhr|invoice|rounding|fee`)
 )
 
@@ -248,12 +247,12 @@ func (l *look) charges() (items []guess, several bool) {
 }
 
 var (
-	priceAtEnd   = regexp.MustCompile(`(?:^|\s)[-−]?(?:[€$£]|USD|EUR|GBP|CHF|CAD|AUD)?\s?[-−]?\d[\d.,'’ \x{a0}]*[.,]\d\d(?:\s?(?:[€$£]|USD|EUR|GBP|CHF|CAD|AUD))?$`)
-	countedPlace = regexp.MustCompile(`^\d+ ?x? ?\p{L}+$`) // "1 place"
+	priceAtEnd   = matching(`(?:^|\s)[-−]?(?:[€$£]|USD|EUR|GBP|CHF|CAD|AUD)?\s?[-−]?\d[\d.,'’ \x{a0}]*[.,]\d\d(?:\s?(?:[€$£]|USD|EUR|GBP|CHF|CAD|AUD))?$`)
+	countedPlace = matching(`^\d+ ?x? ?\p{L}+$`) // "1 place"
 	extraLine    = words(`\S*rabatt|\S*unterlagen|arbeitsheft|\S*heft|werkboek|cursusboek|workbook|course book|handbook|lehrbuch|skript|manual|\S*materia(?:l|als|l[en]*|ux|aal)|manuel|cahier|supports? de cours|cuaderno|libro|amount (?:payable|due|received)|an?zahlung|restbetrag|deposit|balance|net|netto|neto|payment|zzgl\.?|zuzuglich|te voldoen|voorschot|acompte|anticipo|card|karte|carte|tarjeta|pin|cash|bar|voucher|\d+ ?%`)
 )
 
-var charged = regexp.MustCompile(`(?i)^(?:(?:lab|practical|evening|morning|afternoon)?\s*(?:session|part|fee|place|seat|ticket|registration|course fee|seminar fee|kursgebühr|teilnahmegebühr|teilnahme|inscription|frais|matrícula|cuota|deelname|inschrijving)\s+(?:of|for|on|at|an|für|à|pour|de|del|aan|voor)\s+(?:the |la |le |der |die |het |de )?)`)
+var charged = matching(`(?i)^(?:(?:lab|practical|evening|morning|afternoon)?\s*(?:session|part|fee|place|seat|ticket|registration|course fee|seminar fee|kursgebühr|teilnahmegebühr|teilnahme|inscription|frais|matrícula|cuota|deelname|inschrijving)\s+(?:of|for|on|at|an|für|à|pour|de|del|aan|voor)\s+(?:the |la |le |der |die |het |de )?)`)
 
 // core takes from an item what is not the name of the thing: quotation marks,
 // "fee for", and words after it.
@@ -279,9 +278,9 @@ func (l *look) core(g guess) guess {
 	return g
 }
 
-var leadWord = regexp.MustCompile(`^(?i:seminar|kurs|lehrgang|schulung|workshop|formation|stage|cours|séminaire|atelier|curso|taller|seminario|jornada|cursus|opleiding|training|studiedag|course|webinar)\s+`)
+var leadWord = matching(`^(?i:seminar|kurs|lehrgang|schulung|workshop|formation|stage|cours|séminaire|atelier|curso|taller|seminario|jornada|cursus|opleiding|training|studiedag|course|webinar)\s+`)
 
-var cancelled = regexp.MustCompile(`(?i)\s*,?\s*\(?(?:cancelled|canceled|storniert|abgesagt|annulée?|cancelad[oa]|geannuleerd)\)?\s*$`)
+var cancelled = matching(`(?i)\s*,?\s*\(?(?:cancelled|canceled|storniert|abgesagt|annulée?|cancelad[oa]|geannuleerd)\)?\s*$`)
 
 // meetings finds the kind or name of a meeting, rather than the talk held at it.
 func (l *look) meetings() []guess {
@@ -321,5 +320,5 @@ func (l *look) meetings() []guess {
 var (
 	meetingName    = words(`meeting|sitzung|versammlung|arbeitskreis|arbeitsgruppe|ausschuss|fachgruppe|treffen|reunion|assemblee|comite|commission|groupe de travail|asamblea|comision|grupo de trabajo|vergadering|\S*(?:vergadering|sitzung|versammlung|bijeenkomst|treffen|kreis)|werkgroep|committee|working group|council|board`)
 	attendanceList = words(`attendance|sign-?in|sheet|anwesenheitsliste|teilnehmerliste|protokoll|minutes|list|presence|emargement|asistencia|acta|presentielijst|notulen|certificate|confirmation|bescheinigung|bestatigung|attestation|certificado|verklaring`)
-	meetingIn      = regexp.MustCompile(`(?i)(?:attended|present at|took part in|participated in|an der|am|bei der|an dem|à la|assisté à la|participé à la|a la|asistió a la|en la|aan de|bij de|de)\s+(?:the |our )?((?:[\p{L}\d.,’'-]+\s+){0,5}?(?:meeting|[\p{L}-]*sitzung|[\p{L}-]*versammlung|réunion|assemblée|reunión|asamblea|[\p{L}-]*vergadering|[\p{L}-]*bijeenkomst)(?:\s+(?:of|des|der|du|de la|de l['’]|del?|van (?:de|het)?)\s+(?:the )?[\p{Lu}][\p{L}\d’'-]*(?:\s+[\p{L}\d’'-]+){0,4}?)?)(?:\s+(?:on|held|at|in|from|am|vom|teil|le|du|el|op|van|in|von|celebrada|tenue?|gehouden)\s|[,.(]|$)`)
+	meetingIn      = matching(`(?i)(?:attended|present at|took part in|participated in|an der|am|bei der|an dem|à la|assisté à la|participé à la|a la|asistió a la|en la|aan de|bij de|de)\s+(?:the |our )?((?:[\p{L}\d.,’'-]+\s+){0,5}?(?:meeting|[\p{L}-]*sitzung|[\p{L}-]*versammlung|réunion|assemblée|reunión|asamblea|[\p{L}-]*vergadering|[\p{L}-]*bijeenkomst)(?:\s+(?:of|des|der|du|de la|de l['’]|del?|van (?:de|het)?)\s+(?:the )?[\p{Lu}][\p{L}\d’'-]*(?:\s+[\p{L}\d’'-]+){0,4}?)?)(?:\s+(?:on|held|at|in|from|am|vom|teil|le|du|el|op|van|in|von|celebrada|tenue?|gehouden)\s|[,.(]|$)`)
 )

@@ -1,11 +1,9 @@
 package extract
 
-import "regexp"
-
 // A labelRule gives the labels that fit it a role.
 type labelRule struct {
 	role role
-	fits *regexp.Regexp
+	fits *pattern
 }
 
 // synonyms are labels that say more closely what a value is; they are tried before

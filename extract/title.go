@@ -1,7 +1,6 @@
 package extract
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 	"unicode/utf8"
@@ -13,11 +12,11 @@ import (
 var (
 	heading   = words(`(?:\S*(?:bescheinigung|bestatigung|nachweis|zertifikat|zeugnis|abschluss|certificaat|bewijs|verklaring|lidmaatschapskaart)|kursabschluss|to our \S+|hoja de \S+|feuille de \S+|acreditacion profesional|agradecimiento.*|certificates?|certificat|certificado|certificaat|zertifikat|bescheinigung|bestatigung|attestation|diplome?|diploma|urkunde|nachweis|confirmation|statement|proof|record|bewijs|verklaring|constancia|justificante|justificatif|acreditacion|accreditation|invoice|receipt|rechnung|quittung|facture|recu|factura|recibo|factuur|kwitantie|credit note|gutschrift|transcript|agenda|programme|einladung|to whom it may concern|letter|arbeitszeugnis|teilnahme\S*|anwesenheits\S*|participation|attendance|completion|thank you.*|membership card|member card|mitglieds\S+|ausweis|carte|lidmaatschap\S*|getuigschrift|werkgeversverklaring|sehr geehrte.*|protokoll|minutes|dear .*|presented to|awarded to|this is to certify.*|hiermit.*|urkunde|zeugnis|payment received|training history|study days attended.*|exam(?:ination)? result|awarded by|congratulations.*|we confirm.*|attestons.*)`)
 	eventWord = `(?:course|seminar|webinar|workshop|training|training course|study day|conference|congress|symposium|masterclass|session|series|lecture series|module|programme|program|class|residential school|summer school|school|clinic|bootcamp|tutorial|talk|lecture|guest lecture|paper|presentation|event|evening|article|manuscript|unit|kurs|lehrgang|seminar|schulung|fortbildung|weiterbildung|tagung|fachtagung|fachsitzung|veranstaltung|workshop|online-?kurs|fernlehrgang|vortrag|ubung|vorlesung|webinar|lernmodul|modul|beitrag|artikel|vortragsreihe|abendreihe|unterweisung|formation|stage|cours|seminaire|atelier|journee d'etude|journee|colloque|conference|module|webinaire|article|communication|curso|taller|seminario|jornada|jornadas|ponencia|congreso|modulo|charla|conferencia|articulo|cursus|opleiding|workshop|studiedag|werkplaatsdag|training|bijscholing|nascholing|lezing|gastcollege|gastles|leergang|themadag|congres|symposium|artikel|avondreeks)`
-	intro     = regexp.MustCompile(`(?i)(?:^|[\s,'’])(?:` + accented(eventWord) + `(?: à distance| en ligne| online| a distancia| en línea| suivante?| intitulée?| titulad[oa]| genaamd| entitled| titled| called| mit dem titel)?|title|examen de|examen|examination (?:in|for)|exam (?:in|for)|qualification(?: as| of)?|competent(?: as)?|prüfung (?:zum|zur|als|in)|title of|degree of|for attending|attending|attended|completed|passed|bestanden|im fach|zum thema|mit dem thema|on the (?:subject|topic) of|about|sur le thème|sobre|titulad[oa]|intitulée?|entitled|titled|called|genannt|mit dem titel|met als titel|getiteld|genaamd)\s*(?:[:–-]\s*)?$`)
-	quotesRE  = regexp.MustCompile(`„([^“”"]{3,140})[“”"]|“([^”"]{3,140})[”"]|«\s*([^»]{3,140}?)\s*»|(?:^|[\s(])"([^"]{3,140})"|‘([^’]{6,140})’(?:[\s,.]|$)|(?:^|[\s(])»([^«»]{3,140})«`)
-	leadEvent = regexp.MustCompile(`(?:^|[\s,(])(?i:attended|completed|finished|attending|completing|participated in|participating in|taking part in|took part in|taken part in|joined|gave|presented|presenting|delivered|teaching|taught|passed|suivi|terminé|achevé|participé|assisté|animé|dispensé|completado|completó|finalizado|finalizó|superado|asistido|asistió|participado|participó|impartido|impartió|terminado|volgde|gaf|bezocht)(?: [\p{L}-]+){0,4}?[ '’]` + accented(eventWord) + `(?: à distance| en ligne| online| a distancia| en línea)?\s*(?:[:–-]\s*|(?:of|on|entitled|called|de|sobre|intitulée?|titulad[oa]|getiteld)\s+)?`)
-	lead      = regexp.MustCompile(`(?i)(?:^|[\s,('’])(?:use the title(?: of)?|the (?:title|designation|grade) of|prüfung (?:zum|zur|als|in|im fach)|examen (?:de|d['’]|del?|para|voor)|exam(?:ination)? (?:in|for|as)|(?:attended|completed|finished|attending|completing|participated in|participating in|taking part in|took part in|taken part in|joined|gave|presented|presenting|delivered|teaching|taught|passed)(?: (?:the|a|an|our|his|her))?(?: [\p{L}-]+){0,3}?|(?:an|bei|in) (?:der|dem|einer|einem|unserem|unserer)(?: [\p{L}-]+){0,2}|(?:suivi|terminé|animé|donné)(?: (?:la|le|les|une?|notre|l['’]))?|(?:assisté|participé) (?:à la|au|à l['’]|à une?|aux)|(?:asistió|asistido|participado|participó|completado|finalizado|superado|impartido|impartió)(?: (?:al|a la|en el|en la|el|la|un|una))?|(?:aan|bij) (?:de|het|een)(?: [\p{L}-]+)?|(?:for|pour|für|por|para|voor|zu|zum|zur|an|am|in|on|to|at|of) (?:(?:the|your place on|our|la|le|l['’]|el|den|das|die|de|het|der|dem|del) )?(?:[\p{L}-]+ )?` + accented(eventWord) + `)\s*(?:` + accented(eventWord) + `)?\s*(?:[:–-]\s*)?`)
-	stopAt    = regexp.MustCompile(`(?i)\s+(?:held|on|at|from|in|which|that|with|by|am|vom|von|bis|in|im|mit|teil|teilgenommen|erfolgreich|besucht|bestanden|abgelegt|le|les|du|au|à|organisée?|dispensée?|d['’]une|pour|el|los|del|celebrad[oa]|impartid[oa]|con|de \d|op|van|te|gehouden|gevolgd|bijgewoond|afgerond|deelgenomen|to our|comprising|lasting|during|and (?:has|is|was))\s+|\s*[(;]|,\s+(?:held|on|le|am|op|el|at|from|with|vom|du|para)\s|[.!](?:\s|$)`)
+	intro     = matching(`(?i)(?:^|[\s,'’])(?:` + accented(eventWord) + `(?: à distance| en ligne| online| a distancia| en línea| suivante?| intitulée?| titulad[oa]| genaamd| entitled| titled| called| mit dem titel)?|title|examen de|examen|examination (?:in|for)|exam (?:in|for)|qualification(?: as| of)?|competent(?: as)?|prüfung (?:zum|zur|als|in)|title of|degree of|for attending|attending|attended|completed|passed|bestanden|im fach|zum thema|mit dem thema|on the (?:subject|topic) of|about|sur le thème|sobre|titulad[oa]|intitulée?|entitled|titled|called|genannt|mit dem titel|met als titel|getiteld|genaamd)\s*(?:[:–-]\s*)?$`)
+	quotesRE  = matching(`„([^“”"]{3,140})[“”"]|“([^”"]{3,140})[”"]|«\s*([^»]{3,140}?)\s*»|(?:^|[\s(])"([^"]{3,140})"|‘([^’]{6,140})’(?:[\s,.]|$)|(?:^|[\s(])»([^«»]{3,140})«`)
+	leadEvent = matching(`(?:^|[\s,(])(?i:attended|completed|finished|attending|completing|participated in|participating in|taking part in|took part in|taken part in|joined|gave|presented|presenting|delivered|teaching|taught|passed|suivi|terminé|achevé|participé|assisté|animé|dispensé|completado|completó|finalizado|finalizó|superado|asistido|asistió|participado|participó|impartido|impartió|terminado|volgde|gaf|bezocht)(?: [\p{L}-]+){0,4}?[ '’]` + accented(eventWord) + `(?: à distance| en ligne| online| a distancia| en línea)?\s*(?:[:–-]\s*|(?:of|on|entitled|called|de|sobre|intitulée?|titulad[oa]|getiteld)\s+)?`)
+	lead      = matching(`(?i)(?:^|[\s,('’])(?:use the title(?: of)?|the (?:title|designation|grade) of|prüfung (?:zum|zur|als|in|im fach)|examen (?:de|d['’]|del?|para|voor)|exam(?:ination)? (?:in|for|as)|(?:attended|completed|finished|attending|completing|participated in|participating in|taking part in|took part in|taken part in|joined|gave|presented|presenting|delivered|teaching|taught|passed)(?: (?:the|a|an|our|his|her))?(?: [\p{L}-]+){0,3}?|(?:an|bei|in) (?:der|dem|einer|einem|unserem|unserer)(?: [\p{L}-]+){0,2}|(?:suivi|terminé|animé|donné)(?: (?:la|le|les|une?|notre|l['’]))?|(?:assisté|participé) (?:à la|au|à l['’]|à une?|aux)|(?:asistió|asistido|participado|participó|completado|finalizado|superado|impartido|impartió)(?: (?:al|a la|en el|en la|el|la|un|una))?|(?:aan|bij) (?:de|het|een)(?: [\p{L}-]+)?|(?:for|pour|für|por|para|voor|zu|zum|zur|an|am|in|on|to|at|of) (?:(?:the|your place on|our|la|le|l['’]|el|den|das|die|de|het|der|dem|del) )?(?:[\p{L}-]+ )?` + accented(eventWord) + `)\s*(?:` + accented(eventWord) + `)?\s*(?:[:–-]\s*)?`)
+	stopAt    = matching(`(?i)\s+(?:held|on|at|from|in|which|that|with|by|am|vom|von|bis|in|im|mit|teil|teilgenommen|erfolgreich|besucht|bestanden|abgelegt|le|les|du|au|à|organisée?|dispensée?|d['’]une|pour|el|los|del|celebrad[oa]|impartid[oa]|con|de \d|op|van|te|gehouden|gevolgd|bijgewoond|afgerond|deelgenomen|to our|comprising|lasting|during|and (?:has|is|was))\s+|\s*[(;]|,\s+(?:held|on|le|am|op|el|at|from|with|vom|du|para)\s|[.!](?:\s|$)`)
 )
 
 // accented lets the plain letters of a list match their accented forms.
@@ -66,13 +65,13 @@ func (l *look) timeFirst(text string) bool {
 	return len(d) > 0 && d[0].From == 0 && len(text)-d[0].To < 8
 }
 
-var clockFirst = regexp.MustCompile(`^\d{1,2}(?:[:.]\d\d|\s?h(?:\s?\d\d)?|\s?[ap]\.?m\.?)(?:[\s–-]|$)`)
+var clockFirst = matching(`^\d{1,2}(?:[:.]\d\d|\s?h(?:\s?\d\d)?|\s?[ap]\.?m\.?)(?:[\s–-]|$)`)
 
 // certifyLine is the sentence of a certificate rather than what it names.
 var certifyLine = words(`(?:certif\w+|confirm\w*|attest\w*|state|verklar\w+|verklaart|bestatig\w+|bescheinig\w+|constar|acredita\w*|certifica|bevestig\w+) (?:wij |hierbij |wir |hiermit )?(?:that|dat|dass|que)|this is to certify|hierbij verklaren.*|(?:that|dass|dat|que)$|hat am|has attended|we confirm|it is hereby`)
 
 // codeLike is a number of registration, or what recognition makes of a signature.
-var codeLike = regexp.MustCompile(`^(?:[\p{Lu}\d/.-]*\d[\p{Lu}\d/.-]*|\p{Lu}{1,3}(?: \p{Lu}{1,3})*)$`)
+var codeLike = matching(`^(?:[\p{Lu}\d/.-]*\d[\p{Lu}\d/.-]*|\p{Lu}{1,3}(?: \p{Lu}{1,3})*)$`)
 
 func isLetter(r rune) bool { return r > 64 }
 
@@ -159,9 +158,9 @@ func (l *look) titlesInText(i int, text string, add func(at, int, string)) {
 }
 
 // withinTitle are words that may as well go on a title, as in "Seals in Depth".
-var withinTitle = regexp.MustCompile(`^\s+(?:in|for|on|at|im|with|mit|de|en|con|van|te)\s+$`)
+var withinTitle = matching(`^\s+(?:in|for|on|at|im|with|mit|de|en|con|van|te)\s+$`)
 
-var inWord = regexp.MustCompile(`^\s+(?:in|en|im|à)\s+$`)
+var inWord = matching(`^\s+(?:in|en|im|à)\s+$`)
 
 // undated cuts text before the first day in it.
 func (l *look) undated(text string) string {
@@ -273,7 +272,7 @@ func (l *look) clean(a at) at {
 }
 
 var (
-	startsItem = regexp.MustCompile(`(?i)^(?:self-paced course|online course|course|seminar|workshop|webinar|training|kurs|lehrgang|seminar|schulung|formation|stage|curso|taller|cursus|opleiding|lecture|talk|module|event|study day)\s*:\s+`)
-	verbAtEnd  = regexp.MustCompile(`\s+(?:erfolgreich\s+|met goed gevolg\s+)?(?:(?:ge)?arbeitet(?: hat)?|tätig(?: ist| war)?|beschäftigt(?: ist| war)?|angestellt(?: ist| war)?|teilgenommen|bestanden|besucht|abgeschlossen|absolviert|abgelegt|gehalten|deelgenomen|bijgewoond|gevolgd|afgerond|behaald)$`)
-	trailing   = regexp.MustCompile(`(?i)\s*[([](?:first|eerste|erster?|premi[eè]re?|primera?|beginning|begint|beginnend|commencing|débutant|débute|empieza|comienza|inicia|à partir|ab dem|desde|a partir|vanaf|met ingang|starts?|begins?|from|held|on|beginnt|ab|vom|début|inicio|start|\d|code|no\.?|nr\.?|online|course code|ref)[^)\]]*[)\]]?\s*$`)
+	startsItem = matching(`(?i)^(?:self-paced course|online course|course|seminar|workshop|webinar|training|kurs|lehrgang|seminar|schulung|formation|stage|curso|taller|cursus|opleiding|lecture|talk|module|event|study day)\s*:\s+`)
+	verbAtEnd  = matching(`\s+(?:erfolgreich\s+|met goed gevolg\s+)?(?:(?:ge)?arbeitet(?: hat)?|tätig(?: ist| war)?|beschäftigt(?: ist| war)?|angestellt(?: ist| war)?|teilgenommen|bestanden|besucht|abgeschlossen|absolviert|abgelegt|gehalten|deelgenomen|bijgewoond|gevolgd|afgerond|behaald)$`)
+	trailing   = matching(`(?i)\s*[([](?:first|eerste|erster?|premi[eè]re?|primera?|beginning|begint|beginnend|commencing|débutant|débute|empieza|comienza|inicia|à partir|ab dem|desde|a partir|vanaf|met ingang|starts?|begins?|from|held|on|beginnt|ab|vom|début|inicio|start|\d|code|no\.?|nr\.?|online|course code|ref)[^)\]]*[)\]]?\s*$`)
 )
