@@ -1,7 +1,9 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -65,7 +67,9 @@ func (a *app) printRehearsal(r audit.Rehearsal) {
 		a.printf(" No claim is weak enough to fall.\n")
 		return
 	}
-	a.printf(" Without %s: %s counted, %s missing.\n", strings.Join(r.Weak, " "), r.IfWeakFall.Counted, r.IfWeakFall.Missing)
+	weak := slices.Clone(r.Weak)
+	slices.SortFunc(weak, byNumber)
+	a.printf(" Without %s: %s counted, %s missing.\n", strings.Join(weak, " "), r.IfWeakFall.Counted, r.IfWeakFall.Missing)
 	a.printf("A sample hits a weak claim with this chance (with one mended):")
 	for i, o := range r.Odds {
 		if i > 0 {
@@ -123,7 +127,11 @@ func (a *app) printWeaknesses(head, weight string, r audit.Rehearsal) {
 		if g.stake.Sign() > 0 {
 			stake = " (" + g.stake.String() + " at stake)"
 		}
-		a.printf("  %s: %s%s\n      mend: %s\n", strings.Join(g.claims, " "), safe(g.why), stake, safe(g.mend))
+		slices.SortFunc(g.claims, byNumber)
+		a.printf("  %s: %s%s\n      mend: %s\n", strings.Join(slices.Compact(g.claims), " "), safe(g.why), stake, safe(g.mend))
 	}
 	a.printf("\n")
 }
+
+// byNumber puts C9 before C10.
+func byNumber(a, b string) int { return cmp.Or(cmp.Compare(len(a), len(b)), cmp.Compare(a, b)) }
