@@ -38,6 +38,8 @@ type htmlWalk struct {
 	down     int      // rows that it covers
 	spans    []int    // of the open table, by column: further rows that a cell above covers
 	outer    [][]int  // the same of the tables around it
+	inTerm   bool     // a term of a list of terms is open
+	term     string   // the term whose description comes next
 	bytes    int
 }
 
@@ -76,7 +78,9 @@ func walkHTML(s string) *htmlWalk {
 		}
 	}
 	w.endRow()
+	w.endTerm()
 	w.endLine()
+	w.leaveTerm()
 	return w
 }
 
@@ -128,6 +132,12 @@ func (w *htmlWalk) open(t html.Token, closed bool) {
 			w.endCell()
 			w.cell, w.wide, w.down = true, spanOf(t, "colspan"), spanOf(t, "rowspan")
 		}
+	case w.depth == 0 && (t.DataAtom == atom.Dt || t.DataAtom == atom.Dd):
+		w.endTerm()
+		w.endLine()
+		if w.inTerm = t.DataAtom == atom.Dt; w.inTerm {
+			w.leaveTerm()
+		}
 	case blockTags[t.DataAtom]:
 		if t.DataAtom == atom.Table && len(w.outer) < 100 {
 			w.outer, w.spans = append(w.outer, w.spans), nil
@@ -159,6 +169,13 @@ func (w *htmlWalk) close(t html.Token) {
 		if w.depth > 0 {
 			w.endCell()
 		}
+	case w.depth == 0 && t.DataAtom == atom.Dt:
+		w.endTerm()
+	case w.depth == 0 && t.DataAtom == atom.Dl:
+		w.endTerm()
+		w.endLine()
+		w.leaveTerm()
+		w.gap(t.DataAtom)
 	case blockTags[t.DataAtom]:
 		if n := len(w.outer); t.DataAtom == atom.Table && n > 0 {
 			w.outer, w.spans = w.outer[:n-1], w.outer[n-1]
@@ -176,10 +193,32 @@ func (w *htmlWalk) endLine() {
 	}
 	if strings.TrimSpace(w.line.String()) != "" {
 		for _, line := range strings.Split(w.line.String(), "\n") {
-			w.lines = append(w.lines, plain(line, 64<<10))
+			line = plain(line, 64<<10)
+			if w.term != "" && line != "" {
+				line, w.term = w.term+"\t"+line, "" // a term and its description stand in a row
+			}
+			w.lines = append(w.lines, line)
 		}
 	}
 	w.line.Reset()
+}
+
+// endTerm ends the open term of a list, and keeps it for its description.
+func (w *htmlWalk) endTerm() {
+	if !w.inTerm {
+		return
+	}
+	w.leaveTerm() // two terms with one description
+	w.term, w.inTerm = plain(w.line.String(), 64<<10), false
+	w.line.Reset()
+}
+
+// leaveTerm writes a term that has no description of its own.
+func (w *htmlWalk) leaveTerm() {
+	if w.term != "" {
+		w.lines = append(w.lines, w.term)
+	}
+	w.term = ""
 }
 
 // gap leaves a blank line before what stands apart on the page.
