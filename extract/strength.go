@@ -35,7 +35,7 @@ var (
 )
 
 // oddTitle reports a title that is hardly all of one, or more than one: a label, a person,
-// words of thanks, the number of a module without its word, or one with a day or a time in it.
+// words of thanks, the number of a module without its word, or one with a day or a stated time in it ("Ten Years of …" is none).
 func (l *look) oddTitle(text string) bool {
 	if roleOf(text) != noRole || partTitle.MatchString(text) || thanksText.MatchString(fold(text)) || lastFirst.MatchString(text) && l.isName(text) {
 		return true
@@ -43,7 +43,8 @@ func (l *look) oddTitle(text string) bool {
 	if strings.Count(text, "‘") != strings.Count(text, "’") && strings.ContainsAny(text, ".:") && strings.Contains(text, "’ ") {
 		return true
 	}
-	return len(find.Dates(text, l.langs)) > 0 && len(strings.Fields(text)) > 4 || len(find.Durations(text, l.langs)) > 0
+	return len(find.Dates(text, l.langs)) > 0 && len(strings.Fields(text)) > 4 ||
+		strings.ContainsAny(text, "0123456789") && len(find.Durations(text, l.langs)) > 0
 }
 
 // strength is the score of a value, 0 to 1000: ten times what speaks for it, less where
