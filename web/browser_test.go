@@ -5,7 +5,6 @@ import (
 	"errors"
 	"os"
 	"path/filepath"
-	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -160,13 +159,18 @@ func TestScreens(t *testing.T) {
 	if err != nil || len(waiting) == 0 {
 		t.Fatalf("waiting %d, %v", len(waiting), err)
 	}
-	screens := map[string]string{"work": "", "paper": "paper/" + asked(waiting), "standing": "standing", "claims": "claims", "claim": "claim/C1", "audit": "audit", "ready": "ready"}
-	sizes := [][2]int{{1280, 800}}
-	if os.Getenv("SCREENS") != "" {
-		sizes = [][2]int{{1280, 800}, {768, 1024}, {390, 844}}
+	screens := map[string]string{"work": "", "paper": "paper/" + asked(waiting), "standing": "standing", "claims": "claims", "claim": "claim/C1", "audit": "audit", "ready": "ready", "cut": "paper/" + asked(waiting) + "/cut"}
+	type look struct {
+		width, height int
+		dark          bool
+		name          string
 	}
-	for _, size := range sizes {
-		ctx := browser(t, size[0], size[1], false, true)
+	looks := []look{{1280, 800, false, "1280"}}
+	if os.Getenv("SCREENS") != "" { // 640 points are 1280 at 200 % zoom
+		looks = append(looks, look{768, 1024, false, "768"}, look{390, 844, false, "390"}, look{640, 400, false, "zoomed"}, look{1280, 800, true, "dark"})
+	}
+	for _, size := range looks {
+		ctx := browser(t, size.width, size.height, size.dark, true)
 		for name, path := range screens {
 			v.open(ctx, path)
 			is(t, ctx, "[...document.images].filter(i => i.loading !== 'lazy').every(i => i.complete)")
@@ -177,7 +181,7 @@ func TestScreens(t *testing.T) {
 			if len(picture) < 5000 {
 				t.Errorf("%s: a picture of %d bytes", name, len(picture))
 			}
-			file := filepath.Join(dir, name+"-"+strconv.Itoa(size[0])+".png")
+			file := filepath.Join(dir, name+"-"+size.name+".png")
 			if err := os.WriteFile(file, picture, 0o600); err != nil {
 				t.Fatal(err)
 			}
