@@ -20,6 +20,7 @@ import (
 
 	"evidencevault/evidence"
 	"evidencevault/extract/page"
+	"evidencevault/internal/lock"
 )
 
 // BinderOptions says how a binder is made. Pages is required.
@@ -108,25 +109,22 @@ func WriteBinder(ctx context.Context, store *evidence.Store, d Dossier, file str
 	return b.report, putFile(file, func(w io.Writer) error { return withAttachments(w, pages.Bytes(), store, d.Originals) })
 }
 
-// putFile writes a file beside its place and moves it there when it is whole.
+// putFile has a file written beside its place and moves it there when it is whole.
 func putFile(name string, write func(io.Writer) error) (err error) {
-	dir := filepath.Dir(name)
-	if err := os.MkdirAll(dir, 0o700); err != nil {
-		return err
-	}
-	f, err := os.CreateTemp(dir, "."+filepath.Base(name)+".making-*")
+	making, err := lock.Make(name)
 	if err != nil {
 		return err
 	}
-	defer func() {
-		if err != nil {
-			err = errors.Join(err, os.Remove(f.Name()))
-		}
-	}()
+	defer func() { err = errors.Join(err, making.Discard()) }() // what is whole was moved out of it
+	fresh := filepath.Join(making.Dir, "new")
+	f, err := os.OpenFile(fresh, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
+	if err != nil {
+		return err
+	}
 	if err := errors.Join(write(f), f.Sync(), f.Close()); err != nil {
 		return fmt.Errorf("%s: %w", name, err)
 	}
-	return os.Rename(f.Name(), name)
+	return os.Rename(fresh, name)
 }
 
 // binding is a binder that is being made.

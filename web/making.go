@@ -10,7 +10,6 @@ import (
 	"path/filepath"
 	"strconv"
 	"sync"
-	"time"
 
 	"evidencevault/audit"
 )
@@ -198,17 +197,5 @@ func (s *Server) madeFile(w http.ResponseWriter, r *http.Request) {
 		s.fail(w, r, err)
 		return
 	}
-	defer func() { _ = f.Close() }() // it was only read
-	info, err := f.Stat()
-	if err != nil {
-		s.fail(w, r, err)
-		return
-	}
-	if err := http.NewResponseController(w).SetWriteDeadline(time.Now().Add(uploadTime)); err != nil {
-		s.fail(w, r, err)
-		return
-	}
-	w.Header().Set("Content-Type", "application/octet-stream")
-	w.Header().Set("Content-Disposition", fmt.Sprintf("attachment; filename=%q", filepath.Base(path)))
-	http.ServeContent(w, r, "", info.ModTime(), f)
+	s.download(w, r, f, filepath.Base(path))
 }

@@ -5,6 +5,7 @@ import (
 	"io/fs"
 	"mime"
 	"net/http"
+	"os"
 	"path"
 	"time"
 
@@ -113,6 +114,15 @@ func (s *Server) original(w http.ResponseWriter, r *http.Request) {
 		s.fail(w, r, err)
 		return
 	}
+	name := ev.SHA256[:12] + ev.Ext
+	if len(ev.Names) > 0 {
+		name = path.Base(ev.Names[0].Name.String())
+	}
+	s.download(w, r, f, name)
+}
+
+// download sends an open file under a name, never for display, and closes it.
+func (s *Server) download(w http.ResponseWriter, r *http.Request, f *os.File, name string) {
 	defer func() { _ = f.Close() }() // it was only read
 	info, err := f.Stat()
 	if err != nil {
@@ -122,10 +132,6 @@ func (s *Server) original(w http.ResponseWriter, r *http.Request) {
 	if err := http.NewResponseController(w).SetWriteDeadline(time.Now().Add(uploadTime)); err != nil {
 		s.fail(w, r, err)
 		return
-	}
-	name := ev.SHA256[:12] + ev.Ext
-	if len(ev.Names) > 0 {
-		name = path.Base(ev.Names[0].Name.String())
 	}
 	h := w.Header()
 	h.Set("Content-Security-Policy", "sandbox; default-src 'none'")
