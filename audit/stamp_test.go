@@ -17,7 +17,6 @@ import (
 	"net/http"
 	"net/http/httptest"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -26,69 +25,39 @@ import (
 	"github.com/digitorus/timestamp"
 
 	"evidencevault/audit"
+	"evidencevault/audit/audittest"
 	"evidencevault/catalog"
 	"evidencevault/catalog/catalogtest"
 	"evidencevault/catalog/seal"
 )
 
-// authority is a time-stamp authority of the program openssl, in a folder.
-type authority struct{ dir string }
+// authority is a time-stamp authority whose failures fail the test.
+type authority struct {
+	audittest.Authority
+	dir string
+}
 
-const opensslConfig = `[tsa]
-default_tsa = one
-[one]
-serial = serial
-crypto_device = builtin
-signer_cert = tsa.pem
-certs = root.pem
-signer_key = tsa.key
-signer_digest = sha256
-default_policy = 1.2.3.4.1
-digests = sha256
-ess_cert_id_alg = sha256
-[req]
-distinguished_name = name
-[name]
-[stamps]
-extendedKeyUsage = critical,timeStamping
-`
-
-// newAuthority makes a root and a certificate for time stamps.
 func newAuthority(t *testing.T) authority {
 	t.Helper()
-	a := authority{t.TempDir()}
-	if err := errors.Join(os.WriteFile(filepath.Join(a.dir, "ts.cnf"), []byte(opensslConfig), 0o600),
-		os.WriteFile(filepath.Join(a.dir, "serial"), []byte("01\n"), 0o600)); err != nil {
+	a, err := audittest.NewAuthority(t.TempDir())
+	if err != nil {
 		t.Fatal(err)
 	}
-	for _, line := range []string{
-		"req -x509 -config ts.cnf -newkey ec -pkeyopt ec_paramgen_curve:P-256 -nodes -keyout root.key -out root.pem -days 2 -subj /CN=Vallmere_Time_Root",
-		"req -config ts.cnf -newkey ec -pkeyopt ec_paramgen_curve:P-256 -nodes -keyout tsa.key -out tsa.csr -subj /CN=Vallmere_Time",
-		"x509 -req -in tsa.csr -CA root.pem -CAkey root.key -CAcreateserial -days 2 -extfile ts.cnf -extensions stamps -out tsa.pem",
-	} {
-		a.openssl(t, strings.Fields(line)...)
-	}
-	return a
+	return authority{a, a.Dir}
 }
 
 func (a authority) openssl(t *testing.T, args ...string) string {
 	t.Helper()
-	cmd := exec.Command("openssl", args...)
-	cmd.Dir = a.dir
-	out, err := cmd.CombinedOutput()
+	out, err := a.Openssl(args...)
 	if err != nil {
-		t.Errorf("openssl %s: %v\n%s", args[0], err, out)
+		t.Error(err)
 	}
-	return string(out)
+	return out
 }
 
 // reply has openssl answer a request.
 func (a authority) reply(t *testing.T, request []byte) []byte {
-	if err := os.WriteFile(filepath.Join(a.dir, "query.tsq"), request, 0o600); err != nil {
-		t.Error(err)
-	}
-	a.openssl(t, "ts", "-reply", "-config", "ts.cnf", "-queryfile", "query.tsq", "-out", "answer.tsr")
-	answer, err := os.ReadFile(filepath.Join(a.dir, "answer.tsr"))
+	answer, err := a.Reply(request)
 	if err != nil {
 		t.Error(err)
 	}
@@ -174,7 +143,7 @@ func TestStampIsJudgedByOpenssl(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if since := time.Since(got.Time); since < -time.Minute || since > time.Minute || got.Signer != "CN=Vallmere_Time" {
+	if since := time.Since(got.Time); since < -time.Minute || since > time.Minute || got.Signer != "CN=Vallmere Time" {
 		t.Errorf("stamped %v by %s", got.Time, got.Signer)
 	}
 	catalogtest.Act(t, c, &catalog.HolderNamed{Name: "Rosalind Achterberg"})
