@@ -29,7 +29,8 @@ func (p *prompter) ask(ctx context.Context, text, otherwise string) (string, err
 		text += " [" + safe(otherwise) + "]"
 	}
 	fmt.Fprint(p.a.err, text+": ")
-	line, err := answered(ctx, func() (string, error) { return p.in.ReadString('\n') })
+	in := p.in // a read that is left behind keeps to its own input
+	line, err := answered(ctx, func() (string, error) { return in.ReadString('\n') })
 	if ctx.Err() != nil || errors.Is(err, io.EOF) && line == "" {
 		fmt.Fprintln(p.a.err)
 	}
