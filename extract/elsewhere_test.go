@@ -1,0 +1,32 @@
+package extract_test
+
+import (
+	"path/filepath"
+	"testing"
+
+	"evidencevault/extract/page"
+)
+
+// TestPapersFromElsewhere reads papers in French, Spanish and Dutch, and in formats other
+// than PDF, that were written before any rule was looked at. Only the half "shown" was
+// looked at when rules were mended.
+func TestPapersFromElsewhere(t *testing.T) {
+	r := page.NewReader(page.Options{Pool: 2})
+	t.Cleanup(func() {
+		if err := r.Close(); err != nil {
+			t.Error(err)
+		}
+	})
+	for half, floor := range map[string]shares{
+		"shown": {exact: 745, certain: 835, papers: 250},
+		"apart": {exact: 815, certain: 945, papers: 480},
+	} {
+		t.Run(half, func(t *testing.T) {
+			b := readFolder(t, r, filepath.Join("testdata", "elsewhere", half))
+			b.holdShares(t, floor)
+			if half == "shown" {
+				b.log(t, half)
+			}
+		})
+	}
+}
