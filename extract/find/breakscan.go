@@ -126,7 +126,7 @@ func (s *scan) breakCount(d placed) int {
 // Breaks finds the breaks that text lists, in order: spans of the day, and lengths
 // of time.
 func Breaks(text string, l Languages) []Break {
-	s := &scan{tokens: cut(text), l: l}
+	s := newScan(text, l)
 	all, in := s.clocks()
 	return s.breaks(all, in)
 }
@@ -172,7 +172,7 @@ func (s *scan) sameBreak(a, b Break) bool {
 // breaks of the same text that belong to it: those that lie in it, and lengths that
 // follow it. Breaks themselves are left out.
 func Clocks(text string, l Languages) []Clock {
-	s := &scan{tokens: cut(text), l: l}
+	s := newScan(text, l)
 	all, in := s.clocks()
 	var found []Clock
 	for _, c := range all {

@@ -16,8 +16,14 @@ func (s *scan) clockAt(i int) (Clock, int, bool) {
 		k = j
 	}
 	b, next, ok := s.hourAt(k)
-	if ok && joined && (a.plain || b.plain) && !a.strong() && b.half == noHalf && !b.unit && a.h <= 12 && b.h <= 12 {
-		if hf := s.partOfDay(i, next); hf != noHalf && (s.oneOf(i-1, clockLeads) || !a.plain || !b.plain) {
+	if ok && joined && a.half == noHalf && b.half == noHalf && a.h <= 12 && b.h <= 12 {
+		hf := noHalf
+		if (a.plain || b.plain) && !a.strong() && !b.unit && (s.oneOf(i-1, clockLeads) || !a.plain || !b.plain) {
+			hf = s.partOfDay(i, next)
+		} else if a.h < 12 && b.h < 12 && !a.zero && !b.zero {
+			hf = s.eveningOf(i, next)
+		}
+		if hf != noHalf {
 			a.half, b.half = hf, hf
 		}
 	}
@@ -55,6 +61,26 @@ func (s *scan) partOfDay(i, next int) half {
 	}
 	return noHalf
 }
+
+// eveningOf returns pm where the words right before the times, or right behind them, say
+// that the whole of them is an evening: "hier soir entre 7 h et 9 h 30". Further off the
+// word may belong to other times of the line.
+func (s *scan) eveningOf(i, next int) half {
+	j := i - 1
+	for n := 0; n < 2 && s.oneOf(j, clockLeads) && dayParts[s.at(j).s] == noHalf; n++ {
+		j--
+	}
+	if dayParts[s.at(j).s] == pm && j < i-1 {
+		return pm
+	}
+	if s.oneOf(next, eves) && dayParts[s.at(next+1).s] == pm {
+		return pm
+	}
+	return noHalf
+}
+
+// eves are days that a part of the day follows.
+var eves = set("hier gestern heute yesterday tomorrow morgen gisteren vandaag ayer hoy demain ce this heute")
 
 var endWords = set("end ende ends finish finishes fin einde eind endet")
 
@@ -136,6 +162,9 @@ func (s *scan) isClock(i, next int, a, b hour, joined bool) bool {
 	}
 	switch {
 	case a.four && b.four:
+		if s.dayEndsAt(i) && !s.at(i-1).spaced && s.at(i).spaced {
+			return a.h < 24
+		}
 		years := a.h >= 19 && a.h <= 20 && b.h >= 19 && b.h <= 20 && a.h*100+a.m <= b.h*100+b.m
 		return !years && a.h < 24 && !s.afterNumberWord(i) || a.half != noHalf || b.half != noHalf
 	case a.four || b.four:
@@ -143,6 +172,12 @@ func (s *scan) isClock(i, next int, a, b hour, joined bool) bool {
 			return false // "2017 - 06:25": a year before a time
 		}
 		return (a.strong() || b.strong()) && (a.zero || b.zero || a.half != noHalf || b.half != noHalf)
+	case a.plain && b.plain && a.h < b.h && a.h >= 6 && a.half == noHalf && b.half == noHalf && s.unitLater(next, b):
+		return true // "9–12 und 13–17 Uhr"
+	case a.plain && b.plain && a.h < b.h && a.h >= 6 && s.oneOf(i-1, betweens) && s.dayEndsAt(i-1):
+		return true // "3 March between 8 and 9"
+	case a.plain && b.plain && s.is(i-1, "las") && (s.is(i-2, "de") || s.oneOf(i-2, betweens) || !s.is(i-2, "a")) && a.half == noHalf && !b.unit:
+		return a.h < b.h && b.h <= 24 && s.behindHours(next) // "de las 9 a las 11"
 	case a.plain && b.plain && a.h < 7 && b.unit && a.half == noHalf && b.half == noHalf && !s.is(next-1, "uhr") && !s.betweenBefore(i):
 		return false // "3-5 h" is a length
 	case a.strong() && b.strong():
@@ -153,6 +188,38 @@ func (s *scan) isClock(i, next int, a, b hour, joined bool) bool {
 		return a.m%5 == 0 && b.m%5 == 0 && a.h*60+a.m < b.h*60+b.m && (b.h > 12 || b.m > 12 || a.m > 12 || a.m == 0 || b.m == 0) && a.h > 4
 	}
 	return false
+}
+
+// unitLater reports whether a second span of the day follows the one that ends before
+// token i, later than b and with the unit that holds for both.
+func (s *scan) unitLater(i int, b hour) bool {
+	if !s.oneOf(i, andWords) && !s.is(i, ",") && !s.is(i, "/") {
+		return false
+	}
+	c, j, ok := s.hourAt(i + 1)
+	if !ok || !c.plain || c.h < b.h {
+		return false
+	}
+	k, joined := s.joinAt(j, false)
+	d, next, ok := s.hourAt(k)
+	return ok && joined && d.plain && d.h > c.h && d.unit && (s.is(next-1, "uhr") || s.is(next-1, "h") || s.is(next-1, "uur"))
+}
+
+// dayEndsAt reports whether a whole day, or one without its year, ends before token i.
+func (s *scan) dayEndsAt(i int) bool {
+	for from := max(i-8, 0); from < i; from++ {
+		if d, next, ok := s.dateAt(from); ok && next == i && d.Lack <= NoYear && d.Form != Relative {
+			return true
+		}
+	}
+	return false
+}
+
+// behindHours reports whether nothing that is counted stands at token i, so that the
+// figures before it can be hours of the day.
+func (s *scan) behindHours(i int) bool {
+	k := s.at(i)
+	return k.kind != word || s.oneOf(i, ofWords) || s.oneOf(i, andWords) || weekdayNames[k.s] > 0 || k.s == "horas"
 }
 
 // monthFollows reports whether the figures before token i are a day of a month.

@@ -6,15 +6,15 @@ import (
 )
 
 // abbreviations are units of credit, or the word that makes hours or points one.
-var abbreviations = set("ceu ceus pdh pdhs pdu pdus cpe cpes cme cmes cne cnes ects cpd cpds cpdh ce pe pd cle dpc ceh cehs acpe")
+var abbreviations = set("lu lus ceu ceus pdh pdhs pdu pdus cpe cpes cme cmes cne cnes ects cpd cpds cpdh ce pe pd cle dpc ceh cehs acpe")
 
 // alone are abbreviations that need no noun.
-var alone = set("ceu ceus pdh pdhs pdu pdus cpe cpes cme cmes cne cnes ects cpd cpds cpdh ceh cehs")
+var alone = set("lu lus ceu ceus pdh pdhs pdu pdus cpe cpes cme cmes cne cnes ects cpd cpds cpdh ceh cehs")
 
 // creditNouns count credits by themselves.
 var creditNouns = set("credit credits point points punkt punkte punkten fortbildungspunkt fortbildungspunkte fortbildungspunkten weiterbildungspunkt weiterbildungspunkte weiterbildungspunkten " +
 	"leistungspunkt leistungspunkte kreditpunkt kreditpunkte bildungspunkt bildungspunkte creditpoints creditos credito punto puntos punt punten studiepunt studiepunten " +
-	"accreditatiepunt accreditatiepunten nascholingspunt nascholingspunten opleidingspunt opleidingspunten registratiepunt registratiepunten rezertifizierungspunkte")
+	"lernpunkt lernpunkte accreditatiepunt accreditatiepunten nascholingspunt nascholingspunten opleidingspunt opleidingspunten registratiepunt registratiepunten rezertifizierungspunkte")
 
 // countNouns count credits only with an abbreviation or a phrase before or behind them.
 var countNouns = set("hour hours unit units stunde stunden heure heures hora horas uur uren einheiten einheit unidades unites")
@@ -327,7 +327,7 @@ func (s *scan) yearOrMore(j int, q quantity) bool {
 // Credits finds numbers of credits with their unit, in order and without overlap.
 // Contact hours are time, and left to [Durations]; marks and scores are none.
 func Credits(text string, l Languages) []Credit {
-	s := &scan{tokens: cut(text), l: l}
+	s := newScan(text, l)
 	var found []Credit
 	for i := 0; i < len(s.list); {
 		c, next, ok := s.creditAt(i)

@@ -11,9 +11,12 @@ var families = map[string][]string{
 	"Rs": {"INR", "PKR", "LKR", "NPR"},
 }
 
-// codes are those of ISO 4217 that papers may carry, without those that are words
-// in capitals (ALL, TOP, CUP), and a few that the euro has replaced.
-var codes = set("eur usd gbp chf cad aud nzd hkd sgd mxn sek nok dkk isk jpy cny inr pkr lkr npr pln czk huf ron bgn rsd try rub uah ils zar brl ars clp cop uyu krw twd thb myr idr php vnd aed sar kwd qar bhd omr jod egp ngn kes ghs mad tnd kzt gel dem frf esp itl nlg ats bef iep pte fim lux hrk")
+// codes are those of ISO 4217, without those that are words in capitals (ALL, TOP, CUP),
+// and a few that the euro has replaced.
+var codes = set("afn amd ang aoa awg azn bbd bdt bif bmd bnd bsd btn bwp byn bzd cdf crc cuc djf dop dzd ern etb fjd fkp gip gmd gnf gtq gyd hnl htg iqd " +
+	"irr jmd kgs khr kmf kpw kyd lak lbp lrd lsl lyd mdl mga mkd mmk mnt mro mru mur mvr mwk mzn nad nio pab pgk pyg rwf sbd scr sdg sle sll " +
+	"srd stn syp szl tjs tmt ttd tzs ugx uzs vef ves vuv wst xaf xcd xcg xof xpf yer zmw zwg " +
+	"eur usd gbp chf cad aud nzd hkd sgd mxn sek nok dkk isk jpy cny inr pkr lkr npr pln czk huf ron bgn rsd try rub uah ils zar brl ars clp cop uyu krw twd thb myr idr php vnd aed sar kwd qar bhd omr jod egp ngn kes ghs mad tnd kzt gel dem frf esp itl nlg ats bef iep pte fim lux hrk")
 
 // codeWords are codes that are read in small letters, too.
 var codeWords = set("eur usd gbp chf cad aud nzd hkd sgd mxn sek nok dkk jpy")
@@ -98,6 +101,9 @@ func (s *scan) currencyAt(i int) (currency, int, bool) {
 			return s.give("CHF", i, i+2)
 		}
 		return currency{}, i, false
+	}
+	if (k.s == "francs" || k.s == "franken" || k.s == "francos") && nations[s.at(i+1).s] == "CH" {
+		return s.give("CHF", i, i+2)
 	}
 	what, ok := currencyWords[k.s]
 	if !ok {

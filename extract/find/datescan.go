@@ -21,6 +21,10 @@ func (s *scan) dateAt(i int) (Date, int, bool) {
 		j = s.skipAfterWeekday(j)
 	}
 	d, next, ok := s.coreAt(j, has)
+	if !ok && has { // "Mar 3, 2026": a Tuesday in Spanish, and March
+		has, day = false, 0
+		d, next, ok = s.coreAt(i, false)
+	}
 	if !ok {
 		return Date{}, i, false
 	}
@@ -67,7 +71,7 @@ func (s *scan) weekdayAfter(i int) (time.Weekday, int) {
 }
 
 func (s *scan) coreAt(i int, weekday bool) (Date, int, bool) {
-	for _, read := range []func(int) (Date, int, bool){s.dayMonthAt, s.monthDayAt, s.yearMonthAt, s.compactAt} {
+	for _, read := range []func(int) (Date, int, bool){s.dayMonthAt, s.monthDayAt, s.yearMonthAt, s.compactAt, s.weekDateAt} {
 		if d, next, ok := read(i); ok {
 			return d, next, true
 		}
@@ -123,6 +127,12 @@ func (s *scan) dayMonthAt(i int) (Date, int, bool) {
 	if j == i || !s.cleanBefore(i) {
 		return Date{}, i, false
 	}
+	if d, next, ok := s.dayYearMonth(i, day, j); ok {
+		return d, next, true
+	}
+	if d, next, ok := s.numberedMonth(i, day, j); ok {
+		return d, next, true
+	}
 	sep := " "
 	if s.oneOf(j, dayWords) && s.oneOf(j+1, ofWords) {
 		j++ // the third day of March
@@ -163,6 +173,15 @@ func (s *scan) dayMonthAt(i int) (Date, int, bool) {
 	d, next, ok := s.spelt(year, month, day, short, next, i)
 	d.Mended = mended
 	return d, next, ok
+}
+
+// numberedMonth reads "9 de 8 de 1971": twice de leaves no doubt.
+func (s *scan) numberedMonth(i, day, j int) (Date, int, bool) {
+	m := s.at(j + 1)
+	if !s.is(j, "de") || m.kind != digit || len(m.s) > 2 || m.n < 1 || m.n > 12 || !s.is(j+2, "de") || !s.fullYear(j+3) {
+		return Date{}, i, false
+	}
+	return s.spelt(s.at(j+3).n, time.Month(m.n), day, false, j+4, i)
 }
 
 // monthDayAt reads "March 3, 2026", "Mar. 3rd", "August/10, 2012", "Sep-23-2020".
@@ -245,6 +264,9 @@ func (s *scan) yearMonthAt(i int) (Date, int, bool) {
 	if sep {
 		j++
 	}
+	if d, next, ok := s.yearDayMonth(i, j); ok {
+		return d, next, true
+	}
 	month, k := s.monthAt(j)
 	if k == j {
 		return Date{}, i, false
@@ -268,6 +290,30 @@ func (s *scan) yearMonthAt(i int) (Date, int, bool) {
 		return Date{}, i, false // "in 2025 March 2026"
 	}
 	return s.monthOnly(year, month, Spelt, false, i, k)
+}
+
+// yearDayMonth reads "2020/23/Sep": the month in words leaves no doubt.
+func (s *scan) yearDayMonth(i, j int) (Date, int, bool) {
+	if !s.is(j-1, "/") && !s.is(j-1, "-") || s.at(j).kind != digit || len(s.at(j).s) > 2 || !s.is(j+1, s.at(j-1).s) {
+		return Date{}, i, false
+	}
+	month, next := s.monthAt(j + 2)
+	if next == j+2 {
+		return Date{}, i, false
+	}
+	return s.spelt(s.at(i).n, month, s.at(j).n, false, next, i)
+}
+
+// dayYearMonth reads "23-2020-September", with the sign at token j.
+func (s *scan) dayYearMonth(i, day, j int) (Date, int, bool) {
+	if !s.is(j, "-") && !s.is(j, "/") || s.at(j).spaced || !s.fullYear(j+1) || !s.is(j+2, s.at(j).s) {
+		return Date{}, i, false
+	}
+	month, next := s.monthAt(j + 3)
+	if next == j+3 {
+		return Date{}, i, false
+	}
+	return s.spelt(s.at(j+1).n, month, day, false, next, i)
 }
 
 // monthYearAt reads "March 2026", "sept. de 2025", "Dec/2018", "Mar '26".

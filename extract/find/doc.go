@@ -8,5 +8,6 @@
 //
 // It is pure: no file, clock, locale or log. Every [Span] is in bytes of the
 // text as given, candidates come in order and do not overlap, and the work grows
-// with the length of the text. Languages: English, German, French, Spanish, Dutch.
+// with the length of the text. Languages: English, German, French, Spanish,
+// Dutch; Italian and Portuguese where the caller names them.
 package find

@@ -1,6 +1,10 @@
 package find
 
-import "evidencevault/credit"
+import (
+	"strings"
+
+	"evidencevault/credit"
+)
 
 // durationAt reads a length of time at token i and returns the token after it.
 func (s *scan) durationAt(i int) (Duration, int, bool) {
@@ -33,6 +37,12 @@ func (s *scan) simpleAt(i int) (Duration, int, bool) {
 		return Duration{}, i, false
 	}
 	d := Duration{Count: q.value, Unit: u, Contact: contact, Minutes: minutes(q.value, u)}
+	if marked := s.thousands(q); marked.Sign() > 0 && u == Minute {
+		d.Count, d.Minutes = marked, minutes(marked, u)
+	} else if marked.Sign() > 0 && u == Hour {
+		d.Candidates, d.Minutes = []credit.Minutes{d.Minutes, minutes(marked, u)}, 0
+		return d, next, true
+	}
 	switch u {
 	case Hour:
 		d, next = s.hoursRest(d, q, next)
@@ -40,6 +50,10 @@ func (s *scan) simpleAt(i int) (Duration, int, bool) {
 		d, next = s.lessonLength(d, next)
 	case Session:
 		return Duration{}, i, false // sessionsAt wants their length
+	case Day:
+		if half, k := s.andHalf(next); k > next {
+			d.Count, next = d.Count.Add(half), k // deux jours et demi
+		}
 	case Week:
 		if add, k := s.joined(next, Day); k > next && add.Rat().IsInt() {
 			d.Count, d.Unit, next = d.Count.Mul(credit.Whole(7)).Add(add), Day, k
@@ -47,6 +61,21 @@ func (s *scan) simpleAt(i int) (Duration, int, bool) {
 	}
 	d.PerWeek = s.rateAfter(next)
 	return d, next, true
+}
+
+// thousands returns the whole number that q is if its mark parts thousands, "1.250" or
+// "1,250"; 0 when it cannot be one. So many minutes have no decimals; of hours nothing
+// tells, and both are candidates.
+func (s *scan) thousands(q quantity) credit.Amount {
+	whole, frac, ok := strings.Cut(q.text, ".")
+	if !ok || len(frac) != 3 || len(whole) > 3 || strings.Trim(whole, "0") == "" || q.words {
+		return credit.Amount{}
+	}
+	v, err := credit.ParseAmount(whole + frac)
+	if err != nil {
+		return credit.Amount{}
+	}
+	return v
 }
 
 // twice passes over the bracket behind a number that repeats one in words: "fifteen
@@ -164,7 +193,7 @@ func (s *scan) joined(i int, want Unit) (credit.Amount, int) {
 // Durations finds lengths of time, in order and without overlap. Hours that are
 // credits ("6 CPD hours") are left to [Credits], times of day to [Clocks].
 func Durations(text string, l Languages) []Duration {
-	s := &scan{tokens: cut(text), l: l}
+	s := newScan(text, l)
 	_, clock := s.clocks()
 	var found []Duration
 	for _, d := range defined(s.durations()) {

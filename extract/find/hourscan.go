@@ -111,7 +111,7 @@ func (s *scan) hourUnitAt(x hour, j int) (hour, int) {
 // halfWords name a part of the day behind a time.
 var halfWords = map[string]half{
 	"manana": am, "matin": am, "ochtends": am, "morgens": am, "vormittags": am, "vormittag": am, "fruh": am, "morning": am, "madrugada": am,
-	"tarde": pm, "noche": pm, "soir": pm, "midi": pm, "avonds": pm, "middags": pm, "nachmittags": pm, "nachmittag": pm, "abends": pm, "afternoon": pm, "evening": pm, "mediodia": pm, "namiddags": pm,
+	"tarde": pm, "noche": pm, "soir": pm, "midi": pm, "avonds": pm, "middags": pm, "nachmittags": pm, "nachmittag": pm, "abends": pm, "afternoon": pm, "evening": pm, "night": pm, "mediodia": pm, "namiddags": pm,
 }
 
 // halfAt reads "am", "p.m.", "a. m.", "de la tarde", "'s avonds" behind hour h.
@@ -137,7 +137,7 @@ func (s *scan) halfAt(i, h int) (half, int) {
 	j := i
 	for n := 0; n < 5; n++ {
 		switch s.at(j).s {
-		case "de", "la", "del", "du", "l", "'", "in", "the", "s", "apres", "-", "por", "am":
+		case "de", "la", "del", "du", "l", "'", "in", "the", "s", "apres", "-", "por", "am", "at":
 			j++
 			continue
 		}
@@ -149,6 +149,11 @@ func (s *scan) halfAt(i, h int) (half, int) {
 	}
 	if j == i && !s.at(j).spaced || s.at(j).s == "midi" && !s.is(j-2, "apres") {
 		return noHalf, i
+	}
+	if s.is(j, "night") {
+		if !s.is(j-1, "at") || h < 6 {
+			return noHalf, i // 12 and 3 at night lie on different sides of midnight
+		}
 	}
 	if s.is(j, "mediodia") && h == 11 {
 		hf = am

@@ -158,24 +158,46 @@ func (s *scan) unitFirstAt(i int) (Duration, int, bool) {
 	return d, q.next, true
 }
 
-// isoAt reads PT7H30M (ISO 8601-1, section 5.5.2).
+// isoAt reads PT7H30M, PT0.5H, P2D, P7W (ISO 8601-1, section 5.5.2). Days have no length,
+// so P1DT2H is one day; years and months are left alone.
 func (s *scan) isoAt(i int) (Duration, int, bool) {
-	if s.at(i).raw != "PT" || s.at(i+1).spaced || s.at(i+1).kind != digit {
+	if head := s.at(i).raw; head != "PT" && head != "P" || s.at(i+1).spaced || s.at(i+1).kind != digit || !s.at(i).spaced && s.at(i-1).kind != mark {
 		return Duration{}, i, false
 	}
-	var total credit.Minutes
+	timed := s.is(i, "pt")
+	var total, days, weeks credit.Amount
 	j := i + 1
-	for n := 0; n < 3 && s.at(j).kind == digit && !s.at(j).spaced && s.at(j).n >= 0 && s.at(j).n < 1e6; n++ {
-		switch s.at(j + 1).raw {
-		case "H":
-			total += credit.Minutes(s.at(j).n * 60)
-		case "M":
-			total += credit.Minutes(s.at(j).n)
-		case "S":
+	for n := 0; n < 5 && s.at(j).kind == digit && !s.at(j).spaced; n++ {
+		q, ok := s.figuresAt(j)
+		if !ok || s.at(q.next).spaced {
+			return Duration{}, i, false
+		}
+		sixty := credit.Whole(60)
+		switch unit := s.at(q.next).raw; {
+		case unit == "W":
+			weeks = q.value
+		case unit == "D" || unit == "DT":
+			days, timed = q.value, unit == "DT"
+		case unit == "H" && timed:
+			total = total.Add(q.value.Mul(sixty))
+		case unit == "M" && timed:
+			total = total.Add(q.value)
+		case unit == "S" && timed:
+			total = total.Add(q.value.Div(sixty))
 		default:
 			return Duration{}, i, false
 		}
-		j += 2
+		j = q.next + 1
 	}
-	return Duration{Count: credit.Fraction(int64(total), 60), Unit: Hour, Minutes: total, Span: s.span(i, j)}, j, total > 0
+	d := Duration{Span: s.span(i, j)}
+	switch {
+	case weeks.Sign() > 0:
+		d.Count, d.Unit = weeks, Week
+	case days.Sign() > 0:
+		d.Count, d.Unit = days, Day
+	default:
+		d.Count, d.Unit, d.Minutes = total.Div(credit.Whole(60)), Hour, minutes(total, Minute)
+		return d, j, d.Minutes > 0
+	}
+	return d, j, true
 }

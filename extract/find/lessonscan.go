@@ -109,6 +109,9 @@ func (s *scan) timesAt(i int) (Duration, int, bool) {
 	return Duration{Count: n.value, Unit: Session, Each: each, Minutes: times(n.value, each), Contact: contact}, next, each > 0
 }
 
+// vagueUnits count time only where their length stands with them; else they may be credits.
+var vagueUnits = set("unit units unite unites unidad unidades eenheid eenheden")
+
 // sessionsAt reads "4 sessions of 90 minutes", "four 90-minute classes", "15 Termine
 // zu je 90 Minuten".
 func (s *scan) sessionsAt(i int) (Duration, int, bool) {
@@ -125,6 +128,10 @@ func (s *scan) sessionsAt(i int) (Duration, int, bool) {
 			return Duration{}, i, false
 		}
 		return Duration{Count: n.value, Unit: Session, Each: each, Minutes: times(n.value, each)}, after, true
+	}
+	if s.oneOf(n.next, vagueUnits) {
+		each, after, ok := s.eachAt(n.next + 1)
+		return Duration{Count: n.value, Unit: Session, Each: each, Minutes: times(n.value, each)}, after, ok
 	}
 	q, ok := s.quantityAt(n.next)
 	if !ok || !s.is(q.next, "-") {

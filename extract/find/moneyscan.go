@@ -6,9 +6,9 @@ import (
 	"evidencevault/credit"
 )
 
-var multipliers = map[string]int64{"k": 1e3, "thousand": 1e3, "tausend": 1e3, "mille": 1e3, "mil": 1e3, "duizend": 1e3, "million": 1e6, "millions": 1e6, "millionen": 1e6, "mio": 1e6, "miljoen": 1e6, "millones": 1e6, "milliard": 1e9, "milliards": 1e9, "milliarden": 1e9, "billion": 1e9, "miljard": 1e9, "mrd": 1e9}
+var multipliers = map[string]int64{"k": 1e3, "thousand": 1e3, "tausend": 1e3, "mille": 1e3, "mil": 1e3, "duizend": 1e3, "million": 1e6, "millions": 1e6, "millionen": 1e6, "mio": 1e6, "miljoen": 1e6, "millones": 1e6, "milliard": 1e9, "milliards": 1e9, "milliarden": 1e9, "billion": 1e9, "miljard": 1e9, "mrd": 1e9, "lakh": 1e5, "lakhs": 1e5, "crore": 1e7, "crores": 1e7}
 
-var centWords = set("cent cents c centime centimes centimo centimos centavo centavos pence p penny rappen sen sens ore")
+var centWords = set("cent cents c centime centimes centimo centimos centavo centavos pence pennies p penny rappen sen sens ore")
 
 // figures is a number of money as it stands.
 type figures struct {
@@ -261,7 +261,7 @@ func (s *scan) amount(f figures, c currency, minus bool, i, next int) Amount {
 // Amounts finds sums of money that name their currency, in order and without
 // overlap. A bare number is none; see [Figure].
 func Amounts(text string, l Languages) []Amount {
-	s := &scan{tokens: cut(text), l: l}
+	s := newScan(text, l)
 	var found []Amount
 	for i := 0; i < len(s.list); {
 		a, next, ok := s.amountAt(i)

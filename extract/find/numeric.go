@@ -87,6 +87,9 @@ func (s *scan) blankAt(i int) (Date, int, bool) {
 	if p := s.at(i - 1); p.kind == digit || p.kind == mark && p.s != "(" || s.at(i+3).kind == digit {
 		return Date{}, i, false
 	}
+	if s.fullYear(i) && len(b.s) == 2 && len(c.s) == 2 && c.kind == digit && s.endsClean(i+3) && !s.at(i+3).spaced && s.at(i+3).kind == mark && s.oneOf(i-1, leads) {
+		return s.three(i, i+3, a, b, c) // "On 2016 10 16,"
+	}
 	if c.kind != digit || !s.fullYear(i+2) || len(a.s) > 2 || len(b.s) > 2 || !s.l.DayFirst() {
 		return Date{}, i, false
 	}
@@ -205,6 +208,9 @@ func (s *scan) noYearAt(i int, weekday bool) (Date, int, bool) {
 
 // hourUnit reports whether token i makes what stands before it a time of day.
 func (s *scan) hourUnit(i int) bool {
+	if s.is(i, "am") && s.at(i).raw == "am" && s.at(i).spaced && (halfWords[s.at(i+1).s] != noHalf || dayParts[s.at(i+1).s] != noHalf || weekdayNames[s.at(i+1).s] > 0) {
+		return false // "29.5 am Abend"
+	}
 	switch s.at(i).s {
 	case "uhr", "h", "am", "pm", "uur", "u", "hrs", "heures", "horas", "hours", "stunden":
 		return true
@@ -231,6 +237,19 @@ func (s *scan) compactAt(i int) (Date, int, bool) {
 	return d, i + 1, true
 }
 
+// weekDateAt reads 2026-W10-2, the second day of the tenth week (ISO 8601-1, section
+// 5.2.3).
+func (s *scan) weekDateAt(i int) (Date, int, bool) {
+	week, day := s.at(i+3), s.at(i+5)
+	if !s.fullYear(i) || !s.is(i+1, "-") || !s.is(i+2, "w") || s.at(i+2).spaced || week.kind != digit || len(week.s) != 2 || week.n < 1 || week.n > 53 ||
+		!s.is(i+4, "-") || day.kind != digit || len(day.s) != 1 || day.n < 1 || day.n > 7 || !s.endsClean(i+6) {
+		return Date{}, i, false
+	}
+	r := reading(mondayOf(s.at(i).n, week.n).AddDays(day.n - 1))
+	r.Order = YearFirst
+	return Date{Form: Numeric, Readings: []Reading{r}, Span: s.span(i, i+6)}, i + 6, true
+}
+
 // relatives are days counted from the day of writing, as token sequences.
 var relatives = []struct {
 	words  []string
@@ -245,6 +264,9 @@ var relatives = []struct {
 	{[]string{"vandaag"}, 0, ""}, {[]string{"gisteren"}, -1, ""}, {[]string{"eergisteren"}, -2, ""}, {[]string{"overmorgen"}, 2, ""},
 }
 
+// mornings stand before a morning that is not tomorrow.
+var mornings = set("heute gestern guten goede jeden am dieser diesem")
+
 func (s *scan) relativeAt(i int) (Date, int, bool) {
 	if s.at(i).kind != word {
 		return Date{}, i, false
@@ -253,8 +275,8 @@ func (s *scan) relativeAt(i int) (Date, int, bool) {
 		if r.only != "" && (len(s.l) != 1 || s.l[0] != r.only) {
 			continue
 		}
-		if r.only == Spanish && (s.is(i-1, "la") || s.is(i-1, "por")) {
-			continue // la mañana
+		if r.only == Spanish && (s.is(i-1, "la") || s.is(i-1, "por")) || s.is(i, "morgen") && s.oneOf(i-1, mornings) {
+			continue // la mañana, heute Morgen
 		}
 		n := 0
 		for n < len(r.words) && s.is(i+n, r.words[n]) {

@@ -11,6 +11,9 @@ func (s *scan) rangeAt(i int) (Range, int, bool) {
 	if !s.cleanBefore(i) {
 		return Range{}, i, false
 	}
+	if r, next, ok := s.isoRange(i); ok {
+		return r, next, true
+	}
 	between := s.betweenBefore(i)
 	if left, j, ok := s.looseDate(i); ok && left.Form != Relative && !(left.Lack == MonthOnly && s.at(i-1).kind == digit && len(s.at(i-1).s) <= 2) {
 		if r, next, ok := s.rightOf(i, sideOf(left), j, between); ok {
@@ -80,14 +83,23 @@ func (s *scan) joinAt(i int, and bool) (int, bool) {
 		}
 	case s.is(j, "t") && s.is(j+1, "/") && s.is(j+2, "m"):
 		j += 3
+	case s.is(j, "up") && s.is(j+1, "to"):
+		return s.joinAt(j+1, and)
 	case s.is(j, "auf"):
 		j++
 	case s.oneOf(j, toWords):
 		for n := 0; n < 3 && (s.oneOf(j, toWords) || s.is(j, "'")); n++ {
 			j++
 		}
+		if s.is(j, "en") && s.is(j+1, "met") || s.is(j, "and") && s.is(j+1, "including") {
+			j += 2
+		} else if s.is(j, "einschliesslich") {
+			j++
+		}
 	case and && s.oneOf(j, andWords):
 		j++
+	case and && s.is(j, "u") && s.at(j).spaced && s.is(j+1, ".") && !s.at(j+1).spaced: // 3. u. 4. März
+		j += 2
 	default:
 		return i, false
 	}
@@ -252,7 +264,7 @@ func (s *scan) monthsThenYear(i int, left side, k int) (Range, int, bool) {
 // or year are filled in; every reading has its start not after its end. A range of
 // months runs from the first to the last day, likewise one of years.
 func Ranges(text string, l Languages) []Range {
-	s := &scan{tokens: cut(text), l: l}
+	s := newScan(text, l)
 	found, _ := s.ranges()
 	return found
 }
@@ -278,7 +290,7 @@ func (s *scan) ranges() ([]Range, []bool) {
 // Dates finds single days, months and years with a month, in order and without
 // overlap. What is part of a range is left to [Ranges].
 func Dates(text string, l Languages) []Date {
-	s := &scan{tokens: cut(text), l: l}
+	s := newScan(text, l)
 	_, in := s.ranges()
 	var found []Date
 	for i := 0; i < len(s.list); {

@@ -12,7 +12,7 @@ var unitWords = unitTable(map[Unit]string{
 	Month: "month months monat monate monaten mois mes meses maand maanden",
 	Year:  "year years jahr jahre jahren an ans annee annees ano anos jaar jaren",
 	Lesson: "ue ues unterrichtseinheit unterrichtseinheiten unterrichtsstunde unterrichtsstunden lerneinheit lerneinheiten lehreinheit lehreinheiten ustd lesson lessons " +
-		"lektion lektionen periode periodes lesuur lesuren leseenheid leseenheden schulstunde schulstunden lesson lecon lecons leccion lecciones",
+		"lektion lektionen le periode periodes lesuur lesuren leseenheid leseenheden schulstunde schulstunden lesson lecon lecons leccion lecciones",
 	Session: "session sessions evening evenings class classes termin termine terminen abend abende abenden seance seances sesion sesiones sessie sessies avond avonden " +
 		"sitzung sitzungen webinar webinars tutorial tutorials lecture lectures block blocks blocke bijeenkomst bijeenkomsten vorlesung vorlesungen lessen clase clases cours meetings einheit einheiten module modules modul",
 })
@@ -36,7 +36,7 @@ var unitPhrases = []struct {
 	{[]string{"teaching", "units"}, Lesson}, {[]string{"teaching", "unit"}, Lesson}, {[]string{"academic", "hours"}, Lesson}, {[]string{"academic", "hour"}, Lesson},
 	{[]string{"akademische", "stunden"}, Lesson}, {[]string{"akademischen", "stunden"}, Lesson}, {[]string{"lesson", "units"}, Lesson}, {[]string{"teaching", "periods"}, Lesson},
 	{[]string{"unites", "d", "'", "enseignement"}, Lesson}, {[]string{"unidades", "lectivas"}, Lesson}, {[]string{"unidades", "didacticas"}, Lesson}, {[]string{"heures", "academiques"}, Lesson},
-	{[]string{"periods", "of", "instruction"}, Lesson},
+	{[]string{"periods", "of", "instruction"}, Lesson}, {[]string{"u", ".", "-", "std"}, Lesson}, {[]string{"u", "-", "std"}, Lesson},
 }
 
 // adjectives may stand between a number and its unit of time.
@@ -48,7 +48,7 @@ var creditWords = set("cpd ce pd pdh cpe cme cne ceu cpds ceus pdu cle cpdh cont
 // unitAt reads a unit of time behind a number, with an adjective or hyphen before it.
 func (s *scan) unitAt(i int) (u Unit, next int, contact, ok bool) {
 	j := i
-	if s.is(j, "-") && !s.at(j).spaced {
+	if s.is(j, "-") && !s.at(j).spaced || s.is(j, "'") && s.is(j-1, "un") { // un'ora
 		j++
 	}
 	for n := 0; n < 2; n++ {
@@ -79,10 +79,14 @@ phrases:
 				continue phrases
 			}
 		}
-		return p.unit, i + len(p.words), true
+		next := i + len(p.words)
+		if s.is(next-1, "std") && s.is(next, ".") && !s.at(next).spaced {
+			next++
+		}
+		return p.unit, next, true
 	}
 	u, ok := unitWords[s.at(i).s]
-	if !ok || s.at(i).s == "an" {
+	if !ok || s.at(i).s == "an" || s.is(i, "le") && s.at(i).raw != "LE" {
 		return "", i, false
 	}
 	next := i + 1

@@ -66,7 +66,7 @@ func set(words string) map[string]bool {
 }
 
 var (
-	ordinalMarks = set("st nd rd th er re e eme de ste o a")
+	ordinalMarks = set("st nd rd th er re e eme de ste sten ten ter o a")
 	dayWords     = set("day days jour jours dia dias")
 	monthWords   = set("month mois mes")
 	ofWords      = set("of de del d van the l in en im en")

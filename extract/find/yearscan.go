@@ -60,7 +60,7 @@ func (s *scan) yearAfter(i int, sep string) (year, next int, short bool) {
 		if s.is(j, "/") || s.is(j, "-") && !s.at(j).spaced && s.fullYear(j+1) && !s.at(j+1).spaced {
 			j++
 		}
-		for n := 0; n < 3 && (s.oneOf(j, ofWords) || s.is(j, "'") && n > 0 || s.is(j, "annee") || s.is(j, "ano") || s.is(j, "year")); n++ {
+		for n := 0; n < 5 && (s.oneOf(j, ofWords) || s.is(j, "'") && n > 0 || s.is(j, "annee") || s.is(j, "ano") || s.is(j, "year")); n++ {
 			j++
 		}
 	}
