@@ -7,7 +7,6 @@ import (
 	"strings"
 	"testing"
 
-	"evidencevault/extract/page"
 	"evidencevault/extract/paper"
 )
 
@@ -29,12 +28,7 @@ func TestCalibration(t *testing.T) {
 	if err != nil || len(names) < 12 {
 		t.Fatalf("%s: %d truths, want at least 12 (%v)", root, len(names), err)
 	}
-	r := page.NewReader(page.Options{Pool: 2})
-	t.Cleanup(func() {
-		if err := r.Close(); err != nil {
-			t.Error(err)
-		}
-	})
+	r := newKept(t)
 	values := map[paper.Field][]judged{}
 	for _, name := range names {
 		want, file := readTruth(t, name)

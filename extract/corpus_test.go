@@ -32,12 +32,7 @@ func TestCorpus(t *testing.T) {
 	if err != nil || len(names) < 12 {
 		t.Fatalf("%s: %d truths, want at least 12 (%v)", root, len(names), err)
 	}
-	r := page.NewReader(page.Options{Pool: 2})
-	t.Cleanup(func() {
-		if err := r.Close(); err != nil {
-			t.Error(err)
-		}
-	})
+	r := newKept(t)
 	b := newBoard()
 	var lines bytes.Buffer
 	for _, name := range names {
@@ -69,13 +64,13 @@ func TestCorpus(t *testing.T) {
 	}
 }
 
-func readFile(r *page.Reader, path string) ([]extract.Paper, error) {
+func readFile(r pages, path string) ([]extract.Paper, error) {
 	f, err := os.Open(path)
 	if err != nil {
 		return nil, err
 	}
 	defer f.Close()
-	return extract.Read(context.Background(), r, f, extract.Hints{})
+	return extract.ReadBy(context.Background(), r, f, extract.Hints{})
 }
 
 // readTruth reads one truth of the corpus and the name of its document.
@@ -137,12 +132,7 @@ func canonical(t *testing.T, path string, value json.RawMessage) string {
 
 // TestMessageCarriesItsDocument reads a message whose attachment is the paper.
 func TestMessageCarriesItsDocument(t *testing.T) {
-	r := page.NewReader(page.Options{})
-	t.Cleanup(func() {
-		if err := r.Close(); err != nil {
-			t.Error(err)
-		}
-	})
+	r := newKept(t)
 	papers, err := readFile(r, filepath.Join("testdata", "corpus", "files", "acceptance.eml"))
 	if err != nil {
 		t.Fatal(err)

@@ -8,7 +8,6 @@ import (
 
 	"evidencevault/extract"
 	"evidencevault/extract/extracttest"
-	"evidencevault/extract/page"
 	"evidencevault/extract/paper"
 )
 
@@ -16,15 +15,10 @@ import (
 // holds the share of exact values, and of those that are called certain and are right,
 // against floors. The large run is in DEVELOPERS.md.
 func TestDrawnPapers(t *testing.T) {
-	r := page.NewReader(page.Options{Pool: 2})
-	t.Cleanup(func() {
-		if err := r.Close(); err != nil {
-			t.Error(err)
-		}
-	})
+	r := newKept(t)
 	b := newBoard()
 	for _, m := range extracttest.Make(77, 60) {
-		papers, err := extract.Read(context.Background(), r, bytes.NewReader(m.Data), extract.Hints{})
+		papers, err := extract.ReadBy(context.Background(), r, bytes.NewReader(m.Data), extract.Hints{})
 		if err != nil {
 			t.Fatalf("%s: %v", m.Name, err)
 		}

@@ -116,13 +116,24 @@ func (l *look) flowTitle(i, from, noun int, add func(at, int, string)) {
 	add(l.passageAt(i).within(from, len(cut)), score, "the sentence names it")
 }
 
+// ofSeveral says which part of several a title is: "(Part 2)" belongs to it.
+var ofSeveral = matching(`^\s\((?i:teil|part|parte|partie|deel|stufe|level|niveau|nivel|modul[eo]?|band|vol\.?)\s(?:[IVX]{1,4}|\d{1,2})\)`)
+
 // cutTitle returns how much of rest is the title: up to the day, to the verb that
 // closes the sentence, or to its end.
 func (l *look) cutTitle(rest string) string {
 	cut := l.undated(rest)
 	dated := len(cut) < len(rest)
-	if m := endTitle.FindStringIndex(cut); m != nil {
-		cut, dated = cut[:m[0]], false
+	for from := 0; from < len(cut); {
+		m := endTitle.FindStringIndex(cut[from:])
+		if m == nil {
+			break
+		}
+		if part := ofSeveral.FindString(cut[from+m[0]:]); part != "" {
+			from += m[0] + len(part)
+			continue
+		}
+		cut, dated = cut[:from+m[0]], false
 	}
 	if dated {
 		cut = trailSmall.ReplaceAllString(cut, "")

@@ -105,7 +105,7 @@ func TestInvented(t *testing.T) {
 	}{{"text", invented.asText}, {"page", invented.asPage}} {
 		t.Run(form.name, func(t *testing.T) {
 			b := newBoard()
-			for _, file := range []string{"testdata/invented1.txt", "testdata/invented2.txt", "testdata/invented3.txt", "testdata/invented4.txt", "testdata/invented5.txt"} {
+			for _, file := range []string{"testdata/invented1.txt", "testdata/invented2.txt", "testdata/invented3.txt", "testdata/invented4.txt", "testdata/invented5.txt", "testdata/invented6.txt"} {
 				for _, p := range readInvented(t, file) {
 					b.add(p.truth, extract.Understand(form.of(p), extract.Hints{})[0])
 				}

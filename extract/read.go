@@ -30,7 +30,12 @@ func Read(ctx context.Context, r *page.Reader, src io.Reader, h Hints) ([]Paper,
 	return read(ctx, r, src, h, nil, depth)
 }
 
-func read(ctx context.Context, r *page.Reader, src io.Reader, h Hints, part *page.Part, left int) ([]Paper, error) {
+// opener makes pages of a document: a [page.Reader], or in tests one that remembers.
+type opener interface {
+	Read(ctx context.Context, src io.Reader, q page.Request) (page.Document, error)
+}
+
+func read(ctx context.Context, r opener, src io.Reader, h Hints, part *page.Part, left int) ([]Paper, error) {
 	doc, err := r.Read(ctx, src, page.Request{Password: h.Password, Second: true, From: h.Pages[0], To: h.Pages[1]})
 	if err != nil {
 		return nil, fmt.Errorf("reading the pages: %w", err)
@@ -51,7 +56,7 @@ func read(ctx context.Context, r *page.Reader, src io.Reader, h Hints, part *pag
 }
 
 // readParts reads the documents within a document.
-func readParts(ctx context.Context, r *page.Reader, doc page.Document, h Hints, left int) ([]Paper, error) {
+func readParts(ctx context.Context, r opener, doc page.Document, h Hints, left int) ([]Paper, error) {
 	if left == 0 {
 		return nil, nil
 	}

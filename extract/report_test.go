@@ -13,7 +13,6 @@ import (
 
 	"evidencevault/extract"
 	"evidencevault/extract/extracttest"
-	"evidencevault/extract/page"
 	"evidencevault/extract/paper"
 )
 
@@ -30,12 +29,7 @@ func TestReport(t *testing.T) {
 		}
 		count = n
 	}
-	r := page.NewReader(page.Options{Pool: 2})
-	t.Cleanup(func() {
-		if err := r.Close(); err != nil {
-			t.Error(err)
-		}
-	})
+	r := newKept(t)
 	for _, part := range []struct {
 		name string
 		seed uint64
@@ -48,7 +42,7 @@ func TestReport(t *testing.T) {
 					m = scanOf(t, m, uint64(i))
 				}
 			}
-			papers, err := extract.Read(context.Background(), r, bytes.NewReader(m.Data), extract.Hints{})
+			papers, err := extract.ReadBy(context.Background(), r, bytes.NewReader(m.Data), extract.Hints{})
 			if err != nil {
 				t.Fatalf("%s: %v", m.Name, err)
 			}

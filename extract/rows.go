@@ -271,30 +271,50 @@ func (s *sheet) goesOn(p, c *cell, back int) bool {
 	}
 	overlap := min(p.box[2], c.box[2]) - max(p.box[0], c.box[0])
 	open := openQuote(s.passages[p.passage].text)
-	if overlap <= 0 || ended(p.text) && !open && !(strings.HasSuffix(p.text, ":") && startsLower(p.text) && len(p.text) > 24) {
+	left := abs(p.box[0]-c.box[0]) <= height
+	colon := strings.HasSuffix(p.text, ":") && (startsLower(p.text) && len(p.text) > 24 || left && s.fills(p, c, height) && utf8.RuneCountInString(p.text) >= 60)
+	if overlap <= 0 || ended(p.text) && !open && !colon {
 		return false
 	}
-	left := abs(p.box[0]-c.box[0]) <= height
 	if c.edge > 0 && p.edge == c.edge && left && back == 1 && s.wraps(p, c, height) {
 		return true
 	}
 	centre := abs(p.box[0]+p.box[2]-c.box[0]-c.box[2]) <= 2*height
-	if (left || centre) && (open || s.headline(p, c)) {
+	if (left || centre) && (open || s.headline(p, c) || dayBetween(p.text, c.text)) {
 		return true
+	}
+	if centre && !left && strings.HasSuffix(p.text, ",") && capitalised(c.text) && roleOf(c.text) == noRole && back == 1 && len(strings.Fields(p.text)) < 9 && len(find.Dates(c.text, nil)) == 0 {
+		return true // a title in two lines
 	}
 	if back > 1 || len(s.rows[c.row]) > 1 {
 		return false
 	}
-	first := c.words[0]
 	if left && len(s.rows[s.cells[s.passages[p.passage].cells[0]].row]) > 1 && 2*gap < height && (runsOn(p.text) || startsLower(c.text) || strings.ContainsAny(c.text[:1], "-0123456789") || strings.HasPrefix(c.text, "–") || strings.ContainsAny(p.text[len(p.text)-1:], "-,/&")) {
 		return true
 	}
 	long := utf8.RuneCountInString(p.text) >= 50
-	full := long && p.box[2]+(first.box[2]-first.box[0])+height/4 >= s.right(p, c)
+	full := long && s.fills(p, c, height)
 	if left && full {
 		return true
 	}
 	return (left || centre) && (startsLower(c.text) && (full || centre && (runsOn(p.text) || long)) || runsOn(p.text) && (c.size*10 >= s.usual*12 || left && roleOf(p.text) == noRole && capitalised(p.text)))
+}
+
+// fills reports that the first word of c had no room in the line p.
+func (s *sheet) fills(p, c *cell, height int) bool {
+	first := c.words[0]
+	return p.box[2]+(first.box[2]-first.box[0])+height/4 >= s.right(p, c)
+}
+
+// dayBetween reports that a day begins in one line and ends in the next.
+func dayBetween(a, b string) bool {
+	a, b = tail(a, 30), head(b, 24)
+	if !hasFigure(a) && !hasFigure(b) {
+		return false
+	}
+	across := func(s find.Span) bool { return s.From < len(a) && s.To > len(a)+1 }
+	return slices.ContainsFunc(find.Dates(a+" "+b, nil), func(d find.Date) bool { return across(d.Span) && d.Lack == find.Whole && d.Form == find.Spelt }) ||
+		slices.ContainsFunc(find.Ranges(a+" "+b, nil), func(r find.Range) bool { return across(r.Span) && r.Lack == find.Whole && !r.Open && !r.Listed })
 }
 
 // wraps reports that c goes on the line p of a narrow column: its first word had no
@@ -357,6 +377,9 @@ func (s *sheet) aboveLine(r, ci int, kind string) int {
 	text := s.cells[prev].text
 	if ended(text) && !openQuote(text) || s.cells[prev].page != s.cells[ci].page {
 		return -1
+	}
+	if dayBetween(text, s.cells[ci].text) || strings.HasSuffix(text, ",") && capitalised(s.cells[ci].text) && r > 1 && len(s.rows[r-2]) == 1 && endsEvent.MatchString(s.cells[s.rows[r-2][0]].text) {
+		return prev
 	}
 	if utf8.RuneCountInString(text) >= 50 || startsLower(s.cells[ci].text) && utf8.RuneCountInString(text) > 25 {
 		return prev

@@ -16,31 +16,38 @@ var datedStems = []struct {
 	role role
 	fits *pattern
 }{
-	{isOther, stems(`birth|born|geburt|gebore|naiss|nacim|nacid|valid|expir|gultig|ablauf|valable|caduc|vigen|geldig|verval|print|druck|impr[ie]|afdruk|due\b|fallig|echeance|vencim|vervald|next|nachste|prochain|proxim|volgende|receiv|submit|eingeg|eingereich|recib|recue?\b|soumis|enviad|ontvang|ingedi|ingezond|regist|booked|booking|enrol|anmeld|gebucht|aangemeld|inscri|matric|inschrij|renew|version|stand\b|updat`)},
-	{isPaid, stems(`\bpaid|payment|bezahlt|zahlung|paiement|regle|pagad|\bpago|betaal|voldaan`)},
-	{isExam, stems(`exam|pruf|bestanden|passed|reussi|superad|geslaagd|epreuve`)},
 	{isAccepted, stems(`accept|annahme|angenommen|acept|aanva`)},
+	{isOther, stems(`birth|born|geburt|gebore|^geb\b|naiss|nacim|nacid|valid|expir|gultig|ablauf|valable|caduc|vigen|geldig|verval|(?:^|[^r] )print|^print|druck(?:datum|en)|gedruckt|ausdruck|impr[ie]|afdruk|due\b|fallig|echeance|vencim|vervald|next|nachste|prochain|proxim|volgende|receiv|submit|eingeg|eingang|eingeschrieb|geboekt|reservee?\b|eingereich|recib|recue?\b|soumis|enviad|ontvang|ingedi|ingezond|regist|booked|booking|enrol|anmeld|gebucht|aangemeld|inscri|matric|inschrij|renew|version|stand\b|updat`)},
+	{isPaid, stems(`\bpaid|payment|bezahlt|zahlung|paiement|regle|pagad|\bpago|betaal|voldaan`)},
+	{isExam, stems(`exam|pruf|bestanden|passed|\bsat\b|reussi|superad|geslaagd|epreuve`)},
 	{isPublished, stems(`publi|veroffentl|erschien|verschen|parution`)},
-	{isAward, stems(`award|conferr|verlieh|verleihung|decern|otorg|conced|toegeken`)},
+	{isAward, stems(`award|conferr?|verlieh|verleihung|verleend|zuerkannt|attribu|decern|otorg|conced|toegeken`)},
 	{isIssue, stems(`issue|ausst|ausfert|emis|emit|expedi|delivr|uitg|afgegev|afgift|sign|unterz|firma|made out|dated|fecha del? (?:doc|cert)|certificate|bescheinig|urkund|attestation|opgema|etabli`)},
-	{isFinish, stems(`complet|finish|abschluss|abgeschl|beend|achev|finaliz|voltooi|afger`)},
-	{isStart, stems(`start|begin|^from|first|debut|inici|comienz|^von|^ab\b|seit|since|vanaf|depuis|desde|aanvang|entry|eintritt|entree|ingreso|joined|commenc|ouvert|opened|eroffn`)},
-	{isEnd, stems(`end\b|ende\b|ended|last|until|^bis|letzt|^fin\b|jusqu|hasta|^tot\b|laatst|einde|clos|schluss|cierre|leaving`)},
+	{isFinish, stems(`complet|finish|abschluss|abgeschl|beend|achev|finaliz|voltooi|afger|afgesl|gereed|acabad|conclu|\bfini\b|terminad|terminee?\b|fin de (?:parcours|formation|cours)`)},
+	{isStart, stems(`start|begin|^from|first|debut|inici|comienz|^von|^ab\b|seit|since|vanaf|depuis|desde|aanvang|entry|eintritt|entree|ingreso|joined|commenc|ouvert|opened|eroffn|empieza|partir|in dienst`)},
+	{isEnd, stems(`\bend\b|ende\b|ended|geeindigd|\bslot\b|\bfinal\b|last|until|^bis|letzt|^fin\b|jusqu|hasta|^tot\b|laatst|einde|clos|schluss|cierre|leaving`)},
+	{isEvent, stems(`^am$|\bheld|attend|besucht|gevolgd|bijgewoond|assist|asist|celebr|realiz|gehalten|gehouden|stattgef|durchgef|\bdates?\b|datum|fecha|\btage?\b|termine?\b|\bdias?\b|\bjours?\b|\bdag|period|zeitraum`)},
 }
 
 var (
-	strongPerson = stems(`teilnehm|participant|attend(?:ee|ing|ed by)|deelnem|cursist|candidat|kandidat|holder|titular|inhaber|alumn|stagiaire|author|autor|auteur|verfass|writer|written by|submitted by|contributor|member of staff|employee|mitarbeit|angestellt|salarie|emplead|werknem|learner|student|delegate|benefici|person\b|full name|surname|nachname|vorname|nom et prenom|apellidos|achternaam|bill(?:ed)? to|sold to|customer|client|kunde|klant|mitglied\b|^member\b|adherent|^lid\b|^soci[oa]`)
+	strongPerson = stems(`teilnehm|participant|attend(?:ee|ing|ed by)|identit|arbeitnehm|collaborat|autrice|schrijver|miembro|(?:eingereicht|eingesandt) von|(?:soumis|propose) par|enviado por|ingezonden door|madame|mevrouw|^d\./|factur(?:e|ado) a|rechnung (?:an|fur)|factuur voor|deelnem|cursist|candidat|kandidat|holder|titular|inhaber|alumn|stagiaire|author|autor|auteur|verfass|writer|written by|submitted by|contributor|member of staff|employee|mitarbeit|angestellt|salarie|emplead[oa]$|werknem|learner|student|delegate|benefici|person\b|full name|surname|nachname|vorname|nom et prenom|apellidos|achternaam|bill(?:ed)? to|sold to|customer|client|kunde|klant|mitglied\b|^member\b|adherent|^lid\b|^soci[oa]`)
 	weakPerson   = stems(`\bname\b|\bnom\b|nombre|\bnaam\b`)
-	titleStem    = stems(`titl|titel|titre|titul|course|kurs|lehrgang|cursus|opleiding|formation|curso|thema|theme\b|topic|subject|seminar|workshop|webinar|veranstalt|\bevent|evenement|evento|bezeichn|intitule|denominac|benaming|award|qualif|prufung|\bexam|vortrag|lecture|\btalk\b|ponencia|lezing|article|artikel|articulo|\bpaper|manuscr|manuskr|meeting|sitzung|reunion|vergadering|committee|commission|module?\b|programme?\b|recogni[sz]ed as|certified as|anerkannt als|erkend als|beitrag|jornada|taller|stage\b|journee|studiedag`)
-	gradeStem    = stems(`grade|class|categor|kategorie|type|status|stufe|niveau|level|mitgliedsart`)
-	positionStem = stems(`position|\bpost\b|post held|role|function|funktion|fonction|functie|cargo|puesto|\bjob|tatigkeit|beruf|occupation|stelle|emploi|poste`)
-	providerStem = stems(`provider|organis|organiz|veranstalter|trager|anbieter|institut|school|schule|ecole|escuela|\bhost|held by|issuer|issued by|ausstell(?:er|ende)|emetteur|emisor|employer|arbeitgeber|employeur|werkgever|empleador|empresa|company|journal|zeitschrift|revue|revista|tijdschrift|periodical|publisher|published in|to appear in|centro|centre|akademie|academ`)
-	lengthStem   = stems(`hour|stund|heure|hora|uren|dauer|duree|duracion|duur|length|zeit\b|\btime|umfang|volume|omvang|tijd|tiempo|temps`)
+	titleStem    = stems(`titl|titel|titre|titul|course|kurs|lehrgang|cursus|opleiding|formation|curso|thema|theme\b|topic|subject|seminar|workshop|webinar|veranstalt|\bevent|evenement|evento|bezeichn|intitule|denominac|benaming|award|qualif|prufung|\bexam|vortrag|lecture|\btalk\b|ponencia|lezing|article|artikel|articulo|\bpaper|manuscr|manuskr|meeting|sitzung|reunion|vergadering|committee|commission|module?\b|programme?\b|aufsatz|contribution|certificate in|cualific|kwalific|^diplom|besprech|minutes of|overleg|\bsession\b|\bclase impart|conferenc|communication|\bcours\b|presentat|\btext\b|recogni[sz]ed as|certified as|anerkannt als|erkend als|beitrag|jornada|taller|stage\b|journee|studiedag`)
+	gradeStem    = stems(`grade|class|clase|condicion|statut|qualite\b|soort|categor|kategorie|type|status|stufe|niveau|level|mitgliedsart`)
+	positionStem = stems(`position|\bpost\b|post held|\brole\b|dienststell|capacit|empleo\b|emplead[oa] como|funcion|employee? comme|beroep|werkzaam|function|funktion|fonction|functie|cargo|puesto|\bjob|tatigkeit|beruf|occupation|stelle|emploi|poste`)
+	providerStem = stems(`prestataire|uitvoerder|beschaftigt bei|unternehmen|employ(?:ed by|ing)|\bfirm\b|^firma$|entreprise|societe|bedrijf|erscheint in|magazine|proceedings|publicado en|publiee? dans|paraitre|verschijn|provider|organis|organiz|veranstalter|trager|anbieter|institut|school|schule|ecole|escuela|\bhost|held by|issuer|issued by|ausstell(?:er|ende)|emetteur|emisor|employer|arbeitgeber|employeur|werkgever|empleador|empresa|company|journal|zeitschrift|revue|revista|tijdschrift|periodical|publisher|published in|to appear in|centro|centre|akademie|academ`)
+	lengthStem   = stems(`hour|stund|heure|hora|uren|dauer|duree|duracion|duur|length|zeit\b|\btime|umfang|volume|omvang|tijd|tiempo|temps|aufwand|carga|dedicac|besteding`)
 	creditStem   = stems(`credit|point|punkt|punten|punto|ceu|pdh|cpd`)
-	signerStem   = stems(`instruct|teacher|dozent|referent|trainer|docent|formateur|formatric|lehr(?:er|kraft)|leitung|leiter|speaker|examiner|chair|signed|unterschrift|signature|firma\b|handtekening|tutor|contact|ansprech`)
-	breakStem    = stems(`pause|pausa|pauz|break|rest period|interval|descanso|unterbrech|recreo|lunch|mittag|dejeuner|almuerzo`)
+	signerStem   = stems(`formador|given by|faculty|leidster|leider\b|animat|conferenc(?:ier|iante)|instruct|teacher|dozent|referent|trainer|docent|formateur|formatric|lehr(?:er|kraft)|leitung|leiter|speaker|examiner|chair|signed|unterschrift|signature|firma\b|handtekening|tutor|contact|ansprech`)
+	breakStem    = stems(`pause|pausa|pauz|break|interrup|\brepos\b|onderbrek|rest period|interval|descanso|unterbrech|recreo|lunch|mittag|dejeuner|almuerzo`)
 	awayStem     = stems(`office|sprechzeit|offnung|opening|oficina|bureau|telefon|telephone|phone|door|einlass|accueil|registration|check-?in`)
-	numberStem   = stems(`number|nummer|numero|\bn[or]\.?$|\bcode|\bref|\bid\b|kennung|aktenz|licen|lizenz|zeichen`)
+	placeStem    = stems(`\bcity\b|\bsala\b|\bsalle\b|\bsite$|\bzaal\b|\p{L}ort$|^(?:within|as part of|at the|given at|im rahmen von|anlass|dans le cadre de|lors de|en el marco de|dentro de|onderdeel van|in het kader van)$`)
+	deliverStem  = stems(`^formato$|durchfuhrung$`)
+	resultStem   = stems(`score|ergebnis|punktzahl|puntuac|result|\bnot[ea]\b|\bmark|cijfer`)
+	plannedStem  = stems(`geplant|programm|plan|vorgeseh|previst|prevu|nominal|advertis|schedul|gepland`)
+	presentStem  = stems(`attend|besucht|anwesen|asist|aanwezig|presen|suivi|gevolgd|bijgewoond`)
+	yearStem     = stems(`period|zeitraum|jahr|annee|\bano\b|jaar|\bterm\b|cover|gultig|valid|vigen|subscri|exercice`)
+	numberStem   = stems(`number|nummer|numero|\bn[or]\.?$|code\b|codigo|expedient|\bn\.?º|\bref|\bid\b|kennung|aktenz|licen|lizenz|zeichen`)
 )
 
 // stemRole returns what a label of unknown words asks for, given the value that stands
@@ -57,6 +64,22 @@ func stemRole(label, value string) role {
 			return isTime
 		}
 		return noRole
+	}
+	switch {
+	case bareYear.MatchString(value) && yearStem.MatchString(low):
+		return isEvent
+	case covers(find.Amounts(value, nil), value):
+		return isGrandTotal
+	case covers(find.Credits(value, nil), value):
+		return isCredits
+	case resultStem.MatchString(low) && hasFigure(value):
+		return isResult
+	case placeStem.MatchString(low):
+		return isPlace
+	case covers(find.Durations(value, nil), value) && presentStem.MatchString(low):
+		return isAttended
+	case deliverStem.MatchString(low):
+		return isDelivery
 	}
 	dates := find.Dates(value, nil)
 	if len(dates) > 0 && dates[0].From < 20 && len(value) < 60 {
@@ -75,6 +98,8 @@ func stemRole(label, value string) role {
 		return isNumber
 	case signerStem.MatchString(low):
 		return isSigner
+	case gradeStem.MatchString(low) && strongPerson.MatchString(low):
+		return isGrade
 	case strongPerson.MatchString(low):
 		if named {
 			return isPerson
@@ -82,7 +107,10 @@ func stemRole(label, value string) role {
 		return noRole
 	case creditStem.MatchString(low) && hasFigure(value):
 		return isCredits
-	case lengthStem.MatchString(low) && hasFigure(value):
+	case (lengthStem.MatchString(low) || plannedStem.MatchString(low)) && hasFigure(value):
+		if plannedStem.MatchString(low) {
+			return isScheduled
+		}
 		return isDuration
 	case !capitalised(value) || len(value) < 3:
 		return noRole
@@ -98,6 +126,16 @@ func stemRole(label, value string) role {
 		return isPerson
 	}
 	return noRole
+}
+
+var bareYear = matching(`^(?:19|20)\d\d$`)
+
+// spanned is what a finder found, with its place.
+type spanned interface{ Of(text string) string }
+
+// covers reports that the first thing found is all of the value.
+func covers[T spanned](found []T, value string) bool {
+	return len(found) > 0 && len(strings.Trim(value, " .")) <= len(found[0].Of(value))+1
 }
 
 // findLabels marks cells that the layout shows to be labels: they stand in a column, or

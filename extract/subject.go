@@ -4,12 +4,14 @@ import (
 	"slices"
 	"strings"
 
+	"evidencevault/credit"
 	"evidencevault/extract/find"
 	"evidencevault/extract/paper"
 )
 
 var (
 	asPosition    = matching(`(?:(?:^|[\s,(])(?:as|als|en qualité de|en qualité d['’]|en tant que|en tant qu['’]|au poste de|au poste d['’]|comme|como|de puesto de|in de functie van|in der Funktion|in the (?:position|role|post|capacity) of|position of|post of)\s+(?:an?\s+|our\s+|the\s+|einer?\s+|eine\s+|une?\s+|un\s+|una\s+|een\s+)?)(.{3,80})`)
+	endsAs        = matching(`(?:^|\s)(?:as(?: an?)?|als|comme|como|en qualité d[e'’]|en tant qu[e'’]|au poste d[e'’]|in de functie van|in the (?:position|role|post|capacity) of|(?:position|post) of)$`)
 	endOfPosition = matching(`(?i)\s+(?:since|from|at|with|in|on|until|and|for|on a|working|full|part|\d|seit|vom|von|bis|bei|im|in|mit|beschäftigt|angestellt|tätig|und|auf|zu|depuis|du|chez|dans|à|en|au sein|sous|avec|et|desde|del?sde|en|con|del \d|a tiempo|y|sinds|bij|without|ohne|sans|sin|zonder|ununterbrochen|continuously|ininterrumpidamente|de forma|de manière|onafgebroken|van \d|met|op|in|werkzaam|en is|voor|te)(?:\s|$)|[,.;(]|\s+–\s|$`)
 	gradeText     = matching(`(?i)\b((?:\p{L}+[- ]){0,2}?(?:member|fellow|associate|ordentliches mitglied|mitglied|membre(?: \p{L}+)?|adhérente?(?: \p{L}+)?|soci[oa](?: \p{L}+)?|miembro(?: \p{L}+)?|colegiad[oa](?: \p{L}+)?|lid))\b`)
 	isMember      = matching(`(?i)\b(?:is|as|was|been|remains|est|es|ist|zijn|als|como)\s+(?:(?:an?|our|une?|un|una|een|ein|eine|bien|seit \d{4}|in \d{4}|registered as|inscrit[oa] como|als)\s+)*((?:\p{L}+[- ]){0,3}(?:member|fellow|membre|mitglied|adhérente?|socio|socia|miembro|lid)(?: (?:titulaire|actif|active|associée?|individuelle?|bienfaiteur|numerario|numeraria|titular|ordinari[oa]|activ[oa]|de número|protector|d['’]honneur|de pleno derecho|ordinaire|adhérent|fondateur))?)`)
@@ -50,6 +52,11 @@ func (l *look) positions() []guess {
 		list = append(list, guess{text: l.text(p.value), at: p.value, score: 90, why: "it stands with the label " + quoted(p.label), sure: true})
 	}
 	for i, p := range l.passages {
+		if next := l.nextPassage(i); endsAs.MatchString(p.text) && next >= 0 && capitalised(l.passages[next].text) && !l.isName(l.passages[next].text) && len(strings.Fields(l.passages[next].text)) < 9 {
+			if cut := l.cutTitle(l.passages[next].text); cut != "" {
+				list = append(list, guess{text: cut, at: l.passageAt(next).within(0, len(cut)), score: 82, why: "the line before announces it", sure: true})
+			}
+		}
 		for _, m := range asPosition.FindAllStringSubmatchIndex(p.text, -1) {
 			rest := p.text[m[2]:m[3]]
 			if e := endOfPosition.FindStringIndex(rest); e != nil {
@@ -73,7 +80,7 @@ func (l *look) positions() []guess {
 func (l *look) grades() []guess {
 	var list []guess
 	for _, p := range l.withRole(isGrade, isResult) {
-		if p.role == isResult && p.label != "grade" {
+		if p.role == isResult && p.label != "grade" && p.label != "status" {
 			continue
 		}
 		list = append(list, guess{text: l.text(p.value), at: p.value, score: 92, why: "it stands with the label " + quoted(p.label), sure: true})
@@ -144,8 +151,19 @@ func (l *look) paidFor() []guess {
 		if k < 0 {
 			continue
 		}
-		for _, row := range t.lines {
+		var sum credit.Amount
+		for n, row := range t.lines {
 			text := l.cellText(row[k])
+			if end := row[len(row)-1]; len(row[k]) > 0 && len(end) > 0 {
+				price := priceOf(l.cellText(end))
+				if n > 0 && l.comesTo(row[k][0], price, sum) {
+					continue
+				}
+				sum = sum.Add(price)
+			}
+			if len(row[k]) > 0 && noItem(roleOf(l.cells[row[k][0]].text)) {
+				continue
+			}
 			if len(row[k]) == 0 || (chargeLine.MatchString(fold(text)) || extraLine.MatchString(fold(text))) && !quotesRE.MatchString(text) || text == "" {
 				continue
 			}
@@ -211,10 +229,14 @@ func (l *look) paidFor() []guess {
 	return list
 }
 
+// noItem reports the label of a sum or a number, which is nothing that was bought.
+func noItem(r role) bool { return r == isGrandTotal || r == isPartSum || r == isNumber }
+
 // charges collects what stands before an amount at the end of a row and is no sum, tax,
 // discount or extra; several reports that more than one thing was bought.
 func (l *look) charges() (items []guess, several bool) {
 	n := 0
+	var sum credit.Amount
 	for _, row := range l.rows {
 		if len(row) == 0 || len(row) > 5 {
 			continue
@@ -238,12 +260,33 @@ func (l *look) charges() (items []guess, several bool) {
 		if r := roleOf(text); r != noRole && r != isTitle || chargeLine.MatchString(low) && !quotesRE.MatchString(text) || extraLine.MatchString(low) || countedPlace.MatchString(low) || strings.HasSuffix(text, ":") || !strings.ContainsFunc(text, isLetter) || len(find.Dates(text, nil)) > 0 && len(text) < 30 {
 			continue
 		}
+		price := priceOf(last)
+		if n > 0 && l.comesTo(row[0], price, sum) {
+			continue
+		}
+		sum = sum.Add(price)
 		g := l.core(guess{text: text, at: a.within(0, len(text)), score: 86, why: "it is the one thing in the list", sure: len(strings.Fields(text)) > 1})
 		if n++; len(strings.Fields(g.text)) > 1 || len(g.text) > 12 {
 			items = append(items, g)
 		}
 	}
 	return items, n > 1
+}
+
+// comesTo reports a row that adds up the rows above it: its price is their sum, and its
+// words are set off or are no name.
+func (l *look) comesTo(ci int, price, sum credit.Amount) bool {
+	c := &l.cells[ci]
+	return price.Equal(sum) && price.Sign() != 0 && (c.bold || strings.ToLower(c.text[1:]) == c.text[1:])
+}
+
+// priceOf is the amount at the end of a row, 0 if none can be read.
+func priceOf(text string) credit.Amount {
+	found := find.Amounts(text, nil)
+	if len(found) == 0 {
+		return credit.Amount{}
+	}
+	return amount(found[len(found)-1].Value)
 }
 
 var (

@@ -37,6 +37,9 @@ func (s *sheet) findTables() {
 
 func (s *sheet) isHead(row []int) bool {
 	known := 0
+	if s.boxed && 10*s.least(row) > 14*s.usual {
+		return false // the heading of the paper, its letters set apart
+	}
 	for _, ci := range row {
 		text := s.cells[ci].text
 		if len(find.Dates(text, nil)) > 0 || len(text) > 40 || strings.HasSuffix(text, ":") {
@@ -64,7 +67,7 @@ func (s *sheet) fill(t *table, r int) int {
 		if r := roleOf(s.cells[row[0]].text); s.boxed && len(t.head) == 2 && len(row) == 2 && r != noRole && r != isGrandTotal && r != isPartSum && r != isTitle && len(t.lines) == 1 && s.isLabel(row[0]) {
 			break // the labels of the next row of a form
 		}
-		if placeAndDay(s.cells[row[0]].text) && len(t.lines) > 0 {
+		if placeAndDay(s.cells[row[0]].text) && len(t.lines) > 0 || s.labelsAgain(t, row) {
 			break
 		}
 		if !s.near(last, next) || s.isHead(row) || len(row) == 1 && (beginsDated(s.cells[row[0]].text) || beginsItem(s.cells[row[0]].text)) {
@@ -94,6 +97,30 @@ func (s *sheet) fill(t *table, r int) int {
 		pending, last, gap = nil, next, 0
 	}
 	return last
+}
+
+// labelsAgain reports a row that is set as the heading is, in letters of another size
+// than the row between them: the paper is a form, with labels over their values.
+func (s *sheet) labelsAgain(t *table, row []int) bool {
+	if !s.boxed || len(t.lines) != 1 {
+		return false
+	}
+	head, size := s.least(t.head), s.least(row)
+	for _, cells := range t.lines[0] {
+		if len(cells) > 0 && 10*abs(s.cells[cells[0]].size-head) <= head {
+			return false
+		}
+	}
+	return 20*abs(size-head) < head
+}
+
+// least is the size of the smallest letters in a row.
+func (s *sheet) least(row []int) int {
+	size := s.cells[row[0]].size
+	for _, ci := range row {
+		size = min(size, s.cells[ci].size)
+	}
+	return size
 }
 
 // wrapsUp reports that the lone cell of a row goes on the row above rather than

@@ -133,7 +133,7 @@ func (l *look) titlesInText(i int, text string, add func(at, int, string)) {
 	}
 	if intro.MatchString(strings.TrimRight(text, " :")) || strings.HasSuffix(text, ":") && introLine.MatchString(fold(text)) {
 		if next := l.nextPassage(i); next >= 0 && !l.isName(l.passages[next].text) && roleOf(l.passages[next].text) == noRole && !heading.MatchString(fold(l.passages[next].text)) && !quotesRE.MatchString(l.passages[next].text) {
-			add(l.passageAt(next), 84, "the line before announces it")
+			add(l.passageAt(next).within(0, len(l.cutTitle(l.passages[next].text))), 84, "the line before announces it")
 		}
 	}
 	marks := leadEvent.FindAllStringIndex(text, -1)
@@ -143,7 +143,7 @@ func (l *look) titlesInText(i int, text string, add func(at, int, string)) {
 	for _, m := range marks {
 		rest := text[m[1]:]
 		score := 68
-		if e := stopAt.FindStringIndex(rest); e != nil && (strings.ContainsAny(rest[e[0]:], "0123456789.,;()") || !withinTitle.MatchString(rest[e[0]:e[1]])) {
+		if e := stopAt.FindStringIndex(rest); e != nil && !ofSeveral.MatchString(rest[e[0]:]) && (strings.ContainsAny(rest[e[0]:], "0123456789.,;()") || !withinTitle.MatchString(rest[e[0]:e[1]])) {
 			if inWord.MatchString(rest[e[0]:e[1]]) && capitalised(rest[e[1]:]) {
 				score = 62 // "Seals in Depth" or a course in a town
 			}

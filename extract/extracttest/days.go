@@ -43,12 +43,16 @@ func (s *sheet) tokens(d credit.Date, suffix string) []string {
 		}
 		return strconv.Itoa(n)
 	}
+	mon := short(month, 3)
+	if list := s.w["mon"]; len(list) == 12 { // "mrt", "juil": not the first letters
+		mon = list[m-1]
+	}
 	weekLetters := 3
 	if s.lang == "de" || s.lang == "nl" {
 		weekLetters = 2
 	}
 	return []string{"d" + suffix, strconv.Itoa(day), "dd" + suffix, pad(day), "m" + suffix, strconv.Itoa(int(m)), "mm" + suffix, pad(int(m)),
-		"M" + suffix, month, "MON" + suffix, strings.ToUpper(short(month, 3)), "Mon" + suffix, short(month, 3), "W" + suffix, week, "Wa" + suffix, short(week, weekLetters),
+		"M" + suffix, month, "MON" + suffix, strings.ToUpper(mon), "Mon" + suffix, mon, "W" + suffix, week, "Wa" + suffix, short(week, weekLetters),
 		"y" + suffix, strconv.Itoa(y), "yy" + suffix, pad(y % 100), "o" + suffix, s.ordinal(day)}
 }
 

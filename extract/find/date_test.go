@@ -42,6 +42,7 @@ func TestDates(t *testing.T) {
 		{"3 March 2026", nil, []string{"3 March 2026 = 2026-03-03"}, "a month in words settles the order"},
 		{"March 3rd, 2026", nil, []string{"March 3rd, 2026 = 2026-03-03"}, "month first, ordinal"},
 		{"on the 22nd of January 2026.", nil, []string{"22nd of January 2026 = 2026-01-22"}, "the full stop is no part of it"},
+		{"Mar 13, 2025", nil, []string{"Mar 13, 2025 = 2025-03-13"}, "mar is a Tuesday elsewhere, but no day follows it"},
 		{"le 1er mars 2026", nil, []string{"1er mars 2026 = 2026-03-01"}, "French ordinal"},
 		{"Hainrode, 20. Oktober 2025", nil, []string{"20. Oktober 2025 = 2025-10-20"}, "German ordinal"},
 		{"el 2 de octubre de 2026", nil, []string{"2 de octubre de 2026 = 2026-10-02"}, "Spanish, twice de"},
