@@ -66,6 +66,7 @@ func badge(doc page.Document, h Hints) paper.Reading {
 // badgeLength proposes the time that the badge's free text names. Free text is not a
 // named place, so that it is never certain.
 func badgeLength(r *paper.Reading, doc page.Document, h Hints) {
+	h.trace = nil // that would be a paper of its own
 	v, ok := understandPages(doc, doc.Pages, h).Values[paper.FieldDuration]
 	if !ok || v.Text == "" {
 		return

@@ -65,12 +65,16 @@ func TestCorpus(t *testing.T) {
 }
 
 func readFile(r pages, path string) ([]extract.Paper, error) {
+	return readWith(r, path, extract.Hints{})
+}
+
+func readWith(r pages, path string, h extract.Hints) ([]extract.Paper, error) {
 	f, err := os.Open(path)
 	if err != nil {
 		return nil, err
 	}
 	defer f.Close()
-	return extract.ReadBy(context.Background(), r, f, extract.Hints{})
+	return extract.ReadBy(context.Background(), r, f, h)
 }
 
 // readTruth reads one truth of the corpus and the name of its document.

@@ -124,6 +124,7 @@ func (l *look) findCredits() {
 
 func (l *look) putCredits(rivals []guess) {
 	v := l.value(rivals[0])
+	l.note(paper.FieldCredits, rivals...)
 	v.Certain = len(rivals) == 1 && rivals[0].sure && l.legible(rivals[0].at, v.Place)
 	if !v.Certain {
 		text := fmt.Sprintf("Are %s the credits that the paper gives?", rivals[0].text)

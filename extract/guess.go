@@ -1,6 +1,7 @@
 package extract
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -52,7 +53,8 @@ func (l *look) settle(f paper.Field, list []guess, ask func([]guess) string) {
 			rivals = append(rivals, g)
 		}
 	}
-	v.Certain = top.sure && len(rivals) == 1 && !l.cutOff(top) && !(f == paper.FieldTitle && l.oddTitle(top.text)) && v.Score >= leastScore[f] && l.legible(top.at, v.Place)
+	l.note(f, list...)
+	v.Certain = len(l.doubts(f, top, rivals, v)) == 0
 	if !v.Certain {
 		l.question(f, &v, rivals, ask(rivals))
 	}
@@ -78,7 +80,11 @@ func (l *look) question(f paper.Field, v *paper.Value, rivals []guess, text stri
 
 // legible reports that a can be read on its page beyond doubt: it is not hidden,
 // recognition was sure of it, and the second opinion has it too.
-func (l *look) legible(a at, p paper.Place) bool {
+func (l *look) legible(a at, p paper.Place) bool { return len(l.unclear(a, p)) == 0 }
+
+// unclear says why a cannot be read on its page beyond doubt; nothing if it can.
+func (l *look) unclear(a at, p paper.Place) []string {
+	var out []string
 	_, confidence, hidden := l.place(a)
 	least := 88
 	if strings.ContainsAny(p.Quote, "0123456789") {
@@ -87,7 +93,16 @@ func (l *look) legible(a at, p paper.Place) bool {
 	if confidence < 100 && l.worn(p.Page) {
 		least = 95
 	}
-	return !hidden && confidence >= least && l.seconded(p)
+	if hidden {
+		out = append(out, "it cannot be seen on the page")
+	}
+	if confidence < least {
+		out = append(out, fmt.Sprintf("its letters were recognised with %d of 100, of which %d are wanted", confidence, least))
+	}
+	if !l.seconded(p) {
+		out = append(out, "the second opinion does not have its figures")
+	}
+	return out
 }
 
 // worn reports a page of which recognition was not sure in many places: what it gives

@@ -31,6 +31,7 @@ type look struct {
 	out     paper.Reading
 	series  []line // rows of a table that have a day each
 	closing closing
+	noted   map[paper.Field][]guess // what each field could have been, for the trace
 }
 
 // A day is a day or a span of days in the text, with what it is said to be.

@@ -83,6 +83,9 @@ func (l *look) findDuration() {
 		return
 	}
 	slices.SortStableFunc(stated, func(a, b timed) int { return b.level - a.level })
+	for _, t := range stated {
+		l.note(paper.FieldDuration, t.guess)
+	}
 	top := stated[0]
 	if len(top.open) > 0 {
 		if known := slices.IndexFunc(stated, func(t timed) bool { return len(t.open) == 0 && slices.Contains(top.open, t.minutes) }); known >= 0 {

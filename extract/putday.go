@@ -14,6 +14,7 @@ func (l *look) putDay(f paper.Field, p *pick, ask string) {
 	}
 	g := guess{text: p.days[0].String(), at: p.at, score: 80, why: p.why, sure: p.sure}
 	v := l.value(g)
+	l.noteDay(f, p)
 	switch {
 	case len(p.days) > 1 && p.why == "":
 		var rivals []guess

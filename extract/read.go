@@ -15,6 +15,7 @@ import (
 type Paper struct {
 	Reading paper.Reading
 	Part    *page.Part // the file within the file that was read: evidence of its own; nil for the document itself
+	Trace   *Trace     // how it came to be read, where [Hints] ask for it and its text was looked at
 	Carrier bool       // a message or the like that only carries the parts; `read` passes over it
 }
 
@@ -40,12 +41,20 @@ func read(ctx context.Context, r opener, src io.Reader, h Hints, part *page.Part
 	if err != nil {
 		return nil, fmt.Errorf("reading the pages: %w", err)
 	}
+	var traces []Trace
+	if h.Trace {
+		h.trace = func(t Trace) { traces = append(traces, t) }
+	}
 	var out []Paper
-	for _, reading := range Understand(doc, h) {
+	for i, reading := range Understand(doc, h) {
 		if part != nil {
 			reading.Part = part.Name
 		}
-		out = append(out, Paper{Reading: reading, Part: part})
+		p := Paper{Reading: reading, Part: part}
+		if i < len(traces) {
+			p.Trace = &traces[i]
+		}
+		out = append(out, p)
 	}
 	attached, err := readParts(ctx, r, doc, h, left)
 	if err != nil || len(attached) == 0 {
@@ -61,7 +70,7 @@ func readParts(ctx context.Context, r opener, doc page.Document, h Hints, left i
 		return nil, nil
 	}
 	var out []Paper
-	within := Hints{Holder: h.Holder, FormerNames: h.FormerNames}
+	within := Hints{Holder: h.Holder, FormerNames: h.FormerNames, Trace: h.Trace}
 	for _, p := range doc.Parts {
 		if p.Inline || !document(p.Type) || len(p.Data) == 0 {
 			continue

@@ -22,6 +22,9 @@ func (l *look) findTotal() {
 	}
 	list := l.weighSums()
 	slices.SortStableFunc(list, func(a, b weighed) int { return b.score - a.score })
+	for _, w := range list {
+		l.note(paper.FieldTotal, guess{text: strings.TrimSpace(w.hit.amount.Value + " " + w.hit.amount.Currency), score: w.score, at: w.hit.at, why: w.why, sure: w.score >= 45})
+	}
 	top := list[0]
 	if top.score < 20 && l.kind == paper.Membership {
 		return

@@ -19,6 +19,9 @@ type Hints struct {
 	FormerNames []string // further names that are the holder's
 	Pages       [2]int   // first and last page of the paper within its evidence; zero means all, cut where a new paper begins
 	Password    string   // opens an encrypted document; used and forgotten
+	Trace       bool     // [Read] tells how each paper came to be read
+
+	trace func(Trace) // is told of each paper that is looked at
 }
 
 // Understand returns what a document says, one reading per paper, in the order of
@@ -156,6 +159,7 @@ func understandPages(doc page.Document, pages []page.Page, h Hints) paper.Readin
 	}
 	l.putKind()
 	if l.kind == paper.NotEvidence {
+		defer l.tell()
 		l.out.Outcome = paper.OutcomeNotEvidence
 		l.out.Reason = "it proves nothing that the person did: " + l.why
 		return l.out
@@ -175,6 +179,7 @@ func understandPages(doc page.Document, pages []page.Page, h Hints) paper.Readin
 	l.checkCEU()
 	l.putRows()
 	l.weigh(doc)
+	l.tell()
 	return l.out
 }
 
@@ -200,6 +205,12 @@ func (l *look) putKind() {
 	}
 	l.kind, l.why = top.kind, top.because
 	g := guess{text: string(top.kind), score: min(100, max(top.score, 1)), at: l.shown(top), why: top.because, sure: true}
+	l.note(paper.FieldKind, g)
+	for _, t := range list {
+		if t.score > 0 && t.kind != top.kind {
+			l.note(paper.FieldKind, guess{text: string(t.kind), score: t.score, at: l.shown(t), why: t.because, sure: true})
+		}
+	}
 	v := l.value(g)
 	rivals := []guess{g}
 	for _, t := range list {

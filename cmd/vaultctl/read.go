@@ -1,11 +1,14 @@
 package main
 
 import (
+	"bytes"
 	"context"
 	"encoding/json"
 	"errors"
 	"fmt"
+	"io"
 	"os"
+	"path/filepath"
 	"strings"
 	"unicode/utf8"
 
@@ -17,41 +20,72 @@ import (
 	"evidencevault/extract/paper"
 )
 
+// A readRequest says what `read` shows besides the readings.
+type readRequest struct {
+	trace    bool
+	pictures string // a folder; "" means none
+}
+
 func (a *app) readCommand() *cobra.Command {
+	var q readRequest
 	c := &cobra.Command{
 		Use:   "read FILE…",
 		Short: "read documents and print what was found; needs no vault",
 		Long: `read prints what was found in each document, and what is open. Nothing is kept.
 With --json it prints one line of JSON for each paper: a file that holds several
-papers gives several lines. It ends with 3 when a file could not be read.`,
+papers gives several lines. It ends with 3 when a file could not be read.
+
+With --trace it also shows how each reading came about: the pages, the text in reading
+order, labels with their values, what was found, and for each field the candidates with
+their weights and the decision. --trace-pictures writes each page as a PNG into a folder:
+every line is outlined in grey, candidates that were not taken brown, the values that
+were taken blue with the names of their fields; a broken line means that it is asked about.`,
 		Example: `  vaultctl read certificate.pdf
-  vaultctl read --json *.pdf > readings.jsonl`,
+  vaultctl read --json *.pdf > readings.jsonl
+  vaultctl read --trace --trace-pictures why certificate.pdf`,
 		Args: a.args(cobra.MinimumNArgs(1)),
 		RunE: func(cmd *cobra.Command, files []string) error {
 			r := page.NewReader(page.Options{Second: true})
-			return errors.Join(a.readFiles(cmd.Context(), r, files), r.Close())
+			if q.pictures != "" {
+				if err := os.MkdirAll(q.pictures, 0o700); err != nil {
+					return err
+				}
+			}
+			return errors.Join(a.readFiles(cmd.Context(), r, files, q), r.Close())
 		},
 	}
+	c.Flags().BoolVar(&q.trace, "trace", false, "show how each reading came about")
+	c.Flags().StringVar(&q.pictures, "trace-pictures", "", "write pages with outlines into this `folder`")
 	return c
 }
 
 // readFiles reads one file after the other; one that cannot be opened is a line too.
-func (a *app) readFiles(ctx context.Context, r *page.Reader, files []string) error {
+func (a *app) readFiles(ctx context.Context, r *page.Reader, files []string, q readRequest) error {
 	for _, name := range files {
-		lines, err := a.readFile(ctx, r, name)
+		lines, err := a.readFile(ctx, r, name, q)
 		if err != nil {
 			return err
 		}
 		for _, line := range lines {
-			if err := a.printLine(line); err != nil {
+			if err := a.printLine(line.Line, line.Trace); err != nil {
 				return err
+			}
+			for _, picture := range line.pictures {
+				fmt.Fprintf(a.err, "%s\n", safe(picture))
 			}
 		}
 	}
 	return nil
 }
 
-func (a *app) readFile(ctx context.Context, r *page.Reader, name string) (lines []paper.Line, err error) {
+// A tracedLine is a line with how it came about, where that was asked for.
+type tracedLine struct {
+	paper.Line
+	Trace    *extract.Trace `json:"trace,omitempty"`
+	pictures []string       // files written
+}
+
+func (a *app) readFile(ctx context.Context, r *page.Reader, name string, q readRequest) (lines []tracedLine, err error) {
 	f, err := os.Open(name)
 	if err == nil {
 		defer closeInto(&err, f)
@@ -63,9 +97,9 @@ func (a *app) readFile(ctx context.Context, r *page.Reader, name string) (lines 
 	if err != nil {
 		a.warn("%v", err)
 		a.see = true
-		return []paper.Line{paper.LineOf(jsonName(name), paper.Reading{Outcome: paper.OutcomeUnreadable, Reason: err.Error()})}, nil
+		return []tracedLine{{Line: paper.LineOf(jsonName(name), paper.Reading{Outcome: paper.OutcomeUnreadable, Reason: err.Error()})}}, nil
 	}
-	papers, err := extract.Read(ctx, r, f, extract.Hints{})
+	papers, err := extract.Read(ctx, r, f, extract.Hints{Trace: q.trace || q.pictures != ""})
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", name, err)
 	}
@@ -78,9 +112,29 @@ func (a *app) readFile(ctx context.Context, r *page.Reader, name string) (lines 
 		default:
 			a.see = true
 		}
-		lines = append(lines, paper.LineOf(jsonName(name), p.Reading))
+		line := tracedLine{Line: paper.LineOf(jsonName(name), p.Reading)}
+		if q.trace {
+			line.Trace = p.Trace
+		}
+		if q.pictures != "" && p.Trace != nil {
+			if line.pictures, err = drawPaper(ctx, r, f, p, q.pictures, stem(name)); err != nil {
+				return nil, err
+			}
+		}
+		lines = append(lines, line)
 	}
 	return lines, nil
+}
+
+// stem is the name of a file without its folder and ending.
+func stem(name string) string { return strings.TrimSuffix(filepath.Base(name), filepath.Ext(name)) }
+
+// drawPaper draws the pages of a paper of a file, or of a document within it.
+func drawPaper(ctx context.Context, r *page.Reader, file io.ReadSeeker, p extract.Paper, folder, name string) ([]string, error) {
+	if p.Part != nil {
+		file, name = bytes.NewReader(p.Part.Data), name+"-"+stem(p.Part.Name)
+	}
+	return drawTrace(ctx, r, file, p.Trace, folder, name)
 }
 
 // jsonName is a path as it was given, or with escapes where its bytes are no UTF-8:
@@ -105,11 +159,11 @@ func (a *app) printValue(f paper.Field, v paper.LineValue) {
 	a.printf("  %s %-16s %s%s\n", mark, f, safe(shown(v.Value)), safe(where))
 }
 
-func (a *app) printLine(line paper.Line) error {
+func (a *app) printLine(line paper.Line, trace *extract.Trace) error {
 	if a.json {
 		enc := json.NewEncoder(a.out)
 		enc.SetEscapeHTML(false)
-		return enc.Encode(line)
+		return enc.Encode(tracedLine{Line: line, Trace: trace})
 	}
 	head := line.File
 	if line.Part != "" {
@@ -133,6 +187,9 @@ func (a *app) printLine(line paper.Line) error {
 		a.printf("  %s\n", safe(q.Text))
 	}
 	a.printf("\n")
+	if trace != nil {
+		a.printTrace(trace)
+	}
 	return nil
 }
 
