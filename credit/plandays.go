@@ -1,6 +1,9 @@
 package credit
 
-import "slices"
+import (
+	"slices"
+	"strings"
+)
 
 // breaks are the days on which the rules begin to look at a claim in another way.
 func (p *planner) breaks(from, to Date) []Date {
@@ -52,8 +55,27 @@ func (p *planner) breaks(from, to Date) []Date {
 			add(on.AddMonths(-k.Life).AddDays(1))
 		}
 	}
+	p.leaving(add)
 	slices.SortFunc(list, Date.Compare)
 	return slices.Compact(list)
+}
+
+// leaving tells the days on which an earlier claim leaves the years on which the rule for
+// repeats looks back.
+func (p *planner) leaving(add func(Date)) {
+	for _, k := range p.scheme.Categories {
+		if k.Repeat.Within == 0 {
+			continue
+		}
+		for key, days := range p.series() {
+			if !strings.HasPrefix(key, k.ID+"\x00") {
+				continue
+			}
+			for _, d := range days {
+				add(d.AddYears(k.Repeat.Within))
+			}
+		}
+	}
 }
 
 const maxPlanYears = 200

@@ -37,6 +37,7 @@ type planner struct {
 	perDay    bool
 	needs     []need
 	groups    []planGroup
+	repeated  series // see series; nil until it is asked for
 }
 
 func newPlanner(s Scheme, in Input, today Date, possible []Possible, budget Budget) (*planner, error) {
@@ -275,16 +276,7 @@ func (p *planner) turns(claim Claim, category *Category, times int) []turn {
 	if r.Anew != "" && slices.Contains(claim.Tags, r.Anew) {
 		return []turn{{r.Factors[0], times}}
 	}
-	seen := len(p.earlierTurns()[category.ID+"\x00"+name]) // as if all lay within the years that the rule looks back on
-	for _, e := range p.entries[:p.confirmed] {
-		if e.carried || e.outside || e.Category != category.ID || e.text(r.By) != name {
-			continue
-		}
-		if r.Anew != "" && slices.Contains(e.Tags, r.Anew) {
-			seen = 0
-		}
-		seen++
-	}
+	seen := p.series().turns(category.ID+"\x00"+name, claim.Date(), r.Within)
 	var list []turn
 	for n := range times {
 		f := r.Factors[min(seen+n, len(r.Factors)-1)]
@@ -295,6 +287,21 @@ func (p *planner) turns(claim Claim, category *Category, times int) []turn {
 		}
 	}
 	return list
+}
+
+// series has the days of the confirmed claims, of this cycle and of earlier ones where a
+// rule looks back on them, that the next claim of the same name repeats.
+func (p *planner) series() series {
+	if p.repeated != nil {
+		return p.repeated
+	}
+	p.repeated = p.earlierTurns()
+	for _, e := range p.entries[:p.confirmed] {
+		if i, ok := p.byID[e.Category]; ok && !e.carried && !e.outside {
+			p.scheme.Categories[i].repeated(e.Claim, Amount{}, p.repeated, new(Derivation))
+		}
+	}
+	return p.repeated
 }
 
 // add takes the offer in, if it earns anything.
