@@ -79,7 +79,7 @@ func (l *look) findCredits() {
 	}
 	hits := slices.DeleteFunc(slices.Clone(l.credits), func(c creditHit) bool {
 		before, _ := l.around(c.at)
-		return l.inSeries(c.at) || upTo.MatchString(tail(before, 22)+" ") || l.asResult(c.at) || c.value.Sign() == 0
+		return l.inSeries(c.at) || l.kind == paper.Credential && barePoints.MatchString(fold(c.unit)) || upTo.MatchString(tail(before, 22)+" ") || l.asResult(c.at) || c.value.Sign() == 0
 	})
 	if len(hits) == 0 {
 		l.rowCredits()
@@ -121,6 +121,9 @@ func (l *look) findCredits() {
 	}
 	l.putCredits(rivals)
 }
+
+// barePoints are what an examination is marked in.
+var barePoints = matching(`^(?:points?|punkte?|puntos?|punt(?:en)?|marks?)$`)
 
 func (l *look) putCredits(rivals []guess) {
 	v := l.value(rivals[0])

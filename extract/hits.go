@@ -278,10 +278,8 @@ func (l *look) collectLengths(passage int, text string) {
 				h.length.Candidates, h.length.Minutes = []credit.Minutes{credit.Minutes(least), f.Minutes}, 0
 			}
 		}
-		if m := countBefore.FindStringSubmatch(text[:f.From]); m != nil && f.Unit == find.Minute && f.Each == 0 && len(h.length.Candidates) == 0 {
-			if n, err := strconv.Atoi(m[1]); err == nil {
-				h.length.Each, h.length.Minutes = f.Minutes, f.Minutes*credit.Minutes(n)
-			}
+		if n := countOf(text[:f.From]); n > 0 && (f.Unit == find.Minute || f.Unit == find.Hour) && f.Each == 0 && len(h.length.Candidates) == 0 {
+			h.length.Each, h.length.Minutes = f.Minutes, f.Minutes*credit.Minutes(n)
 		}
 		if p, ok := l.labelOf(h.at.last()); ok {
 			h.role, h.label = p.role, p.label
@@ -289,9 +287,6 @@ func (l *look) collectLengths(passage int, text string) {
 		l.lengths = append(l.lengths, h)
 	}
 }
-
-// countBefore is the number of units before the length of each: "6 unités de 60 minutes".
-var countBefore = matching(`(?i)(?:^|[\s:(])(\d{1,3})\s+(?:unités?|unidades?|units?|eenheden|einheiten|teile|parts?|partes|parties|delen|blöcke|blocks?|bloques|blocs|blokken|videos?|chapters?|kapitel|chapitres|capítulos|hoofdstukken|lessons?|leçons|lecciones|lessen)\s+(?:de|of|von|zu|zu je|je|à|a|van|x)\s+$`)
 
 // spanBefore is the lower end of a span of time: "between 40 and 55 minutes".
 var spanBefore = matching(`(?i)(?:between|tussen|zwischen|entre)\s+(\d{1,3})\s+(?:and|en|und|et|y)\s+$`)

@@ -127,9 +127,9 @@ var (
 	didIt       = words(`(?:has|have|having|who|you|he|she|and|was|were) (?:\w+ ){0,2}(?:attended|participated|taken part|completed|finished|present|passed|taught|lectured|joined|gave|presented)|attended the|certify that|certifies that|is to certify|hereby certif\w+|awarded to|presented to|teilgenommen|hiermit (?:wird )?(?:bestatig\w+|bescheinig\w+)|(?:bescheinigen|bestatigen) wir|wir (?:bescheinigen|bestatigen)|(?:wird|werden) (?:hiermit )?(?:bescheinigt|bestatigt)|nous (?:soussignes? )?(?:attestons|certifions)|je soussigne|(?:atteste|certifie) que|a suivi|(?:se )?certifica(?:mos)? que|hace constar|asistio|hierbij verklaren|verklaart (?:hierbij )?dat|verklaren (?:wij )?dat|hiermee (?:wordt )?verklaar\w*|heeft deelgenomen|wordt verklaard|in recognition of|issued to|delivre a|otorgado a|uitgereikt aan|verliehen an|attended:|proof of|record of|certificate of|we confirm`)
 	examWords   = words(`exam\w*|prufung\w*|examens?|epreuves?|passed|bestanden|degree|grad|grade|diplome de|titulo|qualifi\w*|examinado|geslaagd|behaald|reussi|aprobado|conferred|verliehen|decerne\w*|level|niveau|nivel|stufe|competen\w*`)
 	teachWords  = words(`tutor|lecturer|speaker|presenter|instructor|trainer|teacher|given by|taught by|presented by|delivered by|referent(?:in)?|dozent(?:in)?|vortragende[rn]?|kursleit\w+|ausbilder(?:in)?|formateur|formatrice|intervenante?|conferencier(?:e)?|orateur|oratrice|ponente|docente|conferenciante|profesora?|spreker|spreekster|docent|inleider|opleider`)
-	tillWords   = words(`card|cash|visa|mastercard|change|tendered|register|karte|ec-?karte|bar|ruckgeld|carte bancaire|cb|especes|efectivo|tarjeta|pin|kas|pinbetaling|thank you|vielen dank|merci|gracias|bedankt`)
+	tillWords   = words(`girocard|ec-?cash|kartenzahlung|card|cash|visa|mastercard|change|tendered|register|karte|ec-?karte|bar|ruckgeld|carte bancaire|cb|especes|efectivo|tarjeta|pin|kas|pinbetaling|thank you|vielen dank|merci|gracias|bedankt`)
 	rulesWords  = words(`terms (?:and|&) conditions|terms of (?:use|service|business)|general (?:terms|conditions)|privacy (?:policy|notice)|allgemeine (?:geschafts)?bedingungen|teilnahmebedingungen|datenschutz\S*|conditions generales|condiciones generales|algemene voorwaarden`)
-	provesHead  = words(`certificate|statement of (?:\w+ )?(?:completion|attendance|participation|achievement)|attendance (?:slip|record|certificate)|bescheinigung|bestatigung|\S*(?:bescheinigung|nachweis)|attestation|certificat|certificado|zertifikat|bewijs van|verklaring|diploma|diplome|urkunde|acreditacion|accreditation|justificatif|constancia|justificante|transcript|proof of attendance`)
+	provesHead  = words(`certificate|statement of (?:\w+ )?(?:completion|attendance|participation|achievement)|attendance (?:slip|record|certificate)|bescheinigung|bestatigung|\S*(?:bescheinigung|nachweis|zeugnis|testat)|(?:score|examination|exam) report|attestation|certificat|certificado|zertifikat|bewijs van|verklaring|diploma|diplome|urkunde|acreditacion|accreditation|justificatif|constancia|justificante|transcript|proof of attendance`)
 	duesWords   = words(`dues|membership|cotisation|mitgliedsbeitrag|cuota (?:de socio|anual|de colegiado)|contributie|subscription|adhesion|lidmaatschap\w*|beitragsjahr|mitgliedschaft`)
 	paysWords   = words(`paid|payment|received|receipt|invoice|bezahlt|rechnung|quittung|reglee?|payee?|recu|facture|pagad[oa]|recibo|factura|betaald|factuur|kwitantie|beitrag|amount|total`)
 	distance    = signs[5].re
@@ -156,7 +156,7 @@ func (l *look) weighKinds(score map[paper.Kind]*tallied, add func(paper.Kind, in
 	}
 	if !money {
 		add(paper.Receipt, -70, "")
-	} else if len(l.sums) > 1 && tillWords.MatchString(l.all) && totalWord.MatchString(l.all) && !did {
+	} else if (len(l.sums) > 1 || l.pricedRows() > 2) && tillWords.MatchString(l.all) && totalWord.MatchString(l.all) && !did {
 		add(paper.Receipt, 70, "it adds up what was bought")
 	}
 	if rulesWords.MatchString(l.headings()) {
@@ -205,6 +205,17 @@ func (l *look) weighKinds(score map[paper.Kind]*tallied, add func(paper.Kind, in
 	if score[paper.Meeting].score > 40 && !courseWords.MatchString(l.all) {
 		add(paper.Meeting, 50, "")
 	}
+}
+
+// pricedRows counts the rows that end with a price, as on a till slip.
+func (l *look) pricedRows() int {
+	n := 0
+	for _, row := range l.rows {
+		if len(row) > 1 && priceAtEnd.MatchString(l.cells[row[len(row)-1]].text) {
+			n++
+		}
+	}
+	return n
 }
 
 // meetingLabel is a label for the meeting that somebody attended.
@@ -280,7 +291,7 @@ func (s *sheet) bodySize() int {
 // but in words that no sign knows, by what its labels speak of.
 func (l *look) kindByForm(top tallied) (tallied, bool) {
 	person, day := len(l.withRole(isPerson)) > 0 || l.certifies(), slices.ContainsFunc(l.days, func(d day) bool { return d.lack == find.Whole && d.role != isOther })
-	if !person || !day || len(l.sums) > 0 || l.doc.Type == "ics" || !provesHead.MatchString(l.headings()) && !l.certifies() && len(l.withRole(isTitle)) == 0 {
+	if !person || !day || len(l.sums) > 0 || l.doc.Type == "ics" || !provesHead.MatchString(l.headings()) && !l.certifies() && len(l.withRole(isTitle, isExam)) == 0 {
 		return tallied{}, false
 	}
 	t := tallied{kind: paper.Attendance, score: 31, because: "it names a person and a day, as a proof does"}

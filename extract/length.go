@@ -165,6 +165,9 @@ func (l *look) statedLengths() []timed {
 		if leftOutWord.MatchString(tail(before, 36)+" ") || leftOutWord.MatchString(" "+head(after, 22)) {
 			continue
 		}
+		if definesCredit.MatchString(before) {
+			continue // "One credit equals 50 minutes"
+		}
 		t := timed{minutes: d.Minutes, level: 4, open: d.Candidates}
 		t.guess = guess{text: strconv.FormatInt(int64(d.Minutes), 10), at: h.at, score: 80, why: "it is stated", sure: true}
 		switch {
@@ -190,6 +193,9 @@ func (l *look) statedLengths() []timed {
 	out = l.withDiscussion(out)
 	return out
 }
+
+// definesCredit ends in front of the length that a unit of credit stands for.
+var definesCredit = matching(`(?:credits?|points?|units?|ceus?|pdhs?|cpes?|hours?|punkte?|einheit|creditos?|puntos?|punten)\b.{0,12}(?: (?:equals?|corresponds? to|represents?|stands? for|is(?: worth| equal to)?|are|entspr\w+|steht fur|equivaut a|correspond a|equivale a|corresponde a|staat voor|komt overeen met)| ?=)(?: \w+)?\s*$`)
 
 func attendedNear(before string) bool {
 	return lastMatch(attendedWord, before+" ") > len(before)-40
@@ -285,12 +291,20 @@ func (l *look) clockTime() (timed, bool) {
 	if l.breaksListed() {
 		why = "the clock times less the breaks give it"
 	}
-	if days := l.eventDays(); days > 1 {
+	if been, _ := l.attendedCount(); been > 0 {
+		sum *= credit.Minutes(been)
+		why = fmt.Sprintf("the clock times of %d sessions attended give it", been)
+	} else if days := l.eventDays(); days > 1 {
 		sum *= credit.Minutes(days)
 		why = fmt.Sprintf("the clock times on %d days give it", days)
-		sure = sure && dailyWord.MatchString(l.all)
+		sure = sure && (dailyWord.MatchString(l.all) || l.listed(days))
 	}
 	return timed{guess: guess{text: strconv.FormatInt(int64(sum), 10), at: first, score: 60, why: why, sure: sure}, minutes: sum, level: 2}, true
+}
+
+// listed reports that the paper counts the days out, so that the clock times hold for each.
+func (l *look) listed(days int) bool {
+	return slices.ContainsFunc(l.days, func(d day) bool { return l.listedDays(d.at) == days })
 }
 
 // labelledClock reads a beginning and an end that stand with labels of their own.
@@ -363,10 +377,10 @@ func (l *look) eventDays() int {
 	start, end := l.out.Values[paper.FieldStart], l.out.Values[paper.FieldEnd]
 	from, err1 := credit.ParseDate(start.Text)
 	to, err2 := credit.ParseDate(end.Text)
-	if err1 != nil || err2 != nil || to.Before(from) || to.Sub(from) > 13 {
+	if err1 != nil || err2 != nil || to.Before(from) {
 		return 1
 	}
-	return to.Sub(from) + 1
+	return l.dayCount(from, to)
 }
 
 func minutesText(m credit.Minutes) string { return strconv.FormatInt(int64(m), 10) }

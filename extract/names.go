@@ -11,7 +11,7 @@ import (
 )
 
 const (
-	honorific = `(?:Mr|Mrs|Ms|Miss|Mx|Dr|Prof|Professor|Sir|MR|MRS|MS|DR|Docteur|Docteure|Pr|Mtre|Me|Dra|Profa|Univ|D\.\s?ª|Dª\.|D\.ª|D\.a|Dipl|M\.A|B\.A|M\.Sc|B\.Sc|Dr\.\s?(?:med|jur|phil|rer\.\s?nat|h\.\s?c)|\(FH\)|\(TU\)|ing|ir|dr|drs|mr|prof|Herrn?|Frau|Hr|Fr|M\.|Mme|MME|Mlle|Madame|Monsieur|Mademoiselle|[Dd]e heer|[Dd]hr|DHR|[Mm]evrouw|[Mm]evr|[Mm]w|Sr|Sra|Srta|Señora?|Señorita|D\.|Dª|Dña|Don|Doña|Ing|Ir|Drs|Mag|Dipl\.-?\s?Ing|Dipl\.-?\s?\p{Lu}\p{L}+|Dr\.-Ing|Eng|Rev)\.?`
+	honorific = `(?:Mr|Mrs|Ms|Miss|Mx|Dr|Prof|Professor|Sir|MR|MRS|MS|DR|Docteur|Docteure|Pr|Mtre|Me|Dra|Profa|Univ|D\.\s?ª|Dª\.|D\.ª|D\.a|Dipl|M\.A|B\.A|M\.Sc|B\.Sc|Dr\.\s?(?:med|jur|phil|rer\.\s?nat|h\.\s?c)|\(FH\)|\(TU\)|ing|ir|dr|drs|mr|prof|Herrn?|Frau|Hr|Fr|M\.|Mme|MME|Mlle|Madame|Monsieur|Mademoiselle|[Dd]e heer|[Dd]hr|DHR|[Mm]evrouw|[Mm]evr|[Mm]w|Sr|Sra|Srta|Señora?|Señorita|D\.|Dª|Dña|Don|Doña|Ing|Ir|Drs|Mag|Dipl\.-?\s?Ing|Assessor(?:in)?|Advocate|Rechtsanwalt|Rechtsanwältin|Notar(?:in)?|Apotheker(?:in)?|Studienr(?:at|ätin)|Ober(?:arzt|ärztin)|Capt(?:ain)?|Sgt|Sergeant|Cllr|Councillor|Nurse|Sister|Architekt(?:in)?|Dipl\.-?\s?\p{Lu}\p{L}+|Dr\.-Ing|Eng|Rev)\.?`
 	nameWord  = `(?:\p{Lu}(?:[\p{L}\x{300}-\x{36f}]|['’]\p{L}|-\p{L})+|\p{Lu}\.(?:-\p{Lu}\.)?)`
 	particle  = `(?:van|der|den|de|von|vom|zu|zum|zur|la|le|di|da|do|dos|du|del|los|las|ten|ter|te|y|i|af|af|el|bin|ibn|’t|'t|d'|op|auf)`
 	wholeName = nameWord + `(?:\s+(?:` + particle + `\s+){0,3}` + nameWord + `){0,4}`
@@ -24,7 +24,7 @@ var (
 	anyName    = matching(wholeName)
 	bracketed  = matching(`\((` + wholeName + `)\)`)
 	degree     = matching(`(?:,?\s+\(?(?:RN|PhD|Ph\.D\.?|MSc|M\.Sc\.?|BSc|B\.Sc\.?|B\.Eng\.?|M\.Eng\.?|BA|MA|M\.A\.?|B\.A\.?|MBA|CPA|PE|P\.E\.|P\.Eng\.|PEng|MD|M\.D\.|LLM|LL\.M\.|CEng|Esq\.?|Jr\.?|FRCS|BSN|MSN|DNP|LPN|CISSP|ing\.|ir\.)\)?)+$`)
-	notName    = words(`certificate|certificat|certificado|certificaat|zertifikat|bescheinigung|bestatigung|attestation|attendance|completion|course|seminar|workshop|training|institute|institut|academy|akademie|school|college|university|society|association|board|center|centre|invoice|receipt|rechnung|facture|factura|factuur|record|transcript|member|membership|street|road|lane|total|january|february|march|april|may|june|july|august|september|october|november|december|januar|februar|marz|mai|juni|juli|oktober|dezember|monday|tuesday|wednesday|thursday|friday|gmbh|ltd|inc|llc|e\. ?v\.|verein|verband|stiftung|stichting|guild|trust|council|department|office|director|secretary|manager|registrar|this|that|the|we|date|name|hours|credit|credits|unit|units|level|module|introduction|advanced|basic|safety|management|department|program|programme|participation|statement|proof|diploma|exam|examination|letter|dear|hello|sincerely|faithfully|regards|congress|conference|congres|kongress|page|seite|hiermit|nous|vous|confirmation|verification|card|carte|lehrgang|schulung|kurs|teilnahme\S*|anwesenheit\S*|prasenz\S*|teilnehmer\S*|learning|study|day|education|professional|development|services|systems|group|team|bewijs|verklaring|cursus|deelname|formation|escuela|colegio|universidad|curso|asistencia|diplome|ecole|technical|national|international|federal|public|health|united|states|kingdom|note|credit|payment|sitzung|protokoll|agenda|employment|workshop|webinar|online|dues|grade|valid|session|lecture|talk|article|die|veranstaltung|fortbildung\S*|urkunde|ubersicht|annals|anales|annales|annahme|beitrags?|montant|betrag|summe|bedrag|importe|ttc|preis|price|prix|ticket|beleg|kasse|signature|unterschrift|programm|vorlaufiges|provisional|preliminary|topic|present|presents|therapy|revista|review|cuadernos|notes on|asbestos|sehr|vielen|wir|unser\w*|nuestr\w*|notre|votre|onze|jaar\S*|sitzung\S*|besprechung|dieses|schreiben|document|documento|brief`)
+	notName    = words(`certificate|certificat|certificado|certificaat|zertifikat|bescheinigung|bestatigung|attestation|attendance|completion|course|seminar|workshop|training|institute|institut|academy|akademie|school|college|university|society|association|board|center|centre|invoice|receipt|rechnung|facture|factura|factuur|record|transcript|member|membership|street|road|lane|total|january|february|march|april|may|june|july|august|september|october|november|december|januar|februar|marz|mai|juni|juli|oktober|dezember|monday|tuesday|wednesday|thursday|friday|gmbh|ltd|inc|llc|e\. ?v\.|verein|verband|stiftung|stichting|guild|trust|council|department|office|director|secretary|manager|registrar|this|that|the|we|date|name|hours|credit|credits|unit|units|level|module|introduction|advanced|basic|safety|management|department|program|programme|participation|statement|proof|diploma|exam|examination|letter|dear|hello|sincerely|faithfully|regards|congress|conference|congres|kongress|page|seite|hiermit|nous|vous|confirmation|verification|card|carte|lehrgang|schulung|kurs|teilnahme\S*|anwesenheit\S*|prasenz\S*|teilnehmer\S*|learning|study|day|education|professional|development|services|systems|group|team|bewijs|verklaring|cursus|deelname|formation|escuela|colegio|universidad|curso|asistencia|diplome|ecole|technical|national|international|federal|public|health|united|states|kingdom|note|credit|payment|sitzung|protokoll|agenda|employment|workshop|webinar|online|dues|grade|valid|session|lecture|talk|article|die|veranstaltung|fortbildung\S*|urkunde|ubersicht|annals|anales|annales|annahme|beitrags?|montant|betrag|summe|bedrag|importe|ttc|preis|price|prix|ticket|beleg|kasse|signature|unterschrift|programm|vorlaufiges|provisional|preliminary|topic|present|presents|therapy|revista|review|cuadernos|notes on|asbestos|sehr|vielen|wir|unser\w*|nuestr\w*|notre|votre|onze|jaar\S*|sitzung\S*|besprechung|dieses|schreiben|document|documento|brief|copy|certified|original|duplicate|abschrift|kopie|zweitschrift|duplikat|copie|copia`)
 	afterName  = words(`director|directress|secretary|principal|president|chair\w*|registrar|manager|head|dean|dekan(?:in)?|leit(?:er|erin|ung)|geschafts\w*|vorsitzende\w*|instructor|trainer|facilitator|editor|coordinator|treasurer|personnel|dozent(?:in)?|directeur|directrice|president\w*|secretaire|directora?|secretari[oa]|presidente|voorzitter|secretaris|hoofd|opleidings\w*|redact\w*|responsable|officer|professor|examiner|prufer(?:in)?|administrator|ceo|cpo`)
 )
 
@@ -89,7 +89,7 @@ func nameWords(name string) (full, initials int) {
 }
 
 var (
-	givenTo     = words(`(?:is |we |to |do )?(?:hereby )?(?:certif\w+|confirm\w*|attest\w*|state\w*|declare\w*)(?: to you)?(?: that)?|certifies that|(?:awarded|presented|issued|granted|given|conferred)(?: up| proudly)?(?:on)? (?:to|upon)|this is to certify that|be it known that|proudly presents? .{0,30} to|received from|payment from|bestatig\w+(?: wir)?(?: hiermit)?,? dass|bescheinig\w+(?: wir)?,? dass|hiermit wird (?:bestatigt|bescheinigt),? dass|wird bestatigt,? dass|verliehen an|ausgestellt fur|uberreicht an|(?:attest\w+|certifi\w+|confirm\w+|soussigne\w*)(?: par la presente)? que|delivree? a|decernee? a|remise? a|recu de|certifica(?:mos)?(?: por la presente)? que|hace(?:mos)? constar que|acredita que|otorgad[oa] a|concedid[oa] a|expedid[oa] a(?: favor de)?|se otorga (?:el presente \w+ )?a|entregad[oa] a|recib\w+ de|verklaart(?: hierbij)?(?: dat)?|verklaren(?: wij)?(?: hierbij)?(?: dat)?|hierbij (?:verklaren wij|wordt verklaard) dat|bevestig\w+(?: wij)?(?: hierbij)?(?: dat)?|uitgereikt aan|toegekend aan|ontvangen van|certified for|signed for|blatt fur|sheet for|congratulations|well done|you did it|gefeliciteerd|gluckwunsch|felicitations|enhorabuena|thank you|dear|hello|hi|sehr geehrte[rs]?|liebe[rs]?|guten tag|hallo|bonjour|cher|chere|estimad[oa]|hola|querid[oa]|geachte|beste`)
+	givenTo     = words(`(?:the )?(?:attendance|participation|presence|completion) (?:of|by)|(?:is |we |to |do )?(?:hereby )?(?:certif\w+|confirm\w*|attest\w*|state\w*|declare\w*)(?: to you)?(?: that)?|certifies that|(?:awarded|presented|issued|granted|given|conferred)(?: up| proudly)?(?:on)? (?:to|upon)|this is to certify that|be it known that|proudly presents? .{0,30} to|received from|payment from|bestatig\w+(?: wir)?(?: hiermit)?,? dass|bescheinig\w+(?: wir)?,? dass|hiermit wird (?:bestatigt|bescheinigt),? dass|wird bestatigt,? dass|verliehen an|ausgestellt fur|uberreicht an|(?:attest\w+|certifi\w+|confirm\w+|soussigne\w*)(?: par la presente)? que|delivree? a|decernee? a|remise? a|recu de|certifica(?:mos)?(?: por la presente)? que|hace(?:mos)? constar que|acredita que|otorgad[oa] a|concedid[oa] a|expedid[oa] a(?: favor de)?|se otorga (?:el presente \w+ )?a|entregad[oa] a|recib\w+ de|verklaart(?: hierbij)?(?: dat)?|verklaren(?: wij)?(?: hierbij)?(?: dat)?|hierbij (?:verklaren wij|wordt verklaard) dat|bevestig\w+(?: wij)?(?: hierbij)?(?: dat)?|uitgereikt aan|toegekend aan|ontvangen van|certified for|signed for|blatt fur|sheet for|congratulations|well done|you did it|gefeliciteerd|gluckwunsch|felicitations|enhorabuena|thank you|dear|hello|hi|sehr geehrte[rs]?|liebe[rs]?|guten tag|hallo|bonjour|cher|chere|estimad[oa]|hola|querid[oa]|geachte|beste`)
 	nameVerb    = words(`^(?:,? (?:rn|ph\.?d\.?|m\.? ?sc\.?|b\.? ?sc\.?|b\.? ?a\.?|m\.? ?a\.?|mba|b\.? ?eng\.?|m\.? ?eng\.?))?(?:,? ?\(?(?:[a-z]+\.? ?(?:no\.?|nr\.?)? ?)?[a-z]{0,4}[-/ ]?\d[\w/.-]*\)?,?)?(?:,? (?:born|geboren|geb\.|nee?|nacid[oa]|geboren op)[^,]{0,50},?)? ?(?:has|have|attended|participated|was|is|took|completed|passed|gave|presented|delivered|joined|taught|hat|war|ist|nahm|besuchte|hielt|a suivi|a participe|a assiste|a|est|asistio|ha|es|participo|impartio|heeft|is|was|gaf|nam|volgde|satisf\w+|successfully|of .{3,40} (?:attended|has)|wurde|wird|trabaja|presta|forma parte|fait partie|works?|sat|works for|assure|intervient|erhielt|recibio|ontving|received|haben wir)`)
 	numberAfter = words(`^ ?[,(·–-]? ?(?:staff|member|membership|employee|licen[cs]e|student|id|reg\w*|candidate|badge|no|nr|matr\w*|mitglied\w*|personal\w*|lid\w*|socio|n°|born|geb|dni|nif|rn)`)
 )
@@ -111,7 +111,7 @@ func (l *look) findAttendee() []guess {
 		if l.closing.signs[a.passage] && score < 90 {
 			score -= 60
 		}
-		if p, ok := l.labelOf(a); ok && p.role == isSigner && l.kind != paper.Instruction {
+		if p, ok := l.labelOf(a); ok && p.role == isSigner && l.kind != paper.Instruction || l.inSignerColumn(a) {
 			score = min(score, 30)
 		}
 		after := fold(head(l.passages[a.passage].text[a.span.To:], 50))
@@ -121,6 +121,9 @@ func (l *look) findAttendee() []guess {
 		list = append(list, guess{text: name, at: a, score: score, why: why, sure: score >= 65 && full > 1 && full < 4})
 	}
 	l.namesByLabel(add)
+	if len(l.withRole(isPerson)) == 0 {
+		l.namedAsWhat(add)
+	}
 	for i, p := range l.passages {
 		l.namesInText(i, p.text, add)
 	}
@@ -135,6 +138,33 @@ func (l *look) findAttendee() []guess {
 	}
 	return preferFull(list)
 }
+
+// inSignerColumn reports a name in the column of a list that is headed as that of teachers.
+func (l *look) inSignerColumn(a at) bool {
+	ci := l.cellAt(a)
+	return slices.ContainsFunc(l.tables, func(t table) bool {
+		k := slices.Index(t.roles, isSigner)
+		return k >= 0 && slices.ContainsFunc(t.lines, func(line [][]int) bool { return slices.Contains(line[k], ci) })
+	})
+}
+
+// namedAsWhat takes "Firefighter: Ann Vey" for the person where no label that is known
+// stands with one.
+func (l *look) namedAsWhat(add func(at, string, int, string)) {
+	for _, p := range l.pairs {
+		if p.role != noRole || p.how == beneath || len(strings.Fields(p.label)) > 2 || l.closing.signs[p.value.passage] || awayStem.MatchString(p.label) || otherPerson.MatchString(p.label) {
+			continue
+		}
+		text := l.text(p.value)
+		name, from, to, _ := person(text)
+		if full, _ := nameWords(name); full > 1 && strings.Trim(text[to:], " .,") == "" {
+			add(p.value.within(from, to-from), name, 68, "it stands with the label "+quoted(p.label))
+		}
+	}
+}
+
+// otherPerson is a label for somebody whom the paper is not about.
+var otherPerson = stems(`apolog|absent|entschuld|excus|witness|zeug|betreu|superv|mentor|kontakt|guest|chair|vorsitz|gez|inh|owner|manager|leit|unterweis|ausbild|assess|pruf|approv|check|audit|verant|copy|\bcc\b`)
 
 func (l *look) namesByLabel(add func(at, string, int, string)) {
 	for _, p := range l.pairs {
@@ -179,6 +209,9 @@ func (l *look) namesByLabel(add func(at, string, int, string)) {
 func (l *look) namesInText(i int, text string, add func(at, string, int, string)) {
 	whole := l.passageAt(i)
 	for _, m := range titledName.FindAllStringSubmatchIndex(text, -1) {
+		if address := strings.TrimSpace(text[m[2]:m[3]]); (address == "M." || address == "D.") && (l.lang == find.English || l.lang == find.German || l.lang == find.Dutch) {
+			continue // an initial
+		}
 		before, after := fold(tail(text[:m[2]], 80)), fold(head(text[m[5]:], 80))
 		score := 62
 		switch {
@@ -231,7 +264,7 @@ func (l *look) namesInText(i int, text string, add func(at, string, int, string)
 
 var (
 	signedBefore = words(`signed(?: by)?|by|gez\.|gezeichnet|signe par|firmado por|getekend door|instructor|trainer|lecturer|facilitator|sincerely|regards|faithfully|grussen|referent(?:in)?|dozent(?:in)?|leitung|formateur|ponente|docente|docent|contact`)
-	givenPhrase  = matching(`(?i)(?:certif(?:y|ies) that|confirm(?:s)? that|attest(?:s)? that|certified for|attendance of|participation of|Teilnahme von|Anwesenheit von|présence de|participation de|asistencia de|participación de|deelname van|aanwezigheid van|awarded to|presented to|issued to|granted to|conferred (?:up)?on|received from|payment from|certify|you did it,|well done,|congratulations,?|thank you,|hello,?|hi|dear|,? dass|attestons que|certifions que|certifie que|atteste que|délivrée? à|décernée? à|reçu de|que|otorgad[oa] a|concedid[oa] a|expedid[oa] a(?: favor de)?|entregad[oa] a|recibí de|recibido de|verklaart dat|verklaren dat|verklaren wij dat|verklaard dat|uitgereikt aan|bevestigen dat|bevestigen wij dat|ontvangen van|hallo|liebe[r]?|guten tag|estimad[oa](?:/[ao])?|cher(?:/chère)?|chère|bonjour|sehr geehrte[rs]?|geachte|beste|(?:extract|copy|sheet) for|(?:auszug|kopie|abschrift|blatt) für|(?:extrait|copie|exemplaire) (?:pour|de)|(?:copia|extracto|ejemplar) (?:para|de)|(?:afschrift|kopie|uittreksel|exemplaar) voor|damen und herren,|madame, monsieur,|sir or madam,|señores?,|heer, mevrouw,|heer/mevrouw|quittieren|bestätigt:|certified:|hola|querid[oa]|(?:manuscript|article|paper|manuskript|beitrag|artikel|artikels|manuscrit|artículo|manuscrito|bijdrage)s? (?:of|by|von|de|van|del?|par|por|door)|blatt für:?|ausgestellt für|verliehen an|überreicht an)\s+`)
+	givenPhrase  = matching(`(?i)(?:^|[\s(,.;:„“"'’«])(?:made (?:out )?for|prepared for|(?:state|states|declare|declares|verify|verifies|record|acknowledge) that|attendance by|presence of|certif(?:y|ies) that|confirm(?:s)? that|attest(?:s)? that|certified for|attendance of|participation of|Teilnahme von|Anwesenheit von|présence de|participation de|asistencia de|participación de|deelname van|aanwezigheid van|awarded to|presented to|issued to|granted to|conferred (?:up)?on|received from|payment from|certify|you did it,|well done,|congratulations,?|thank you,|hello,?|hi|dear|,? dass|attestons que|certifions que|certifie que|atteste que|délivrée? à|décernée? à|reçu de|que|otorgad[oa] a|concedid[oa] a|expedid[oa] a(?: favor de)?|entregad[oa] a|recibí de|recibido de|verklaart dat|verklaren dat|verklaren wij dat|verklaard dat|uitgereikt aan|bevestigen dat|bevestigen wij dat|ontvangen van|hallo|liebe[r]?|guten tag|estimad[oa](?:/[ao])?|cher(?:/chère)?|chère|bonjour|sehr geehrte[rs]?|geachte|beste|(?:extract|copy|sheet) for|(?:auszug|kopie|abschrift|blatt) für|(?:extrait|copie|exemplaire) (?:pour|de)|(?:copia|extracto|ejemplar) (?:para|de)|(?:afschrift|kopie|uittreksel|exemplaar) voor|damen und herren,|madame, monsieur,|sir or madam,|señores?,|heer, mevrouw,|heer/mevrouw|quittieren|bestätigt:|certified:|hola|querid[oa]|(?:manuscript|article|paper|manuskript|beitrag|artikel|artikels|manuscrit|artículo|manuscrito|bijdrage)s? (?:of|by|von|de|van|del?|par|por|door)|blatt für:?|ausgestellt für|verliehen an|überreicht an)\s+`)
 )
 
 // trimVerb is for names that run into a capitalised word; they seldom do.

@@ -35,7 +35,7 @@ func (s *sheet) findPairs() {
 	s.stacked = !s.upward && s.labelsAbove()
 	for r, row := range s.rows {
 		for k, ci := range row {
-			if s.inTable(ci) {
+			if s.inTable(ci) || s.formed[ci] {
 				continue
 			}
 			if s.inlinePairs(ci) {
@@ -72,11 +72,19 @@ func (s *sheet) addPair(label string, r role, value at, how standing) {
 		value.span = s.further(value.passage, value.span)
 	}
 	guessed := false
+	if asksDay(r) && !hasFigure(s.text(value)) {
+		r = noRole // "Firma" asks for a day in Spanish and for a company in German
+	}
 	if r == noRole && capitalised(label) {
 		r = stemRole(label, s.text(value))
 		guessed = r != noRole
 	}
 	s.pairs = append(s.pairs, pair{label: strings.Trim(fold(label), " :"), role: r, value: value, how: how, colon: strings.Contains(label, ":"), guessed: guessed})
+}
+
+// asksDay reports a label for a day that is never without a figure.
+func asksDay(r role) bool {
+	return slices.Contains([]role{isIssue, isAward, isBare, isExam, isFinish, isAccepted, isPublished}, r)
 }
 
 // isLabel reports a cell that is a label and nothing else.
@@ -125,7 +133,25 @@ func (s *sheet) below(r, ci int) int {
 			return -1
 		}
 	}
+	if s.boxed && s.parted {
+		return s.beneath(ci)
+	}
 	return -1
+}
+
+// beneath does the same on a page that is read in columns, where what stands underneath
+// may come later.
+func (s *sheet) beneath(ci int) int {
+	c := &s.cells[ci]
+	height, best, least := c.box[3]-c.box[1], -1, 1<<30
+	for bi := range s.cells {
+		b := &s.cells[bi]
+		gap := b.box[1] - c.box[3]
+		if b.page == c.page && gap >= -height/4 && gap <= 5*height/2 && gap < least && abs(b.box[0]-c.box[0]) <= height {
+			best, least = bi, gap
+		}
+	}
+	return best
 }
 
 var (

@@ -7,6 +7,7 @@ import (
 
 	"evidencevault/credit"
 	"evidencevault/extract/find"
+	"evidencevault/extract/paper"
 )
 
 // awardDays marks the days of a paper that says what was awarded and nothing of having
@@ -24,7 +25,7 @@ func (l *look) awardDays() {
 
 var (
 	awardWord = words(`conferr?ed|awarded|bestow\w*|received|verliehen|verleiht|decerne\w*|confere\w*|otorga\w*|concedi\w*|recibio|toegekend|verleend|ontving|recu`)
-	passWord  = words(`pass(?:ed|ing)|examined|bestanden|bestand|gepruft|superad[oa]|supero|aprobad[oa]|aprobo|reussi|passe|geslaagd|slaagde|behaald|abgelegt|afgelegd`)
+	passWord  = words(`pass(?:ed|ing)|examined|bestanden\w*|bestand|gepruft|superad[oa]|supero|aprobad[oa]|aprobo|reussi|passe|geslaagd|slaagde|behaald|abgelegt\w*|afgelegd`)
 )
 
 func (l *look) credentialDates() (start, end *pick) {
@@ -157,6 +158,15 @@ func (l *look) receiptDates() (start, end *pick) {
 		if d.lack == find.Whole && !d.alone {
 			s, e := starts(d), ends(d)
 			return &s, &e
+		}
+	}
+	if v, ok := l.out.Values[paper.FieldTitle]; ok && v.Text != "" {
+		for _, d := range l.daysOf(noRole) { // "Registration: Arc Flash (March 17, 2026)"
+			if text := l.passages[d.at.passage].text; d.lack == find.Whole && d.single && strings.Contains(text[:d.at.span.From], v.Text) {
+				s, e := starts(d), ends(d)
+				s.sure, e.sure = true, true
+				return &s, &e
+			}
 		}
 	}
 	return nil, nil

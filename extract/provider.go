@@ -52,14 +52,20 @@ func (l *look) findProvider() []guess {
 	}
 	for i, p := range l.passages {
 		if m := copyRight.FindStringSubmatchIndex(p.text); m != nil {
-			add(l.passageAt(i).within(m[2], m[3]-m[2]), 62, "the copyright names it")
+			a := l.passageAt(i).within(m[2], m[3]-m[2])
+			if body, _, cut := strings.Cut(l.text(a), ", "); cut && l.isBody(body) && !legalForm.MatchString(l.text(a)) {
+				a = a.within(0, len(body)) // where it is at home
+			}
+			add(a, 62, "the copyright names it")
 		}
 		l.bodiesInText(i, p.text, add)
 	}
 	if m := l.doc.Mail; m != nil && l.isMessage() {
 		if name := strings.Trim(strings.Split(m.From, "<")[0], ` "`); name != "" && len(l.passages) > 0 {
 			g := guess{text: name, at: at{0, l.passageAt(0).span}, score: 58, why: "the message came from it", sure: true}
-			if a, ok := l.findText(name); ok {
+			if officeLine(name) || outsideDesk.MatchString(fold(name)) || strings.Contains(name, "@") {
+				g.score, g.sure = 30, false
+			} else if a, ok := l.findText(name); ok {
 				g.at, g.score = a, 76
 			} else if a, ok := l.bodyAtFoot(); ok {
 				g.score, g.sure = 40, false // an office of the body that signs
@@ -119,7 +125,7 @@ func (l *look) untilMark(a at) at {
 
 var (
 	startsStreet = matching(`^\d{1,4}[a-z]?,? \p{L}`)
-	outsideDesk  = words(`(?:training|booking|course|certificates?|education|learning|conference) (?:office|desk|bureau|service|department|team)s?|(?:vermittlungs|melde|geschafts|kurs|seminar|bildungs)stelle|vermittlungsstelle .*|(?:service|bureau|secretariat) des (?:formations?|cours|inscriptions?)|(?:oficina|secretaria|servicio) de (?:cursos|formacion|inscripcion\w*)|(?:cursus|opleidings|inschrijf)(?:bureau|loket|administratie|balie)|bureau (?:opleidingen|cursussen)`)
+	outsideDesk  = words(`inh\.? .*|inhaber(?:in)?:? .*|prop(?:rietor)?\.? .*|redaktion|editorial office|redaction|redaccion|redactie|fortbildungsburo|(?:training|booking|course|certificates?|education|learning|conference) (?:office|desk|bureau|service|department|team)s?|(?:vermittlungs|melde|geschafts|kurs|seminar|bildungs)stelle|vermittlungsstelle .*|(?:service|bureau|secretariat) des (?:formations?|cours|inscriptions?)|(?:oficina|secretaria|servicio) de (?:cursos|formacion|inscripcion\w*)|(?:cursus|opleidings|inschrijf)(?:bureau|loket|administratie|balie)|bureau (?:opleidingen|cursussen)`)
 )
 
 var streetAfter = matching(`,\s+(?:\d|[\p{L}. -]{3,30}\s\d|[A-Z]{2}\s\d|[A-Z]-?\d{4})`)
@@ -216,7 +222,7 @@ func (l *look) roleless(ci int) bool {
 	if p, ok := l.labelOf(l.whole(ci)); ok && p.role != noRole && p.role != isProvider {
 		return true
 	}
-	return beginsItem(text) || strings.HasSuffix(strings.TrimSpace(text), ".") && len(strings.Fields(text)) > 6
+	return beginsItem(text) || strings.HasSuffix(strings.TrimSpace(text), ".") && len(strings.Fields(text)) > 6 && !legalForm.MatchString(text)
 }
 
 // wholePassage returns the passage of a cell, where the cell begins it; else the cell.
@@ -257,10 +263,19 @@ func (l *look) bodiesInText(i int, text string, add func(at, int, string)) {
 		}
 		add(l.passageAt(i).within(m[1], len(rest)), score, "the sentence says so")
 	}
+	if l.kind == paper.Publication {
+		for _, m := range publishedIn.FindAllStringSubmatchIndex(text, -1) {
+			add(l.passageAt(i).within(m[2], m[3]-m[2]), 88, "the sentence says where it appears")
+		}
+	}
 	if m := fromThe.FindStringIndex(text); m != nil && l.isBody(text) && len(text) < 100 {
 		add(l.passageAt(i).within(m[1], len(text)-m[1]), 82, "it stands at the head")
 	}
 }
+
+// publishedIn is the name of what a text is published in, which begins with a capital and
+// holds small words only between others.
+var publishedIn = matching(`(?i:public(?:ation|ación)|publish(?:ed)?|appear(?:ed|s)?|accept(?:ed|ance)|veröffentlichung|erscheint|erschienen|parution|paraître|publiée?|publicad[oa]|publicatie|verschijnt|printed)(?i: for publication)?(?i: in| by| im| dans| en)(?i: the| der| dem| den| die| la| le| el| de| het| our journal,?)? ((?:\p{Lu}[\p{L}’'-]+)(?: (?:(?:of|for|and|the|in|on|für|und|der|des|de|la|le|du|et|en|y|van|voor|&) ){0,2}\p{Lu}[\p{L}’'-]+)+)`)
 
 // findText returns the first place at which a text stands.
 func (l *look) findText(text string) (at, bool) {

@@ -26,7 +26,7 @@ func (s *sheet) addWords(p page.Page) {
 	for _, w := range p.Words {
 		w.Text, w.Box = strings.TrimSpace(w.Text), p.Level(w.Box)
 		switch {
-		case w.Text == "" || w.Hidden && hidden || p.Picture && noise(w):
+		case w.Text == "" || w.Hidden && hidden || p.Picture && noise(w) || ruled(w.Text):
 		case sideways(w, p) || margin(w, turned):
 			upright = append(upright, w)
 		default:
@@ -36,6 +36,7 @@ func (s *sheet) addWords(p page.Page) {
 	for i, strand := range strands(p, level) {
 		if i > 0 && len(s.rows) > 0 {
 			s.rows = append(s.rows, nil)
+			s.parted = true
 		}
 		from := len(s.cells)
 		for _, row := range rowsOf(strand.words) {
@@ -50,6 +51,11 @@ func (s *sheet) addWords(p page.Page) {
 		s.addCells(p, [][]page.Word{upright})
 	}
 	s.rows = append(s.rows, nil)
+}
+
+// ruled reports a line drawn with letters: "--------".
+func ruled(text string) bool {
+	return len(text) > 2 && strings.Trim(text, text[:1]) == "" && strings.Contains("-_=*~.", text[:1]) && text != "..."
 }
 
 // noise is what recognition makes of rules, stamps and dust.

@@ -27,7 +27,7 @@ var (
 	pauseWord   = words(`coffee|lunch|break|breaks|tea|refreshments|dinner|breakfast|networking|pause|kaffeepause|mittagspause|mittagessen|dejeuner|cafe|pausa|almuerzo|comida|descanso|pauze|lunchpauze|registration|check-in|anmeldung`)
 	totalWord   = words(`total|sum|totals|grand total|summe|gesamt|insgesamt|gesamtsumme|somme|totaal|som|suma|cumul|overall|all courses|all events|alle kurse|alle cursussen|tous les cours|todos los cursos|acumulado|in all`)
 	absentMark  = matching(`(?i)^(?:n|no|nein|non|nee|-|–|—|x̶|absent|abwesend|absente?|ausente|afwezig|missed|0|✗|✘|fehlt|entschuldigt)$`)
-	bareNumber  = matching(`^\s*(\d{1,4}(?:[.,]\d{1,3})?)\s*(?:h|hrs?|std\.?)?\s*$`)
+	bareNumber  = matching(`^\s*(\d{1,4}(?:[.,]\d{1,3}|[½¼¾])?)\s*(?:h|hrs?|std\.?)?\s*$`)
 	hourLabel   = words(`hours?|hrs\.?|stunden|std\.?|zeitstunden|heures?|horas?|uren|uur|h|contact time|h\.`)
 	minuteLabel = words(`minutes?|min\.?|mins|minuten|minutos`)
 	unitLabel   = words(`ue|u\.?e\.?|unterrichtseinheiten|unterrichtsstunden|lessons?|lesuren|periodes?|lektionen|teaching units?`)
@@ -199,7 +199,7 @@ func wholeMinutes(a credit.Amount) (credit.Minutes, bool) {
 
 // amount reads a number with a decimal point or comma; 0 if it is none.
 func amount(text string) credit.Amount {
-	a, err := credit.ParseAmount(strings.ReplaceAll(text, ",", "."))
+	a, err := credit.ParseAmount(strings.NewReplacer(",", ".", "½", ".5", "¼", ".25", "¾", ".75").Replace(text))
 	if err != nil {
 		return credit.Amount{}
 	}

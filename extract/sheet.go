@@ -20,12 +20,14 @@ type sheet struct {
 	passages []passage
 	pairs    []pair
 	tables   []table
+	formed   map[int]bool // cells that are headings over one row of values
 	labels   map[int]bool // cells that the layout shows to be labels
 	lang     find.Lang
 	langs    find.Languages
 	boxed    bool
 	usual    int  // size of most of the letters
 	stacked  bool // labels stand alone in the row above their values
+	parted   bool // a page is read in columns
 	upward   bool // labels stand beneath their values, as on a form that is signed
 }
 
@@ -118,7 +120,7 @@ func (s *sheet) cellAt(a at) int {
 
 // newSheet lays out pages.
 func newSheet(doc page.Document, pages []page.Page) *sheet {
-	s := &sheet{pages: pages}
+	s := &sheet{pages: pages, formed: map[int]bool{}}
 	for _, p := range pages {
 		if len(p.Words) > 0 {
 			s.boxed = true

@@ -37,6 +37,7 @@ var (
 	positionStem = stems(`position|\bpost\b|post held|\brole\b|dienststell|capacit|empleo\b|emplead[oa] como|funcion|employee? comme|beroep|werkzaam|function|funktion|fonction|functie|cargo|puesto|\bjob|tatigkeit|beruf|occupation|stelle|emploi|poste`)
 	providerStem = stems(`prestataire|uitvoerder|beschaftigt bei|unternehmen|employ(?:ed by|ing)|\bfirm\b|^firma$|entreprise|societe|bedrijf|erscheint in|magazine|proceedings|publicado en|publiee? dans|paraitre|verschijn|provider|organis|organiz|veranstalter|trager|anbieter|institut|school|schule|ecole|escuela|\bhost|held by|issuer|issued by|ausstell(?:er|ende)|emetteur|emisor|employer|arbeitgeber|employeur|werkgever|empleador|empresa|company|journal|zeitschrift|revue|revista|tijdschrift|periodical|publisher|published in|to appear in|centro|centre|akademie|academ`)
 	lengthStem   = stems(`hour|stund|heure|hora|uren|dauer|duree|duracion|duur|length|zeit\b|\btime|umfang|volume|omvang|tijd|tiempo|temps|aufwand|carga|dedicac|besteding`)
+	companyStem  = stems(`^firma$|company|\bbetrieb\b|unternehm|entrepr|empresa|bedrijf`)
 	creditStem   = stems(`credit|point|punkt|punten|punto|ceu|pdh|cpd`)
 	signerStem   = stems(`formador|given by|faculty|leidster|leider\b|animat|conferenc(?:ier|iante)|instruct|teacher|dozent|referent|trainer|docent|formateur|formatric|lehr(?:er|kraft)|leitung|leiter|speaker|examiner|chair|signed|unterschrift|signature|firma\b|handtekening|tutor|contact|ansprech`)
 	breakStem    = stems(`pause|pausa|pauz|break|interrup|\brepos\b|onderbrek|rest period|interval|descanso|unterbrech|recreo|lunch|mittag|dejeuner|almuerzo`)
@@ -94,6 +95,8 @@ func stemRole(label, value string) role {
 	full, _ := nameWords(name)
 	named := full > 1 && full < 5 && strings.Trim(value[to:], " .,") == ""
 	switch {
+	case companyStem.MatchString(low) && capitalised(value) && (!named || legalForm.MatchString(value)):
+		return isProvider
 	case numberStem.MatchString(low):
 		return isNumber
 	case signerStem.MatchString(low):

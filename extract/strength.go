@@ -22,7 +22,7 @@ var misread = matching(`(?i)ii|[a-z][0-9][a-z]`)
 // cutOff reports a text that ends with a small word, so that more belongs to it, or that
 // recognition seems to have misread; the holder's own name is not doubted.
 func (l *look) cutOff(g guess) bool {
-	if runsOn(g.text) && strings.Contains(g.text, " ") {
+	if last := g.text[strings.LastIndexByte(g.text, ' ')+1:]; runsOn(g.text) && strings.Contains(g.text, " ") && last != strings.ToUpper(last) {
 		return true
 	}
 	_, confidence, _ := l.place(g.at)

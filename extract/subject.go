@@ -236,7 +236,7 @@ func noItem(r role) bool { return r == isGrandTotal || r == isPartSum || r == is
 // discount or extra; several reports that more than one thing was bought.
 func (l *look) charges() (items []guess, several bool) {
 	n := 0
-	var sum credit.Amount
+	var sum, dearest, extra credit.Amount
 	for _, row := range l.rows {
 		if len(row) == 0 || len(row) > 5 {
 			continue
@@ -257,18 +257,30 @@ func (l *look) charges() (items []guess, several bool) {
 			continue
 		}
 		low := fold(text)
+		price := priceOf(last)
+		if price.Sign() == 0 {
+			price = magnitude(strings.Replace(plainPrice.FindString(last), ",", ".", 1)) // without its currency
+		}
+		if extraLine.MatchString(low) && !chargeLine.MatchString(low) && !payLine.MatchString(low) && price.Cmp(extra) > 0 {
+			extra = price
+		}
 		if r := roleOf(text); r != noRole && r != isTitle || chargeLine.MatchString(low) && !quotesRE.MatchString(text) || extraLine.MatchString(low) || countedPlace.MatchString(low) || strings.HasSuffix(text, ":") || !strings.ContainsFunc(text, isLetter) || len(find.Dates(text, nil)) > 0 && len(text) < 30 {
 			continue
 		}
-		price := priceOf(last)
 		if n > 0 && l.comesTo(row[0], price, sum) {
 			continue
 		}
 		sum = sum.Add(price)
 		g := l.core(guess{text: text, at: a.within(0, len(text)), score: 86, why: "it is the one thing in the list", sure: len(strings.Fields(text)) > 1})
+		if price.Cmp(dearest) > 0 {
+			dearest = price
+		}
 		if n++; len(strings.Fields(g.text)) > 1 || len(g.text) > 12 {
 			items = append(items, g)
 		}
+	}
+	if n == 1 && extra.Cmp(dearest) > 0 {
+		return nil, true // a book that costs more is no extra of it
 	}
 	return items, n > 1
 }
@@ -290,7 +302,12 @@ func priceOf(text string) credit.Amount {
 }
 
 var (
-	priceAtEnd   = matching(`(?:^|\s)[-−]?(?:[€$£]|USD|EUR|GBP|CHF|CAD|AUD)?\s?[-−]?\d[\d.,'’ \x{a0}]*[.,]\d\d(?:\s?(?:[€$£]|USD|EUR|GBP|CHF|CAD|AUD))?$`)
+	plainPrice = matching(`\d+[.,]\d\d`)
+	payLine    = words(`an?zahlung|restbetrag|deposit|balance|net|netto|neto|payment|zuzuglich|zzgl\.?|te voldoen|voorschot|acompte|anticipo|card|karte|carte|tarjeta|pin|cash|bar|voucher|amount (?:payable|due|received)|\S*rabatt|\d+ ?%`)
+)
+
+var (
+	priceAtEnd   = matching(`(?:^|\s)[-−]?(?:[€$£]|USD|EUR|GBP|CHF|CAD|AUD)?\s?[-−]?\d[\d.,'’ \x{a0}]*[.,]\d\d(?:\s?(?:[€$£]|USD|EUR|GBP|CHF|CAD|AUD))?(?:\s[A-E*])?$`)
 	countedPlace = matching(`^\d+ ?x? ?\p{L}+$`) // "1 place"
 	extraLine    = words(`\S*rabatt|\S*unterlagen|arbeitsheft|\S*heft|werkboek|cursusboek|workbook|course book|handbook|lehrbuch|skript|manual|\S*materia(?:l|als|l[en]*|ux|aal)|manuel|cahier|supports? de cours|cuaderno|libro|amount (?:payable|due|received)|an?zahlung|restbetrag|deposit|balance|net|netto|neto|payment|zzgl\.?|zuzuglich|te voldoen|voorschot|acompte|anticipo|card|karte|carte|tarjeta|pin|cash|bar|voucher|\d+ ?%`)
 )
@@ -308,7 +325,10 @@ func (l *look) core(g guess) guess {
 		g.text = g.text[from:to]
 		return g
 	}
+	g.text = countedThing.ReplaceAllString(g.text, "")
+	g.text = feeFor.ReplaceAllString(g.text, "")
 	g.text = charged.ReplaceAllString(g.text, "")
+	g.text = howLong.ReplaceAllString(g.text, "")
 	g.text = cancelled.ReplaceAllString(g.text, "")
 	g.text = trailing.ReplaceAllString(g.text, "")
 	g.text = startsItem.ReplaceAllString(g.text, "")
@@ -320,6 +340,12 @@ func (l *look) core(g guess) guess {
 	g.text = strings.Trim(g.text, " ,;:-–(")
 	return g
 }
+
+var (
+	countedThing = matching(`^\d{1,2}\s?[x×]\s+`)
+	feeFor       = matching(`(?i)^(?:registration|course fee|seminar fee|conference fee|fee|tuition|enrol+ment|ticket|teilnahmegebühr|kursgebühr|seminargebühr|anmeldung|inscription|droits d['’]inscription|matrícula|inscripción|inschrijving|cursusgeld)\s*[:–-]\s+`)
+	howLong      = matching(`(?i)\s*[,–-]\s*(?:one|two|three|four|five|half|full|\d)[ -]days? (?:course|seminar|workshop|training|class|event)\b|\s*[,–-]\s*(?:ein|zwei|drei|vier|fünf|\d)-?tägige[rs]? (?:kurs|seminar|lehrgang|workshop)\b`)
+)
 
 var leadWord = matching(`^(?i:seminar|kurs|lehrgang|schulung|workshop|formation|stage|cours|séminaire|atelier|curso|taller|seminario|jornada|cursus|opleiding|training|studiedag|course|webinar)\s+`)
 
@@ -339,8 +365,18 @@ func (l *look) meetings() []guess {
 		}
 		list = append(list, g)
 	}
+	for _, p := range l.withRole(isTitle) {
+		for i := range list {
+			if list[i].at.passage == p.value.passage && list[i].at.span.Overlaps(p.value.span) && !meetingLabel.MatchString(p.label) && slices.ContainsFunc(l.withRole(isTitle), func(o pair) bool { return meetingLabel.MatchString(o.label) }) {
+				list[i].score = min(list[i].score, 50) // the talk held there
+			}
+		}
+	}
 	for i, p := range l.passages {
 		text := p.text
+		if m := minutesOf.FindStringSubmatchIndex(text); m != nil {
+			list = append(list, guess{text: text[m[2]:m[3]], at: l.passageAt(i).within(m[2], m[3]-m[2]), score: 82, why: "these are its minutes", sure: true})
+		}
 		if label, _, ok := strings.Cut(text, ":"); ok && meetingName.MatchString(fold(label)) && attendanceList.MatchString(fold(text[len(label):])) {
 			list = append(list, guess{text: label, at: l.passageAt(i).within(0, len(label)), score: 88, why: "the heading names it", sure: true})
 		}
@@ -359,6 +395,8 @@ func (l *look) meetings() []guess {
 	}
 	return list
 }
+
+var minutesOf = matching(`(?:^|\s)(?i:minutes|protokoll|proceedings|record|notes|procès-verbal|compte rendu|acta|notulen)(?i: of| der| des| de la| du| del?| van)(?i: the| de| het)?(?i: (?:meeting|sitzung|réunion|reunión|vergadering)(?: of| der| des| de la| du| del?| van)?(?: the| de| het)?)? (\p{Lu}[\p{L}’'-]+(?: (?:(?:and|of|for|the|on|für|und|der) ){0,2}\p{Lu}[\p{L}’'-]+){0,6})`)
 
 var (
 	meetingName    = words(`meeting|sitzung|versammlung|arbeitskreis|arbeitsgruppe|ausschuss|fachgruppe|treffen|reunion|assemblee|comite|commission|groupe de travail|asamblea|comision|grupo de trabajo|vergadering|\S*(?:vergadering|sitzung|versammlung|bijeenkomst|treffen|kreis)|werkgroep|committee|working group|council|board`)

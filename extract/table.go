@@ -30,9 +30,40 @@ func (s *sheet) findTables() {
 		if len(t.lines) == 0 || len(t.lines) == 1 && len(row) < 3 {
 			continue
 		}
+		if len(t.lines) == 1 && !t.priced() {
+			s.formLine(t)
+			r = last
+			continue
+		}
 		s.tables = append(s.tables, t)
 		r = last
 	}
+}
+
+// formLine takes a row of headings with one row beneath it for what it is: labels with
+// their values.
+func (s *sheet) formLine(t table) {
+	for k, cells := range t.lines[0] {
+		if len(cells) == 0 {
+			continue
+		}
+		value := s.whole(cells[0])
+		if last := s.whole(cells[len(cells)-1]); last.passage == value.passage {
+			value.span.To = last.span.To
+		}
+		s.formed[t.head[k]] = true
+		s.addPair(s.cells[t.head[k]].text, t.roles[k], value, beneath)
+	}
+}
+
+// priced reports a table of what was bought.
+func (t table) priced() bool {
+	return slices.Contains(t.roles, isGrandTotal) || slices.Contains(t.roles, isPartSum)
+}
+
+// dated reports a table that has a day in each row.
+func (t table) dated() bool {
+	return slices.ContainsFunc(t.roles, func(r role) bool { return asksDay(r) || r == isStart || r == isEnd || r == isEvent })
 }
 
 func (s *sheet) isHead(row []int) bool {
@@ -82,6 +113,9 @@ func (s *sheet) fill(t *table, r int) int {
 			if len(cells) > 0 {
 				filled++
 			}
+		}
+		if filled > 1 && t.dated() && !slices.ContainsFunc(row, func(ci int) bool { return hasFigure(s.cells[ci].text) }) {
+			break // boxes to tick, or who signs
 		}
 		if filled < 2 {
 			if pending != nil || len(t.lines) == 0 || !s.wrapsUp(t, row) {
@@ -164,6 +198,12 @@ func (s *sheet) near(a, b int) bool {
 // cell beneath another heading than the first goes on the cell above it.
 func (s *sheet) columns(t *table, row []int) ([][]int, bool) {
 	line := make([][]int, len(t.head))
+	if s.boxed && s.oneEach(t, row) {
+		for k, ci := range row {
+			line[k] = []int{ci}
+		}
+		return line, true
+	}
 	if !s.boxed {
 		for _, ci := range row {
 			at := len(t.head) - 1
@@ -186,6 +226,25 @@ func (s *sheet) columns(t *table, row []int) ([][]int, bool) {
 		line[s.column(t, c)] = append(line[s.column(t, c)], ci)
 	}
 	return line, true
+}
+
+// oneEach reports a row with one cell for each heading, none of which stands beneath
+// another heading only.
+func (s *sheet) oneEach(t *table, row []int) bool {
+	if len(row) != len(t.head) {
+		return false
+	}
+	over := func(a, b *cell) bool { return min(a.box[2], b.box[2]) > max(a.box[0], b.box[0]) }
+	for k, ci := range row {
+		c := &s.cells[ci]
+		if over(&s.cells[t.head[k]], c) {
+			continue
+		}
+		if slices.ContainsFunc(t.head, func(hi int) bool { return over(&s.cells[hi], c) }) {
+			return false
+		}
+	}
+	return true
 }
 
 // crosses reports that c stands under several headings, as a sentence beneath the table does.

@@ -10,8 +10,8 @@ import (
 )
 
 var (
-	grandWord   = words(`grand total|invoice total|total(?: due| paid| amount| usd| eur| gbp| ttc| incl\S*)?|amount (?:paid|due|received)|paid|received|(?:we have )?received|gesamt(?:betrag|summe|preis)?|rechnungsbetrag|endbetrag|summe|zu zahlen|bezahlt|erhalten|betrag(?: von)?|(?:la )?somme(?: de)?|montant(?: total| ttc)?|net a payer|total ttc|reglee?|cotisation(?: reglee?)?|ttc|importe(?: total| de)?|cantidad de|(?:la )?suma de|pagad[oa]|totaal(?:bedrag)?|(?:een )?bedrag(?: van)?|betaald|te betalen|fee|dues|refund(?: total| of)?|refunded|erstattung|erstattet|remboursement(?: de)?|devolucion(?: de)?|terugbetaling(?: van)?|ontvangen|contributie|beitrag|cuota|sum of`)
-	partWord    = words(`hst|gst|pst|qst|sub-?total|zwischensumme|sous-total|subtotaal|net|netto|ht|hors taxes?|base imponible|excl\S*|without|vat|tax|sales tax|ust\.?|mwst\.?|mehrwertsteuer|umsatzsteuer|tva|iva|btw|dont|davon|darin|waarvan|discount|rabatt|remise|descuento|korting|balance|restbetrag|solde|saldo|still to pay|deposit|anzahlung|acompte|anticipo|aanbetaling|original(?: invoice)?|unit price|each|cash|change|tendered|visa|card|from|instead of|statt|per`)
+	grandWord   = words(`in hohe von|in the amount of|a hauteur de|por importe de|ten bedrage van|grand total|invoice total|total(?: due| paid| amount| usd| eur| gbp| ttc| incl\S*)?|amount (?:paid|due|received)|paid|received|(?:we have )?received|gesamt(?:betrag|summe|preis)?|rechnungsbetrag|endbetrag|summe|zu zahlen|bezahlt|erhalten|betrag(?: von)?|(?:la )?somme(?: de)?|montant(?: total| ttc)?|net a payer|total ttc|reglee?|cotisation(?: reglee?)?|ttc|importe(?: total| de)?|cantidad de|(?:la )?suma de|pagad[oa]|totaal(?:bedrag)?|(?:een )?bedrag(?: van)?|betaald|te betalen|fee|dues|refund(?: total| of)?|refunded|erstattung|erstattet|remboursement(?: de)?|devolucion(?: de)?|terugbetaling(?: van)?|ontvangen|contributie|beitrag|cuota|sum of`)
+	partWord    = words(`(?:we )?keep|retain\w*|withh\w+|less|processing (?:charge|fee)|einbehalten|abzuglich|bearbeitungsgebuhr|hst|gst|pst|qst|sub-?total|zwischensumme|sous-total|subtotaal|net|netto|ht|hors taxes?|base imponible|excl\S*|without|vat|tax|sales tax|ust\.?|mwst\.?|mehrwertsteuer|umsatzsteuer|tva|iva|btw|dont|davon|darin|waarvan|discount|rabatt|remise|descuento|korting|balance|restbetrag|solde|saldo|still to pay|deposit|anzahlung|acompte|anticipo|aanbetaling|original(?: invoice)?|unit price|each|cash|change|tendered|visa|card|from|instead of|statt|per`)
 	refundWords = words(`credit note|refund\w*|gutschrift|ruckerstattung|erstattung|erstattet|storno\w*|stornorechnung|avoir|remboursement|rembours\w+|nota de credito|factura rectificativa|abono|devolucion|reembolso|creditnota|creditfactuur|terugbetaling|terugbetaald|paid back|reimburse\w*`)
 )
 
@@ -92,6 +92,9 @@ func (l *look) weighSums() []weighed {
 			if strings.Contains(context, "total") || strings.Contains(context, "gesamt") || strings.Contains(context, "totaal") || strings.Contains(context, "ttc") || strings.Contains(context, "net a payer") {
 				w.score = 85
 			}
+		}
+		if h.role == isGrandTotal && refundWords.MatchString(label) {
+			w.score, w.why = 90, "it stands with "+quoted(label)
 		}
 		if len(l.sums) == 1 && l.kind == paper.Receipt {
 			w.score, w.why = max(w.score, 70), "it is the only sum"

@@ -61,7 +61,7 @@ func (e *engine) sheet(doc references.FPDF_DOCUMENT, n int) (sheet, error) {
 	if err != nil {
 		return s, err
 	}
-	s.page.Words = words(chars, s.page.Width, s.page.Height)
+	s.page.Words = words(evenGaps(chars), s.page.Width, s.page.Height)
 	s.page.Words = withFields(s.page.Words, fields, s.view)
 	c := e.covers(page, s)
 	if err := e.hideUnseen(page, &s, c); err != nil {

@@ -1,0 +1,111 @@
+package extract
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+	"sync"
+
+	"evidencevault/credit"
+	"evidencevault/extract/find"
+)
+
+// counts are the numbers that people write out in front of what they count.
+var counts = sync.OnceValue(func() map[string]int {
+	out := map[string]int{}
+	for n, row := range map[int]string{2: "two both zwei beide beiden deux dos ambos twee", 3: "three drei trois tres drie", 4: "four vier quatre cuatro", 5: "five funf cinq cinco vijf",
+		6: "six sechs seis zes", 7: "seven sieben sept siete zeven", 8: "eight acht huit ocho", 9: "nine neun neuf nueve negen", 10: "ten zehn dix diez tien",
+		11: "eleven elf onze once", 12: "twelve zwolf douze doce twaalf", 14: "fourteen vierzehn", 15: "fifteen funfzehn quinze quince vijftien", 16: "sixteen sechzehn", 20: "twenty zwanzig"} {
+		for w := range strings.FieldsSeq(row) {
+			out[w] = n
+		}
+	}
+	return out
+})
+
+// numberOf reads a number in figures or as a word; 0 if it is none.
+func numberOf(word string) int {
+	if n, err := strconv.Atoi(word); err == nil {
+		return n
+	}
+	return counts()[fold(word)]
+}
+
+// countBefore stands before the length of each of several things: "six lectures of",
+// "an 18 Montagen mit jeweils".
+var countBefore = matching(`(?i)(?:^|[\s:(])(\d{1,3}|\p{L}+)\s+(\p{L}[\p{L}-]{2,}(?:\s\p{L}[\p{L}-]{2,})?)\s+(?:,\s*)?(?:de|of|von|zu|zu je|mit|mit je|mit jeweils|von je|von jeweils|je|jeweils|jeweils à|à|a|van|van elk|x|×|each of|each lasting|lasting|d['’]une durée de)\s+$`)
+
+// measured are nouns that are lengths themselves, or stand for what is no session.
+var measured = words(`minutes?|minuten|minutos|hours?|stunden?|heures?|horas?|uren|uur|years?|jahren?|credits?|points?|punkte?|scripts|students|total|insgesamt|maximum|minimum`)
+
+// countOf returns how many things the length behind before holds for each of; 0 if
+// that does not say.
+func countOf(before string) int {
+	m := countBefore.FindStringSubmatch(before)
+	if m == nil || measured.MatchString(fold(m[2])) {
+		return 0
+	}
+	return numberOf(m[1])
+}
+
+// fewer says of how many sessions somebody was at how many: "8 von 10 Abenden".
+var fewer = matching(`(?i)(?:^|\s)(\d{1,2}|\p{L}+)\s+(?:of|out of|von|von insgesamt|der|sur|de|de las|de los|van de|van)(?:\s+(?:the|den|les|las|los|insgesamt|our))?\s+(\d{1,2}|\p{L}+)\s+(?:\p{L}+\s)?(?:evenings?|sessions?|days?|classes|lectures?|meetings?|mornings?|afternoons?|abenden?|terminen?|sitzungen|tagen?|vormittagen|nachmittagen|einheiten|veranstaltungen|soirées|séances|jours|journées|sesiones|tardes|días|clases|avonden|bijeenkomsten|dagen|lessen)(?:[\s.,;)]|$)`)
+
+// attendedCount returns at how many sessions the person was, of how many; 0 if the paper
+// does not say.
+func (l *look) attendedCount() (been, of int) {
+	for _, p := range l.passages {
+		if m := fewer.FindStringSubmatch(p.text); m != nil {
+			if a, b := numberOf(m[1]), numberOf(m[2]); a > 0 && b >= a {
+				return a, b
+			}
+		}
+	}
+	return 0, 0
+}
+
+// listedDays returns how many single days the text of a counts out: "4 and 11 November"; 0 for a span.
+func (l *look) listedDays(a at) int {
+	text := l.text(a)
+	if spanMark.MatchString(text) || !listMark.MatchString(text) {
+		return 0
+	}
+	n := 1 + len(listMark.FindAllStringIndex(text, -1))
+	if d := find.Dates(text, l.langs); len(d) > n {
+		return 0
+	}
+	return n
+}
+
+var (
+	spanMark = matching(`(?i)[–—-]|\s(?:to|until|till|through|bis|au|al|hasta|tot|t/m)\s`)
+	listMark = matching(`(?i)(?:,|&|\s(?:and|und|et|y|en))\s*(?:den |the |le |el )?\d{1,2}(?:\D|$)`)
+)
+
+// dayCount counts the days of the event: those that are listed, else all from the first
+// to the last.
+func (l *look) dayCount(start, end credit.Date) int {
+	for _, d := range l.days {
+		if d.single || len(d.spans) == 0 || d.spans[0].Start != start || d.spans[0].End != end {
+			continue
+		}
+		if n := l.listedDays(d.at); n > 1 {
+			return n
+		}
+	}
+	var seen []credit.Date
+	for _, d := range l.days {
+		if d.single && d.lack == find.Whole && len(d.spans) == 1 && slices.Contains([]role{isEvent, isBare, isTime}, d.role) {
+			if s := d.spans[0].Start; !s.Before(start) && !end.Before(s) && !slices.Contains(seen, s) {
+				seen = append(seen, s)
+			}
+		}
+	}
+	if slices.Contains(seen, start) && slices.Contains(seen, end) && start != end {
+		return len(seen)
+	}
+	if end.Sub(start) > 13 {
+		return 1
+	}
+	return end.Sub(start) + 1
+}
