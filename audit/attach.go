@@ -2,12 +2,14 @@ package audit
 
 import (
 	"bytes"
+	"context"
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
 	"fmt"
 	"io"
 	"maps"
+	"os"
 	"path"
 	"regexp"
 	"slices"
@@ -23,8 +25,9 @@ var errOwnPDF = errors.New("the end of the PDF is not as it is written here")
 
 var ownTrailer = regexp.MustCompile(`trailer\n<<\n/Size (\d+)\n/Root (\d+) 0 R\n/Info (\d+) 0 R\n>>\nstartxref\n(\d+)\n%%EOF\n?$`)
 
-// attacher appends originals to a PDF that [press] made, as an incremental update: the
-// file is written through, so that no original is held in memory.
+// attacher appends to a PDF that [press] made, as an incremental update: the pictures of
+// its pages in the places of those of one dot, and the originals. The file is written
+// through, so that none of them is held in memory.
 //
 // Source: ISO 32000-1:2008, 7.5.6 (incremental updates), 7.11.4 (embedded file
 // streams), 7.9.6 (name trees).
@@ -50,9 +53,9 @@ func (a *attacher) object(number int, format string, args ...any) error {
 	return err
 }
 
-// withAttachments writes the PDF, then the originals. The error wraps
+// complete writes the PDF, the pictures of its pages, then the originals. The error wraps
 // [evidence.ErrChanged] when one is not what was taken in.
-func withAttachments(w io.Writer, pdf []byte, store *evidence.Store, list []Original) error {
+func complete(ctx context.Context, w io.Writer, pdf []byte, store *evidence.Store, list []Original, pages shelf) error {
 	m := ownTrailer.FindSubmatch(pdf[max(0, len(pdf)-300):])
 	if m == nil {
 		return errOwnPDF
@@ -62,7 +65,13 @@ func withAttachments(w io.Writer, pdf []byte, store *evidence.Store, list []Orig
 	if _, err := a.Write(append(bytes.TrimRight(pdf, "\n"), '\n')); err != nil {
 		return err
 	}
+	if err := a.pictures(ctx, pdf, pages); err != nil {
+		return err
+	}
 	for _, o := range list {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
 		if err := a.attach(o); err != nil {
 			return err
 		}
@@ -71,6 +80,54 @@ func withAttachments(w io.Writer, pdf []byte, store *evidence.Store, list []Orig
 		return err
 	}
 	return a.end(number(2), number(3), number(4))
+}
+
+// pictureObject is a picture as the library writes it.
+var pictureObject = regexp.MustCompile(`\n(\d+) 0 obj\n<</Type /XObject\n/Subtype /Image\n`)
+
+// pictures writes each picture in the place of its one dot. The library writes them in the
+// order that [inOrder] gives them, which is that of the shelf.
+func (a *attacher) pictures(ctx context.Context, pdf []byte, pages shelf) error {
+	dots := pictureObject.FindAllSubmatch(pdf, -1)
+	if len(dots) != len(pages.list) {
+		return fmt.Errorf("%w: %d pictures, want %d", errOwnPDF, len(dots), len(pages.list))
+	}
+	for i, p := range pages.list {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		number, err := strconv.Atoi(string(dots[i][1]))
+		if err != nil {
+			return err
+		}
+		if err := a.picture(number, p); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (a *attacher) picture(number int, p shelved) error {
+	data, err := os.ReadFile(p.file)
+	if err != nil {
+		return err
+	}
+	space := "/DeviceRGB"
+	if p.grey {
+		space = "/DeviceGray"
+	}
+	err = a.object(number, "<< /Type /XObject /Subtype /Image /Width %d /Height %d /ColorSpace %s /BitsPerComponent 8 /Filter /DCTDecode /Length %d >>\nstream\n",
+		p.width, p.height, space, len(data))
+	if err != nil {
+		return err
+	}
+	if _, err := a.Write(data); err != nil {
+		return err
+	}
+	if _, err := io.WriteString(a, "\nendstream\nendobj\n"); err != nil {
+		return err
+	}
+	return os.Remove(p.file) // what is written needs the room no more
 }
 
 // attach writes one original as it is, with its file specification.

@@ -3,12 +3,8 @@ package audit
 import (
 	"bytes"
 	"context"
-	"encoding/gob"
 	"errors"
 	"fmt"
-	"image"
-	"image/jpeg"
-	"image/png"
 	"io"
 	"os"
 	"path"
@@ -25,7 +21,7 @@ import (
 
 // BinderOptions says how a binder is made. Pages is required.
 type BinderOptions struct {
-	Language string       // of [Languages]; "" is English
+	Language string       // of [Languages]; "" is the dossier's own
 	Pages    *page.Reader // draws the pages
 	// Password gives the password of a locked original; "" leaves it locked. nil: none is known.
 	Password func(ctx context.Context, o Original) (string, error)
@@ -55,8 +51,8 @@ const (
 //
 // The error wraps [ErrUnproven] when a claim has no proof, [ErrThere] when the file
 // exists, [ErrLanguage], or [evidence.ErrChanged] when an original is not what was taken
-// in. Nothing is left behind then. The pages are held in memory while it is made, the
-// originals are not.
+// in. Nothing is left behind then. The pictures lie on disk while it is made, beside the
+// file; neither they nor the originals are held in memory.
 func WriteBinder(ctx context.Context, store *evidence.Store, d Dossier, file string, o BinderOptions) (Binder, error) {
 	for _, e := range d.Claims {
 		if !e.Proven {
@@ -68,15 +64,27 @@ func WriteBinder(ctx context.Context, store *evidence.Store, d Dossier, file str
 	} else if !errors.Is(err, os.ErrNotExist) {
 		return Binder{}, err
 	}
-	texts, err := wordsIn(o.Language)
+	if o.Language != "" {
+		var err error
+		if d, err = d.In(o.Language); err != nil {
+			return Binder{}, err
+		}
+	}
+	var report Binder
+	err := putFile(file, func(dir string, w io.Writer) (err error) {
+		report, err = writeBinder(ctx, store, d, dir, w, o)
+		return err
+	})
+	return report, err
+}
+
+// writeBinder writes the binder to w; its pictures lie in dir meanwhile.
+func writeBinder(ctx context.Context, store *evidence.Store, d Dossier, dir string, w io.Writer, o BinderOptions) (Binder, error) {
+	l, err := d.newLeaf("binder")
 	if err != nil {
 		return Binder{}, err
 	}
-	p, err := newPress(texts, texts.say("binder")+": "+d.Title+", "+d.Holder, d.Holder, d.On)
-	if err != nil {
-		return Binder{}, err
-	}
-	b := binding{leaf: leaf{press: p, d: d}, o: o, report: Binder{Locked: []string{}, NotDrawn: []string{}}}
+	b := binding{leaf: l, o: o, report: Binder{Locked: []string{}, NotDrawn: []string{}}, shelf: shelf{dir: dir}}
 	list, byCopy := d.exhibitsOf()
 	b.exhibits = byCopy
 	b.front("binder")
@@ -97,20 +105,21 @@ func WriteBinder(ctx context.Context, store *evidence.Store, d Dossier, file str
 	for _, x := range list {
 		for number, link := range x.links {
 			if !slices.Contains(x.printed, number) {
-				p.SetLink(link, 0, x.first) // a page that is not shown: lead to the exhibit
+				b.SetLink(link, 0, x.first) // a page that is not shown: lead to the exhibit
 			}
 		}
 	}
-	b.report.Exhibits, b.report.Pages = len(list), p.PageCount()
+	b.report.Exhibits, b.report.Pages = len(list), b.PageCount()
 	var pages bytes.Buffer
-	if err := p.Output(&pages); err != nil {
+	if err := b.Output(&pages); err != nil {
 		return Binder{}, err
 	}
-	return b.report, putFile(file, func(w io.Writer) error { return withAttachments(w, pages.Bytes(), store, d.Originals) })
+	return b.report, complete(ctx, w, pages.Bytes(), store, d.Originals, b.shelf)
 }
 
 // putFile has a file written beside its place and moves it there when it is whole.
-func putFile(name string, write func(io.Writer) error) (err error) {
+// Dir is the folder in which that happens, for what is needed meanwhile.
+func putFile(name string, write func(dir string, w io.Writer) error) (err error) {
 	making, err := lock.Make(name)
 	if err != nil {
 		return err
@@ -121,7 +130,7 @@ func putFile(name string, write func(io.Writer) error) (err error) {
 	if err != nil {
 		return err
 	}
-	if err := errors.Join(write(f), f.Sync(), f.Close()); err != nil {
+	if err := errors.Join(write(making.Dir, f), f.Sync(), f.Close()); err != nil {
 		return fmt.Errorf("%s: %w", name, err)
 	}
 	return os.Rename(fresh, name)
@@ -133,6 +142,7 @@ type binding struct {
 	o      BinderOptions
 	report Binder
 	begun  bool // an exhibit was printed
+	shelf  shelf
 }
 
 // exhibit prints the pages of one original.
@@ -197,7 +207,7 @@ func (b *binding) page(ctx context.Context, x *exhibit, p page.Page, data io.Rea
 	if err != nil {
 		return err
 	}
-	picture, err := asJPEG(raw)
+	name, err := b.shelf.put(raw)
 	if err != nil {
 		return fmt.Errorf("%s, page %d: %w", firstOf(x.Names), p.Number, err)
 	}
@@ -210,10 +220,9 @@ func (b *binding) page(ctx context.Context, x *exhibit, p page.Page, data io.Rea
 	}
 	scale := min((sheet[0]-pageFoot)/width, (sheet[1]-stampSpace-pageFoot-12)/height, 1.5)
 	left, top := (sheet[0]-width*scale)/2, float64(stampSpace+12)
-	name := fmt.Sprintf("%d-%d", x.number, p.Number)
 	b.words(p, left, top, scale)
-	info := b.RegisterImageOptionsReader(name, fpdf.ImageOptions{ImageType: "JPEG"}, bytes.NewReader(picture))
-	if err := inOrder(info, b.PageNo()); err != nil {
+	info := b.RegisterImageOptionsReader(name, fpdf.ImageOptions{ImageType: "JPEG"}, bytes.NewReader(placeholder()))
+	if err := inOrder(info, len(b.shelf.list)); err != nil {
 		return fmt.Errorf("%s, page %d: %w", firstOf(x.Names), p.Number, err)
 	}
 	b.ImageOptions(name, left, top, width*scale, height*scale, false, fpdf.ImageOptions{ImageType: "JPEG"}, 0, "")
@@ -284,41 +293,6 @@ func (b *binding) words(p page.Page, left, top, scale float64) {
 	b.SetTextRenderingMode(0)
 }
 
-// inOrder gives a picture a place of its own among the others. The library writes them
-// by their width, and those of one width in no order, so that equal binders would have
-// other bytes; its form for encoding/gob is the way to a width with a fraction, which is
-// dropped where the width is written.
-func inOrder(info *fpdf.ImageInfoType, n int) error {
-	if info == nil {
-		return nil // the document's own error says why
-	}
-	form, err := info.GobEncode()
-	if err != nil {
-		return err
-	}
-	var data, smask, palette []byte
-	var number, bits int
-	var width, height, scale, dpi float64
-	var space, filter, parms string
-	var clear []int
-	fields := []any{&data, &smask, &number, &width, &height, &space, &palette, &bits, &filter, &parms, &clear, &scale, &dpi}
-	from := gob.NewDecoder(bytes.NewReader(form))
-	for _, f := range fields {
-		if err := from.Decode(f); err != nil {
-			return err
-		}
-	}
-	width += float64(n) / 1e6
-	var out bytes.Buffer
-	to := gob.NewEncoder(&out)
-	for _, f := range fields {
-		if err := to.Encode(f); err != nil {
-			return err
-		}
-	}
-	return info.GobDecode(out.Bytes())
-}
-
 // marks outlines the places that prove something.
 func (b *binding) marks(x *exhibit, number int, left, top, scale float64) {
 	b.SetDrawColor(20, 60, 140)
@@ -334,7 +308,7 @@ func (b *binding) marks(x *exhibit, number int, left, top, scale float64) {
 		names := make([]string, len(m.labels))
 		for i, label := range m.labels {
 			claim, field, _ := strings.Cut(label, " ")
-			names[i] = claim + " " + b.field(field)
+			names[i] = claim + " " + b.w.field(field)
 		}
 		b.Text(x0, y0-1.2, b.clean(strings.Join(names, ", ")))
 	}
@@ -373,32 +347,4 @@ func textOf(doc page.Document) []string {
 		lines = append(lines[:mostLines], "…")
 	}
 	return lines
-}
-
-// asJPEG makes a smaller picture of one that the child made. A page in black and white
-// stays grey.
-func asJPEG(raw []byte) ([]byte, error) {
-	img, err := png.Decode(bytes.NewReader(raw))
-	if err != nil {
-		return nil, err
-	}
-	var out bytes.Buffer
-	err = jpeg.Encode(&out, grey(img), &jpeg.Options{Quality: 80})
-	return out.Bytes(), err
-}
-
-// grey returns the picture in grey if it has no colour.
-func grey(img image.Image) image.Image {
-	bounds := img.Bounds()
-	out := image.NewGray(bounds)
-	for y := bounds.Min.Y; y < bounds.Max.Y; y++ {
-		for x := bounds.Min.X; x < bounds.Max.X; x++ {
-			r, g, b, _ := img.At(x, y).RGBA()
-			if r>>8 != g>>8 || g>>8 != b>>8 {
-				return img
-			}
-			out.Pix[out.PixOffset(x, y)] = uint8(r >> 8)
-		}
-	}
-	return out
 }

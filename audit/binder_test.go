@@ -194,7 +194,7 @@ func TestLanguagesSayTheSame(t *testing.T) {
 		}
 		texts := map[string]string{}
 		for line := range strings.Lines(string(data)) {
-			if key, text, ok := strings.Cut(strings.TrimSpace(line), ": "); ok && !strings.HasPrefix(key, "#") {
+			if key, text, ok := strings.Cut(strings.TrimSpace(line), ": "); ok && !strings.HasPrefix(key, "#") && key != "say" {
 				texts[key] = text
 			}
 		}
@@ -218,7 +218,7 @@ func TestLanguagesSayTheSame(t *testing.T) {
 			}
 		}
 	}
-	if len(english) < 80 {
+	if len(english) < 200 {
 		t.Errorf("only %d texts", len(english))
 	}
 }

@@ -5,13 +5,18 @@ import (
 	"cmp"
 	"context"
 	"encoding/json"
+	"errors"
 	"fmt"
 
+	"evidencevault/catalog"
 	"evidencevault/journal"
 )
 
 // carried adds the credit that came from the cycle before, with its old proofs.
 func (g *gatherer) carried(ctx context.Context, j *journal.Journal, certification string) ([]Entry, error) {
+	if len(g.statement.CarriedIn) == 0 {
+		return nil, nil
+	}
 	claims, err := j.CarriedClaims(ctx, certification)
 	if err != nil {
 		return nil, err
@@ -22,18 +27,42 @@ func (g *gatherer) carried(ctx context.Context, j *journal.Journal, certificatio
 		if !ok {
 			continue
 		}
-		e, err := g.entry(ctx, c.Claim)
+		e, err := g.entry(c.Claim, nil)
 		if err != nil {
 			return nil, err
 		}
-		e.Category, e.CategoryTitle = r.Category, fmt.Sprintf("Carried in from the cycle to %v (%s)", c.From.End, e.CategoryTitle)
+		e.Category, e.CarriedFrom, e.Why = r.Category, c.From.End, append([]string{}, g.why[c.ID]...)
 		if into, ok := g.scheme.Category(r.Category); ok {
-			e.CategoryTitle = fmt.Sprintf("%s, carried in from the cycle to %v", cmp.Or(into.Title, into.ID), c.From.End)
+			e.CategoryTitle = cmp.Or(into.Title, into.ID)
 		}
 		e.Awarded, e.Counted = r.Awarded, r.Counted
+		if err := g.tongues(ctx, j, e); err != nil {
+			return nil, err
+		}
 		list = append(list, e)
 	}
 	return list, nil
+}
+
+// tongues notes in which languages the papers of an entry's proofs are written.
+func (g *gatherer) tongues(ctx context.Context, j *journal.Journal, e Entry) error {
+	for _, p := range firsts(e.Proofs) {
+		papers, err := j.Catalog().PapersOf(ctx, p.SHA256)
+		if err != nil {
+			return err
+		}
+		for _, row := range papers {
+			r, err := j.Catalog().Reading(ctx, row.ID)
+			if errors.Is(err, catalog.ErrUnknown) {
+				continue
+			}
+			if err != nil {
+				return err
+			}
+			g.copies[p.SHA256].speaks(r.Language)
+		}
+	}
+	return nil
 }
 
 // Dossier returns what the index of the closing said, so that single claims of it can be

@@ -14,8 +14,8 @@ type Dossier struct {
 	Body          string            `json:"body"`
 	Number        string            `json:"number,omitempty"`
 	Scheme        SchemeRef         `json:"scheme"`
-	On            credit.Date       `json:"on"` // the day for which the figures hold
-	Statement     credit.Statement  `json:"standing"`
+	On            credit.Date       `json:"on"`       // the day for which the figures hold
+	Statement     credit.Statement  `json:"standing"` // of the whole cycle, whatever is handed over
 	Asked         Asked             `json:"asked"`
 	Claims        []Entry           `json:"claims"` // those that were asked for
 	Exceptions    []Exception       `json:"exceptions"`
@@ -24,7 +24,7 @@ type Dossier struct {
 	titles        map[string]string // of the scheme's categories
 	made          credit.Date       // the day on which it is packed; zero: On
 	records       []record          // further files of the packet: those of a closing
-	language      string            // of what is printed; "": English
+	w             *wording          // of what people read; nil: English
 }
 
 // record is a further file of a packet.
@@ -70,7 +70,8 @@ type Entry struct {
 	Rule          Rule            `json:"rule"`
 	Why           []string        `json:"derivation"` // how the figure came about, line by line
 	Proofs        []Proof         `json:"proofs"`
-	Proven        bool            `json:"proven"` // by a document of a kind that the category accepts
+	Proven        bool            `json:"proven"`                // by a document of a kind that the category accepts
+	CarriedFrom   credit.Date     `json:"carried_from,omitzero"` // credit carried in: the last day of the cycle that it came from
 }
 
 // Rule is where in the scheme a claim's figure comes from.
@@ -94,14 +95,6 @@ type Proof struct {
 	By     string        `json:"by"` // program or person
 }
 
-// Exception is something an auditor would ask about, in plain words.
-type Exception struct {
-	Claim string `json:"claim,omitempty"`
-	Text  string `json:"text"`
-	key   string // of the same in other languages; "": there is none
-	args  []any  // a list of strings is names of fields
-}
-
 // Original is one evidence that is handed over, unaltered.
 type Original struct {
 	SHA256 string   `json:"sha256"`
@@ -109,4 +102,6 @@ type Original struct {
 	Names  []string `json:"names"`       // under which it came, as they may be shown
 	Exact  []string `json:"names_exact"` // the same, so that the bytes can be had back: see catalog.ParseExact
 	Copy   string   `json:"copy"`        // relative to the index
+	// Languages are those in which its papers are written, as far as that was told (BCP 47).
+	Languages []string `json:"languages,omitempty"`
 }

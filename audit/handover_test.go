@@ -69,7 +69,7 @@ func TestIndexHoldsToItsSchema(t *testing.T) {
 	if err := schema.Validate(read(form.String())); err != nil {
 		t.Error(err)
 	}
-	for _, key := range []string{"awarded", "sha256", "page", "proven", "derivation"} {
+	for _, key := range []string{"awarded", "sha256", "page", "proven", "derivation", "whole_cycle", "kind"} {
 		if err := schema.Validate(read(strings.Replace(form.String(), `"`+key+`":`, `"other":`, -1))); err == nil {
 			t.Errorf("the schema does not miss %s", key)
 		}

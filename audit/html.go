@@ -6,6 +6,7 @@ import (
 	"html/template"
 	"io"
 	"slices"
+	"strconv"
 	"strings"
 
 	"evidencevault/credit"
@@ -19,57 +20,139 @@ var indexCSS string
 
 var indexTemplate = template.Must(template.New("index").Funcs(template.FuncMap{
 	"style":  func() template.CSS { return template.CSS(indexCSS) }, // our own file, not text from outside
-	"day":    longDay,
-	"span":   span,
-	"time":   clockTime,
-	"words":  func(field string) string { return strings.ReplaceAll(field, "_", " ") },
-	"firsts": firsts,
-	"units":  credit.Units,
-	"two":    func() credit.Amount { return credit.Whole(2) },
+	"anchor": anchor,
 }).Parse(indexHTML))
 
-// categoryLine is one row of the totals.
-type categoryLine struct {
-	Title            string
-	Claims           int
-	Awarded, Counted credit.Amount
-	Cap              string
-}
-
-// indexPage is what the template shows.
+// indexPage is what the template shows. Everything in it is in the language of the page.
 type indexPage struct {
-	Dossier
-	Categories   []categoryLine
-	AwardedTotal credit.Amount
+	w                                     *wording
+	Lang, Holder, Head                    string
+	Front                                 front
+	Claims                                []claimLine
+	Originals                             []fileLine
+	ClaimsCount, FilesCount               string
+	Time, Awarded, Counted, None, NoProof string // said once for each claim
+	Field, Value, Where, Words            string
 }
 
-// WriteHTML writes the index as one HTML page that needs no other file to be read.
-// Links lead to the copies beside it.
+// claimLine is one claim.
+type claimLine struct {
+	ID, Anchor, Day, Category, Title, Provider, Time string
+	Awarded, Counted                                 string
+	Line                                             string
+	Why                                              []string
+	Firsts, Proofs                                   []proofLine
+	ProofsOf                                         string
+}
+
+// proofLine is one proof, or the first of a file and page.
+type proofLine struct{ Field, Value, Link, Where, File, Quote, ByHolder string }
+
+// fileLine is one original.
+type fileLine struct{ Exhibit, Copy, Names, Size, SHA256 string }
+
+// Say returns a text of the page.
+func (p indexPage) Say(key string) string { return p.w.say(key) }
+
+// ID prints the number of a claim.
+func (p indexPage) ID(id string) string { return p.w.claimID(id) }
+
+// Last is the column that holds words, not figures.
+func (t frontTable) Last() int { return len(t.Heads) - t.Words }
+
+// WriteHTML writes the index as one HTML page in the dossier's language that needs no
+// other file to be read. Links lead to the copies beside it.
 func (d Dossier) WriteHTML(w io.Writer) error {
-	page := indexPage{Dossier: d}
-	page.Categories, page.AwardedTotal = d.categoryLines()
-	return indexTemplate.Execute(w, page)
+	texts := d.words()
+	p := indexPage{w: texts, Lang: texts.tag, Holder: d.Holder, Head: d.Head, Front: d.frontOf("index"),
+		ClaimsCount: texts.number("claims count", len(d.Claims)), FilesCount: texts.number("files count", len(d.Originals)),
+		Time: texts.say("time head"), Awarded: texts.say("awarded"), Counted: texts.say("counted"), None: texts.say("none"), NoProof: texts.say("no proof"),
+		Field: texts.say("field"), Value: texts.say("value"), Where: texts.say("where"), Words: texts.say("words there")}
+	numbers := map[string]string{}
+	for i, o := range d.Originals {
+		exhibit := texts.say("exhibit", i+1)
+		numbers[o.Copy] = exhibit
+		p.Originals = append(p.Originals, fileLine{exhibit, o.Copy, strings.Join(o.Names, ", "), strconv.FormatInt(o.Size, 10), o.SHA256})
+	}
+	for _, e := range d.Claims {
+		p.Claims = append(p.Claims, d.claimLine(e, numbers))
+	}
+	return indexTemplate.Execute(w, p)
 }
 
-// categoryLines are the totals of the categories that have claims, and what was awarded
-// in all.
-func (d Dossier) categoryLines() (list []categoryLine, awarded credit.Amount) {
-	claims := map[string]int{}
-	for _, c := range d.Statement.Claims {
-		claims[c.Category]++
+func (d Dossier) claimLine(e Entry, numbers map[string]string) claimLine {
+	w := d.words()
+	c := claimLine{ID: w.claimID(e.ID), Anchor: anchor(e.ID), Day: w.span(e.Start, e.End), Category: w.category(e), Title: w.title(e), Provider: e.Provider,
+		Time: clockTime(e.Minutes), Awarded: e.Awarded.String(), Counted: e.Counted.String(), Line: w.eachLine(e)}
+	for _, why := range e.Why {
+		c.Why = append(c.Why, w.sentence(why))
 	}
-	for _, c := range d.Statement.Categories {
-		awarded = awarded.Add(c.Awarded)
-		if claims[c.ID] == 0 {
-			continue
-		}
-		line := categoryLine{Title: d.titles[c.ID], Claims: claims[c.ID], Awarded: c.Awarded, Counted: c.Counted, Cap: "–"}
-		if c.Cap != nil {
-			line.Cap = c.Cap.String()
-		}
-		list = append(list, line)
+	for _, p := range e.Proofs {
+		c.Proofs = append(c.Proofs, w.proofLine(p, numbers))
 	}
-	return list, awarded
+	for i, p := range c.Proofs {
+		if !slices.ContainsFunc(c.Proofs[:i], func(q proofLine) bool { return q.Link == p.Link }) {
+			c.Firsts = append(c.Firsts, p)
+		}
+	}
+	if len(c.Proofs) > 0 {
+		c.ProofsOf = w.say("proofs of", c.ID)
+	}
+	return c
+}
+
+func (w *wording) proofLine(p Proof, numbers map[string]string) proofLine {
+	l := proofLine{Field: w.field(p.Field), Value: w.value(p.Field, p.Value), Link: p.Link, Where: w.say("at page", numbers[p.Copy], p.Page), File: p.File}
+	switch {
+	case p.By == "person":
+		l.ByHolder = w.say("by holder")
+	case p.Quote != "":
+		l.Quote = w.say("quoted", p.Quote)
+	}
+	return l
+}
+
+// anchor is the id of a claim's place on the page.
+func anchor(id string) string { return strings.ReplaceAll(id, " ", "-") }
+
+// claimID prints the number of a claim; of credit that was carried in, with its cycle.
+func (w *wording) claimID(id string) string {
+	if of, end, ok := strings.Cut(id, " of the cycle to "); ok {
+		return w.say("carried id", of, w.value("", end))
+	}
+	return id
+}
+
+// title is the title of a claim in words.
+func (w *wording) title(e Entry) string {
+	if e.Title == "" {
+		return w.say("no title")
+	}
+	return e.Title
+}
+
+// category is the category of a claim in words.
+func (w *wording) category(e Entry) string {
+	if e.CarriedFrom.IsZero() {
+		return e.CategoryTitle
+	}
+	return w.say("carried in", e.CategoryTitle, w.day(e.CarriedFrom))
+}
+
+// eachLine says of a claim when, with whom, what it comes to and by which rule.
+func (w *wording) eachLine(e Entry) string {
+	source, day := "", w.span(e.Start, e.End)
+	if e.Rule.Source != "" {
+		source = " (" + e.Rule.Source + ")"
+	}
+	if e.Provider != "" {
+		day += ", " + e.Provider
+	}
+	text := w.say("each line", day, w.category(e), e.Awarded, e.Counted, e.Rule.File, e.Rule.Line, source)
+	if e.Minutes != nil {
+		text += " " + w.say("time", clockTime(e.Minutes))
+	}
+	return text
 }
 
 // longDay prints "5 March 2026".
@@ -79,27 +162,6 @@ func longDay(d credit.Date) string {
 	}
 	y, m, day := d.YMD()
 	return fmt.Sprintf("%d %s %d", day, m, y)
-}
-
-// span prints the days of an activity the short way: "10 to 11 September 2024".
-func span(start, end credit.Date) string {
-	switch {
-	case start.IsZero() && end.IsZero():
-		return "no date"
-	case start.IsZero() || start == end:
-		return longDay(end)
-	case end.IsZero():
-		return "since " + longDay(start)
-	}
-	y, m, day := start.YMD()
-	ey, em, _ := end.YMD()
-	switch {
-	case y == ey && m == em:
-		return fmt.Sprintf("%d to %s", day, longDay(end))
-	case y == ey:
-		return fmt.Sprintf("%d %s to %s", day, m, longDay(end))
-	}
-	return longDay(start) + " to " + longDay(end)
 }
 
 // clockTime prints 450 minutes as "7 h 30 min".

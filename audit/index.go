@@ -165,7 +165,7 @@ func fill(ctx context.Context, store *evidence.Store, d Dossier, to adder, done 
 		name  string
 		write func(io.Writer) error
 	}{
-		{"index.html", d.WriteHTML}, {"index.pdf", func(w io.Writer) error { return d.WritePDF(w, d.language) }}, {"index.csv", d.WriteCSV},
+		{"index.html", d.WriteHTML}, {"index.pdf", func(w io.Writer) error { return d.WritePDF(w, "") }}, {"index.csv", d.WriteCSV},
 		{"index.xlsx", SheetOf(d).Write}, {"index.json", d.WriteJSON},
 		{rules, func(w io.Writer) error { _, err := w.Write(d.Scheme.bytes); return err }},
 	}
@@ -181,12 +181,17 @@ func fill(ctx context.Context, store *evidence.Store, d Dossier, to adder, done 
 	return list.String(), nil
 }
 
-// WriteJSON writes the dossier as indented JSON.
+// WriteJSON writes the dossier as indented JSON, with what is handed over and the whole
+// cycle parted.
 func (d Dossier) WriteJSON(w io.Writer) error {
+	d.Exceptions = d.exceptions()
 	enc := json.NewEncoder(w)
 	enc.SetEscapeHTML(false)
 	enc.SetIndent("", " ")
-	return enc.Encode(d)
+	return enc.Encode(struct {
+		Totals Totals `json:"totals"`
+		Dossier
+	}{d.totals(), d})
 }
 
 // copyName is the name of a copy that a person understands: the day, what it is,

@@ -30,7 +30,7 @@ func (d Dossier) addPictures(ctx context.Context, store *evidence.Store, to adde
 	list, _ := d.exhibitsOf()
 	var notes strings.Builder
 	for _, x := range list {
-		if err := x.addPictures(ctx, store, to, pages, &notes); err != nil {
+		if err := x.addPictures(ctx, store, to, pages, d.words(), &notes); err != nil {
 			return err
 		}
 	}
@@ -41,7 +41,7 @@ func (d Dossier) addPictures(ctx context.Context, store *evidence.Store, to adde
 	return err
 }
 
-func (x *exhibit) addPictures(ctx context.Context, store *evidence.Store, to adder, pages *page.Reader, notes *strings.Builder) error {
+func (x *exhibit) addPictures(ctx context.Context, store *evidence.Store, to adder, pages *page.Reader, w *wording, notes *strings.Builder) error {
 	var numbers []int
 	for _, m := range x.marks {
 		if !slices.Contains(numbers, m.page) {
@@ -55,7 +55,11 @@ func (x *exhibit) addPictures(ctx context.Context, store *evidence.Store, to add
 		}
 		picture, err := x.outlined(ctx, store, pages, n)
 		if errors.Is(err, page.ErrNoPicture) || errors.Is(err, page.ErrLocked) {
-			fmt.Fprintf(notes, "%s, page %d: %v\n", x.Copy, n, err)
+			key := "picture none"
+			if errors.Is(err, page.ErrLocked) {
+				key = "picture locked"
+			}
+			notes.WriteString(w.say(key, x.Copy, n) + "\n")
 			continue
 		}
 		if err != nil {
@@ -76,31 +80,19 @@ func (x *exhibit) outlined(ctx context.Context, store *evidence.Store, pages *pa
 		return nil, err
 	}
 	defer from.Close() // it was only read
-	raw, err := pages.Picture(ctx, from, number, outlinedDPI, "")
+	drawn, err := pages.Draw(ctx, from, number, outlinedDPI, "")
 	if err != nil {
 		return nil, err
 	}
-	if _, err := from.Seek(0, 0); err != nil {
-		return nil, err
-	}
-	doc, err := pages.Read(ctx, from, page.Request{NoOCR: true, From: number, To: number})
-	if err != nil {
-		return nil, err
-	}
-	img, err := png.Decode(bytes.NewReader(raw))
+	img, err := png.Decode(bytes.NewReader(drawn.PNG))
 	if err != nil {
 		return nil, err
 	}
 	canvas := image.NewRGBA(img.Bounds())
 	draw.Draw(canvas, canvas.Bounds(), img, img.Bounds().Min, draw.Src)
-	for _, p := range doc.Pages {
-		if p.Number != number || p.Width == 0 {
-			continue
-		}
-		for _, m := range x.marks {
-			if m.page == number {
-				outline(canvas, onCanvas(m.box, p, canvas.Bounds()))
-			}
+	for _, m := range x.marks {
+		if m.page == number && drawn.Width > 0 && drawn.Height > 0 {
+			outline(canvas, onCanvas(m.box, drawn, canvas.Bounds()))
 		}
 	}
 	var out bytes.Buffer
@@ -109,7 +101,7 @@ func (x *exhibit) outlined(ctx context.Context, store *evidence.Store, pages *pa
 }
 
 // onCanvas is a box of a page in pixels of its picture, a little wider.
-func onCanvas(b paper.Points, p page.Page, canvas image.Rectangle) image.Rectangle {
+func onCanvas(b paper.Points, p page.Drawn, canvas image.Rectangle) image.Rectangle {
 	w, h := canvas.Dx(), canvas.Dy()
 	return image.Rect(b[0]*w/p.Width-3, b[1]*h/p.Height-3, b[2]*w/p.Width+3, b[3]*h/p.Height+3).Intersect(canvas)
 }

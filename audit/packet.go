@@ -9,6 +9,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"unicode/utf8"
 
 	"evidencevault/audit/bag"
 	"evidencevault/evidence"
@@ -124,7 +125,7 @@ func writeBag(ctx context.Context, store *evidence.Store, d Dossier, root *os.Ro
 			return err
 		}
 	}
-	if _, err := w.Add(howToCheck, strings.NewReader(checkText), 0o600); err != nil {
+	if _, err := w.Add(howToCheck, strings.NewReader(d.howToCheckText(o.Pages != nil)), 0o600); err != nil {
 		return err
 	}
 	made := d.On
@@ -133,7 +134,7 @@ func writeBag(ctx context.Context, store *evidence.Store, d Dossier, root *os.Ro
 	}
 	return w.Close(
 		bag.Label{Name: "Bagging-Date", Value: made.String()},
-		bag.Label{Name: "External-Description", Value: oneLine("Evidence for " + d.Title + ", " + d.Holder + ": " + d.Asked.String())},
+		bag.Label{Name: "External-Description", Value: oneLine(d.words().say("evidence for", d.Title, d.Holder, d.asked()))},
 		bag.Label{Name: "External-Identifier", Value: oneLine(strings.TrimSpace(d.Certification + " " + d.Number))},
 	)
 }
@@ -141,41 +142,56 @@ func writeBag(ctx context.Context, store *evidence.Store, d Dossier, root *os.Ro
 // oneLine makes one line of s.
 func oneLine(s string) string { return strings.Join(strings.Fields(s), " ") }
 
-const checkText = `How to check this packet
-
-1. Nothing was changed since it was made. In this folder run one of
-
-     sha256sum -c manifest-sha256.txt
-     sha512sum -c manifest-sha512.txt
-
-   (on macOS: shasum -a 256 -c manifest-sha256.txt). Each file must be "OK". The files
-   beside data/ are listed in the same way in tagmanifest-sha256.txt. Any program that
-   checks BagIt bags (RFC 8493) does both.
-
-2. Open data/index.html. It needs no network and no other program. Each claim names
-   its rule, the way to its figure, and the file, page and words that prove it.
-
-   Where there is a folder data/pictures, it has each page that proves something, with
-   the places outlined; they are pictures for a quick look, the originals are the proof.
-
-3. data/derivations.txt has every figure with its arithmetic; data/scheme.toml is the
-   file of rules that was used, and the lines that the derivations name are its lines.
-
-What the hashes show: these files are, byte for byte, those that were packed. They do
-not show who made a document or that what it says is true. The certifying body's
-current rules decide; the count is an aid. The packet holds personal data.
-`
-
-// derivations is every figure of the claims with its arithmetic.
-func (d Dossier) derivations() string {
+// howToCheckText says how a packet is checked, in the dossier's language.
+func (d Dossier) howToCheckText(pictures bool) string {
+	w := d.words()
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s, %s\nHow each figure came about, as of %s. Places in brackets are lines of\n%s, which lies beside this file as scheme.toml.\n", oneLine(d.Title), oneLine(d.Holder), d.On, oneLine(d.Scheme.File))
-	for _, e := range d.Claims {
-		fmt.Fprintf(&b, "\n%s  %s: %s\n", e.ID, oneLine(e.CategoryTitle), oneLine(e.Title))
-		for _, line := range e.Why {
-			fmt.Fprintf(&b, "    %s\n", oneLine(line))
+	b.WriteString(w.say("how title") + "\n\n")
+	numbered := func(n int, text string) { fmt.Fprintf(&b, "%d. %s\n\n", n, indented(text)) }
+	numbered(1, w.say("how 1"))
+	b.WriteString("     sha256sum -c manifest-sha256.txt\n     sha512sum -c manifest-sha512.txt\n\n   " + indented(w.say("how 1 end")) + "\n\n")
+	numbered(2, w.say("how 2"))
+	if pictures {
+		b.WriteString("   " + indented(w.say("how 2 pictures")) + "\n\n")
+	}
+	numbered(3, w.say("how 3"))
+	b.WriteString(strings.Join(wrapped(w.say("how shows"), textWidth), "\n") + "\n")
+	return b.String()
+}
+
+// textWidth is how many letters a line of a text file has at most.
+const textWidth = 86
+
+// indented wraps a text and puts three blanks before all lines but the first.
+func indented(text string) string { return strings.Join(wrapped(text, textWidth-3), "\n   ") }
+
+// wrapped breaks a text into lines of at most width letters, between words.
+func wrapped(text string, width int) []string {
+	var lines []string
+	line := ""
+	for _, word := range strings.Fields(text) {
+		if line != "" && utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > width {
+			lines, line = append(lines, line), ""
 		}
-		fmt.Fprintf(&b, "    counted %s of %s awarded\n", e.Counted, e.Awarded)
+		line = strings.TrimSpace(line + " " + word)
+	}
+	return append(lines, line)
+}
+
+// derivations is every figure of the claims with its arithmetic, in the dossier's language.
+func (d Dossier) derivations() string {
+	w := d.words()
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s, %s\n%s\n", oneLine(d.Title), oneLine(d.Holder), strings.Join(wrapped(w.say("way title", w.day(d.On), oneLine(d.Scheme.File)), textWidth), "\n"))
+	for _, lead := range d.lead() {
+		b.WriteString(strings.Join(wrapped(lead, textWidth), "\n") + "\n")
+	}
+	for _, e := range d.Claims {
+		fmt.Fprintf(&b, "\n%s  %s: %s\n", w.claimID(e.ID), oneLine(w.category(e)), oneLine(w.title(e)))
+		for _, line := range e.Why {
+			fmt.Fprintf(&b, "    %s\n", oneLine(w.sentence(line)))
+		}
+		fmt.Fprintf(&b, "    %s\n", w.say("way counted", e.Counted, e.Awarded))
 	}
 	return b.String()
 }

@@ -3,11 +3,8 @@ package audit
 import (
 	"fmt"
 	"io"
-	"slices"
 	"strconv"
 	"strings"
-
-	"evidencevault/credit"
 )
 
 // leaf is the dossier on its way to paper.
@@ -15,188 +12,146 @@ type leaf struct {
 	*press
 	d        Dossier
 	exhibits map[string]*exhibit // by the copy's name; nil: the originals lie beside this file
+	numbers  map[string]int      // of the exhibits, by the copy's name
 }
 
-// WritePDF writes the index as a PDF in a language of [Languages]; "" is English. Its
-// links lead to the copies beside it. Equal dossiers give equal bytes. The error wraps
-// [ErrLanguage].
+// WritePDF writes the index as a PDF in a language of [Languages]; "" is the dossier's
+// own. Its links lead to the copies beside it. Equal dossiers give equal bytes. The error
+// wraps [ErrLanguage].
 func (d Dossier) WritePDF(w io.Writer, language string) error {
-	texts, err := wordsIn(language)
+	if language != "" {
+		var err error
+		if d, err = d.In(language); err != nil {
+			return err
+		}
+	}
+	l, err := d.newLeaf("index")
 	if err != nil {
 		return err
 	}
-	p, err := newPress(texts, texts.say("index")+": "+d.Title+", "+d.Holder, d.Holder, d.On)
-	if err != nil {
-		return err
-	}
-	l := leaf{press: p, d: d}
 	l.front("index")
 	l.claims()
 	l.each()
 	l.files()
-	return p.Output(w)
+	return l.Output(w)
+}
+
+// newLeaf begins the printed form of "index" or "binder".
+func (d Dossier) newLeaf(kind string) (leaf, error) {
+	texts := d.words()
+	p, err := newPress(texts, texts.say(kind)+": "+d.Title+", "+d.Holder, d.Holder, d.On)
+	l := leaf{press: p, d: d, numbers: map[string]int{}}
+	for i, o := range d.Originals {
+		l.numbers[o.Copy] = i + 1
+	}
+	return l, err
 }
 
 // front prints the page that a stranger reads first.
 func (l *leaf) front(kind string) {
+	f := l.d.frontOf(kind)
 	l.AddPage()
 	l.SetFont("text", "", 10)
-	l.lines(l.w.say(kind), 13, l.inner())
-	l.heading(0, l.d.Title)
-	l.facts()
-	l.sum()
-	l.open()
-	l.check()
-	l.truth()
+	l.lines(f.Kind, 13, l.inner())
+	l.heading(0, f.Title)
+	l.facts(f.Facts)
+	l.heading(1, f.Sum)
+	for _, lead := range f.Lead {
+		l.paragraph(l.clean(lead))
+	}
+	for _, t := range f.Tables {
+		l.figures(t)
+	}
+	l.heading(1, f.Open)
+	for _, p := range f.Points {
+		l.heading(2, p.Heading)
+		for _, x := range p.Items {
+			text := l.clean(x.Text) // a list of files, of which none is left out
+			if x.Claim != "" {
+				text = l.shown(l.w.claimID(x.Claim) + ": " + x.Text)
+			}
+			l.item("–", text)
+		}
+	}
+	if f.OpenNone != "" {
+		l.paragraph(l.clean(f.OpenNone))
+	}
+	l.heading(1, f.Check)
+	for i, step := range f.Steps {
+		l.item(strconv.Itoa(i+1)+".", step)
+	}
+	l.SetY(l.GetY() + 3)
+	for _, text := range f.Proves {
+		l.paragraph(text)
+	}
+	l.truth(f)
 }
 
-func (l *leaf) facts() {
-	d := l.d
-	rows := [][2]string{{"holder", d.Holder}, {"number", d.Number}, {"body", d.Body}}
-	if c := d.Statement.Cycle; !c.Start.IsZero() {
-		rows = append(rows, [2]string{"cycle", l.w.span(c.Start, c.End)})
-	}
-	rows = append(rows, [2]string{"handed", l.asked()}, [2]string{"as of", l.w.day(d.On)},
-		[2]string{"rules", l.w.say("rules text", d.Scheme.ID, d.Scheme.Version, d.Scheme.File, d.Scheme.SHA256)})
+func (l *leaf) facts(rows []fact) {
+	const indent = 116
 	for _, row := range rows {
-		if row[1] == "" {
-			continue
+		text := l.shown(row.Text)
+		if row.Code != "" {
+			text += ", SHA-256 " + row.Code
 		}
 		l.room(textSize * lineFactor)
 		y := l.GetY()
 		l.SetFont("text", "B", textSize)
-		l.CellFormat(110, textSize*lineFactor, l.w.say(row[0]), "", 0, "L", false, 0, "")
-		l.SetLeftMargin(pageMargin + 116)
-		l.SetXY(pageMargin+116, y)
+		l.CellFormat(indent-6, textSize*lineFactor, l.fitted(l.clean(row.Name), indent-8), "", 0, "L", false, 0, "")
+		l.SetLeftMargin(pageMargin + indent)
+		l.SetXY(pageMargin+indent, y)
 		l.SetFont("text", "", textSize)
-		l.lines(l.shown(row[1]), textSize*lineFactor, l.inner()-116)
+		l.lines(text, textSize*lineFactor, l.inner()-indent)
 		l.SetLeftMargin(pageMargin)
 		l.SetXY(pageMargin, l.GetY()+1.5)
 	}
 }
 
-// asked says in words which claims are handed over.
-func (l *leaf) asked() string {
-	a, text := l.d.Asked, ""
-	switch ids := strings.Join(a.Claims, " "); {
-	case a.All && a.Of == 1:
-		text = l.w.say("asked all one")
-	case a.All:
-		text = l.w.say("asked all", a.Of)
-	case a.Seed != "":
-		text = l.w.say("asked drawn", len(a.Claims), a.Of, a.Seed, ids)
-	default:
-		text = l.w.say("asked some", len(a.Claims), a.Of, ids)
+// figures prints a table of totals.
+func (l *leaf) figures(t frontTable) {
+	l.SetFont("text", "", 8.5)
+	l.lines(l.clean(t.Caption), 12, l.inner())
+	l.SetY(l.GetY() + 2)
+	share := 0.13
+	if len(t.Heads) > 5 {
+		share = 0.108
 	}
-	if day, ok := strings.CutPrefix(a.Letter, "audit letter of "); ok {
-		text += l.w.say("asked letter", day)
+	columns := make([]column, len(t.Heads))
+	for i, head := range t.Heads {
+		columns[i] = column{head: head, share: share, right: i < t.Last()}
 	}
-	if len(a.LeftOut) > 0 {
-		text += l.w.say("asked left", strings.Join(a.LeftOut, " "))
+	columns[0] = column{head: t.Heads[0], share: 1 - share*float64(len(t.Heads)-1)}
+	for i := t.Last(); i < len(columns); i++ {
+		columns[i].head = "  " + columns[i].head
 	}
-	return text
-}
-
-func (l *leaf) sum() {
-	l.heading(1, l.w.say("sum"))
-	s := l.d.Statement
-	text := l.w.say("sum free", s.Counted, credit.Units(s.Counted, s.Unit))
-	if s.HasTarget {
-		text = l.w.say("sum target", s.Counted, s.Target, credit.Units(s.Target, s.Unit))
-		switch {
-		case s.Meets:
-			text += " " + l.w.say("sum met")
-		case s.Missing.Sign() > 0:
-			text += " " + l.w.say("sum missing", credit.Quantity(s.Missing, s.Unit))
-		default:
-			text += " " + l.w.say("sum minimum")
-		}
-	}
-	l.paragraph(l.clean(text))
-	lines, awarded := l.d.categoryLines()
 	var rows [][]cell
-	for _, c := range lines {
-		rows = append(rows, []cell{{text: c.Title}, {text: strconv.Itoa(c.Claims)}, {text: c.Awarded.String()}, {text: c.Counted.String()}, {text: c.Cap}})
-	}
-	rows = append(rows, []cell{{text: l.w.say("together"), bold: true}, {text: strconv.Itoa(l.d.Asked.Of), bold: true}, {text: awarded.String(), bold: true},
-		{text: s.Counted.String(), bold: true}, {}})
-	l.table([]column{{head: l.w.say("category"), share: .48}, {head: l.w.say("claims"), share: .13, right: true}, {head: l.w.say("awarded"), share: .13, right: true},
-		{head: l.w.say("counted"), share: .13, right: true}, {head: l.w.say("most"), share: .13, right: true}}, rows)
-	if len(s.Minimums) == 0 {
-		return
-	}
-	rows = nil
-	for _, m := range s.Minimums {
-		rows = append(rows, []cell{{text: m.ID}, {text: m.Want.String()}, {text: m.Have.String()}, {text: l.w.say(map[bool]string{true: "yes", false: "no"}[m.Met])}})
-	}
-	l.table([]column{{head: l.w.say("minimum"), share: .48}, {head: l.w.say("wanted"), share: .13, right: true}, {head: l.w.say("there"), share: .13, right: true},
-		{head: l.w.say("met"), share: .13, right: true}}, rows)
-}
-
-// open lists what an auditor would ask about.
-func (l *leaf) open() {
-	l.heading(1, l.w.say("open"))
-	if len(l.d.Exceptions) == 0 {
-		l.paragraph(l.w.say("open none"))
-	}
-	for _, x := range l.d.Exceptions {
-		text := x.Text
-		if x.key != "" {
-			text = l.w.say(x.key, l.translated(x)...)
+	add := func(texts []string, bold bool) {
+		row := make([]cell, len(texts))
+		for i, text := range texts {
+			if i >= t.Last() && text != "" {
+				text = "  " + text
+			}
+			row[i] = cell{text: text, bold: bold}
 		}
-		if x.Claim != "" {
-			text = x.Claim + ": " + text
-		}
-		l.item("–", l.shown(text))
+		rows = append(rows, row)
 	}
+	for _, r := range t.Rows {
+		add(r, false)
+	}
+	if len(t.Foot) > 0 {
+		add(t.Foot, true)
+	}
+	l.table(columns, rows)
 }
 
-// translated are the values of an exception, names of fields among them.
-func (l *leaf) translated(x Exception) []any {
-	args := slices.Clone(x.args)
-	for i, a := range args {
-		names, ok := a.([]string)
-		if !ok {
-			continue
-		}
-		shown := make([]string, len(names))
-		for k, name := range names {
-			shown[k] = l.field(name)
-		}
-		args[i] = strings.Join(shown, ", ")
-	}
-	return args
-}
-
-// field is the name of a field in words; a log field has the name that the scheme gives.
-func (l *leaf) field(name string) string {
-	if text, ok := l.w.text["f "+name]; ok {
-		return text
-	}
-	return strings.ReplaceAll(name, "_", " ")
-}
-
-func (l *leaf) check() {
-	l.heading(1, l.w.say("check"))
-	second := "check 2"
-	if l.exhibits == nil {
-		second = "check 2 index"
-	}
-	for i, key := range []string{"check 1", second, "check 3", "check 4"} {
-		l.item(strconv.Itoa(i+1)+".", l.w.say(key))
-	}
-	l.SetY(l.GetY() + 3)
-	l.paragraph(l.w.say("proves"))
-}
-
-func (l *leaf) truth() {
+func (l *leaf) truth(f front) {
 	l.room(110)
-	l.heading(1, l.w.say("truth"))
-	l.paragraph(l.w.say("truth text"))
+	l.heading(1, f.Truth)
+	l.paragraph(f.TruthText)
 	y := l.GetY() + 34
 	l.SetLineWidth(0.5)
 	half := l.inner() / 2
-	for i, text := range []string{l.w.say("place and date"), l.w.say("signature", l.d.Holder)} {
+	for i, text := range []string{f.Place, f.Signature} {
 		x := pageMargin + float64(i)*half
 		l.Line(x, y, x+half-16, y)
 		l.SetXY(x, y+2)
@@ -212,21 +167,18 @@ func (l *leaf) claims() {
 	l.heading(0, l.w.say("claims"))
 	var rows [][]cell
 	for _, e := range l.d.Claims {
-		what := e.Title
-		if what == "" {
-			what = l.w.say("no title")
-		}
+		what := l.w.title(e)
 		if e.Provider != "" {
 			what += " · " + e.Provider
 		}
-		row := []cell{{text: e.ID, bold: true}, {text: l.w.span(e.Start, e.End)}, {text: e.CategoryTitle}, {text: what}, {text: e.Awarded.String()}, {text: e.Counted.String()}}
+		row := []cell{{text: l.w.claimID(e.ID), bold: true}, {text: l.w.span(e.Start, e.End)}, {text: l.w.category(e)}, {text: what}, {text: e.Awarded.String()}, {text: e.Counted.String()}}
 		rows = append(rows, append(row, l.firstProof(e)))
-		for _, more := range firsts(e.Proofs)[min(1, len(firsts(e.Proofs))):] {
+		for _, more := range firsts(e.Proofs)[min(1, len(e.Proofs)):] {
 			rows = append(rows, []cell{{}, {}, {}, {}, {}, {}, l.proofCell(more)})
 		}
 	}
-	l.table([]column{{head: l.w.say("claim"), share: .07}, {head: l.w.say("date"), share: .16}, {head: l.w.say("category"), share: .15}, {head: l.w.say("what"), share: .30},
-		{head: l.w.say("awarded"), share: .09, right: true}, {head: l.w.say("counted"), share: .10, right: true}, {head: "  " + l.w.say("proof"), share: .13}}, rows)
+	l.table([]column{{head: l.w.say("claim"), share: .09}, {head: l.w.say("date"), share: .15}, {head: l.w.say("category"), share: .14}, {head: l.w.say("what"), share: .27},
+		{head: l.w.say("awarded"), share: .10, right: true}, {head: l.w.say("counted"), share: .115, right: true}, {head: "  " + l.w.say("proof"), share: .135}}, rows)
 }
 
 func (l *leaf) firstProof(e Entry) cell {
@@ -236,40 +188,25 @@ func (l *leaf) firstProof(e Entry) cell {
 	return l.proofCell(firsts(e.Proofs)[0])
 }
 
-// proofCell names the exhibit or file and page of a proof, and leads there.
+// proofCell names the exhibit and page of a proof, and leads there: in a binder to the
+// page, else to the file.
 func (l *leaf) proofCell(p Proof) cell {
-	x, ok := l.exhibits[p.Copy]
-	if !ok {
-		return cell{text: p.File + ", " + l.w.say("page", p.Page), target: p.Link}
+	c := cell{text: l.w.say("at page", l.w.say("exhibit", l.numbers[p.Copy]), p.Page), target: p.Link}
+	if x, ok := l.exhibits[p.Copy]; ok {
+		c.target, c.link = "", x.linkTo(l.press, p.Page)
 	}
-	return cell{text: l.w.say("exhibit", x.number) + ", " + l.w.say("page", p.Page), link: x.linkTo(l.press, p.Page)}
+	return c
 }
 
 // each prints every claim with its rule, its arithmetic and its proofs.
 func (l *leaf) each() {
 	l.heading(0, l.w.say("each"))
 	for _, e := range l.d.Claims {
-		title := e.Title
-		if title == "" {
-			title = l.w.say("no title")
-		}
 		l.room(80)
-		l.heading(1, e.ID+"  "+title)
-		source := ""
-		if e.Rule.Source != "" {
-			source = " (" + e.Rule.Source + ")"
-		}
-		day := l.w.span(e.Start, e.End)
-		if e.Provider != "" {
-			day += ", " + e.Provider
-		}
-		text := l.w.say("each line", day, e.CategoryTitle, e.Awarded, e.Counted, e.Rule.File, e.Rule.Line, source)
-		if e.Minutes != nil {
-			text += " " + l.w.say("time", clockTime(e.Minutes))
-		}
-		l.paragraph(l.shown(text))
+		l.heading(1, l.w.claimID(e.ID)+"  "+l.w.title(e))
+		l.paragraph(l.shown(l.w.eachLine(e)))
 		for _, why := range e.Why {
-			l.item("–", l.shown(why))
+			l.item("–", l.shown(l.w.sentence(why)))
 		}
 		l.proofs(e)
 	}
@@ -287,9 +224,9 @@ func (l *leaf) proofs(e Entry) {
 		if p.By == "person" {
 			quote.text = l.w.say("by holder")
 		} else if p.Quote != "" {
-			quote.text = "“" + p.Quote + "”"
+			quote.text = l.w.say("quoted", p.Quote)
 		}
-		rows = append(rows, []cell{{text: l.field(p.Field)}, {text: p.Value}, l.proofCell(p), quote})
+		rows = append(rows, []cell{{text: l.w.field(p.Field)}, {text: l.w.value(p.Field, p.Value)}, l.proofCell(p), quote})
 	}
 	l.table([]column{{head: l.w.say("field"), share: .17}, {head: l.w.say("value"), share: .30}, {head: l.w.say("where"), share: .23}, {head: l.w.say("words there"), share: .30}}, rows)
 }
@@ -299,9 +236,10 @@ func (l *leaf) files() {
 	l.heading(0, l.w.say("files"))
 	var rows [][]cell
 	for _, o := range l.d.Originals {
-		first := cell{text: o.Copy, target: o.Copy}
+		exhibit := l.w.say("exhibit", l.numbers[o.Copy])
+		first := cell{text: exhibit + ": " + o.Copy, target: o.Copy}
 		if x, ok := l.exhibits[o.Copy]; ok {
-			first = cell{text: l.w.say("exhibit", x.number), link: x.linkTo(l.press, 1)}
+			first = cell{text: exhibit, link: x.linkTo(l.press, 1)}
 		}
 		rows = append(rows, []cell{first, {text: strings.Join(o.Names, ", ")}, {text: fmt.Sprint(o.Size)}, {text: o.SHA256, mono: true}})
 	}

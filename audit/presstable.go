@@ -36,18 +36,43 @@ func (p *press) table(columns []column, rows [][]cell) {
 	p.SetY(p.GetY() + 8)
 }
 
+// tableHead prints the headings, over as many lines as the longest takes.
 func (p *press) tableHead(columns []column, widths []float64) {
-	p.SetFont("text", "B", cellSize)
+	const height = cellSize * lineFactor
+	p.headFont(columns, widths)
+	heads, most := make([][]string, len(columns)), 1
+	for i, c := range columns {
+		heads[i] = p.SplitText(p.clean(c.head), widths[i]-cellGap)
+		most = max(most, len(heads[i]))
+	}
 	x, y := float64(pageMargin), p.GetY()
 	for i, c := range columns {
-		p.SetXY(x, y)
-		p.CellFormat(widths[i]-cellGap, cellSize*lineFactor, p.fitted(p.clean(c.head), widths[i]-cellGap), "", 0, align(c), false, 0, "")
+		for k, line := range heads[i] {
+			p.SetXY(x, y+float64(most-len(heads[i])+k)*height)
+			p.CellFormat(widths[i]-cellGap, height, p.fitted(strings.TrimRight(line, " "), widths[i]-cellGap), "", 0, align(c), false, 0, "")
+		}
 		x += widths[i]
 	}
 	p.SetLineWidth(0.8)
-	y += cellSize*lineFactor + 1
+	y += float64(most)*height + 1
 	p.Line(pageMargin, y, pageMargin+p.inner(), y)
 	p.SetXY(pageMargin, y+2)
+}
+
+// headFont sets the font of the headings: so small that the longest word of each fits.
+func (p *press) headFont(columns []column, widths []float64) {
+	for size := cellSize; ; size -= 0.5 {
+		p.SetFont("text", "B", size)
+		fits := true
+		for i, c := range columns {
+			for _, word := range strings.Fields(p.clean(c.head)) {
+				fits = fits && p.GetStringWidth(word) <= widths[i]-cellGap-2*p.GetCellMargin()
+			}
+		}
+		if fits || size <= 6 {
+			return
+		}
+	}
 }
 
 func align(c column) string {

@@ -2,6 +2,7 @@ package audit
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/xuri/excelize/v2"
@@ -128,8 +129,22 @@ func (g *grid) formula(row, column int, format string, args ...any) {
 // maxArguments is how many arguments a function of a workbook takes.
 const maxArguments = 200
 
-// sum writes the sum of cells.
-func (g *grid) sum(row, column int, cells []string) {
+// sum writes the sum of the cells of a column of a sheet in these rows; rows that follow
+// each other are one range.
+func (g *grid) sum(row, column int, sheet, letter string, rows []int) {
+	rows = slices.Compact(slices.Sorted(slices.Values(rows)))
+	var cells []string
+	for i := 0; i < len(rows); {
+		k := i
+		for k+1 < len(rows) && rows[k+1] == rows[k]+1 {
+			k++
+		}
+		cell := fmt.Sprintf("%s!%s%d", sheet, letter, rows[i])
+		if k > i {
+			cell += fmt.Sprintf(":%s%d", letter, rows[k])
+		}
+		cells, i = append(cells, cell), k+1
+	}
 	var parts []string
 	for len(cells) > maxArguments {
 		parts, cells = append(parts, "SUM("+strings.Join(cells[:maxArguments], ",")+")"), cells[maxArguments:]

@@ -2,7 +2,6 @@ package journal
 
 import (
 	"context"
-	"errors"
 	"slices"
 
 	"evidencevault/catalog"
@@ -58,6 +57,10 @@ func (j *Journal) Grounds(ctx context.Context, on credit.Date, certification str
 			return err
 		}
 		g = Grounds{Names: names, Certification: cert, Statement: b.statements[cert.Cycle.ID], input: b.inputs[cert.Cycle.ID]}
+		readings, err := v.Readings(ctx)
+		if err != nil {
+			return err
+		}
 		for _, c := range b.claims {
 			if c.Cycle != cert.Cycle.ID || c.Withdrawn {
 				continue
@@ -66,11 +69,7 @@ func (j *Journal) Grounds(ctx context.Context, on credit.Date, certification str
 			if err != nil {
 				return err
 			}
-			papers, err := b.groundPapers(ctx, v, c.Activity)
-			if err != nil {
-				return err
-			}
-			g.Claims = append(g.Claims, Ground{shown, papers})
+			g.Claims = append(g.Claims, Ground{shown, b.groundPapers(readings, c.Activity)})
 		}
 		return nil
 	})
@@ -78,7 +77,7 @@ func (j *Journal) Grounds(ctx context.Context, on credit.Date, certification str
 }
 
 // groundPapers returns the papers that prove an activity, each once, as they were read.
-func (b *book) groundPapers(ctx context.Context, v *catalog.View, activity string) ([]GroundPaper, error) {
+func (b *book) groundPapers(readings map[string]catalog.Reading, activity string) []GroundPaper {
 	var list []GroundPaper
 	for _, p := range b.proofs[activity] {
 		row := b.papers[p.Paper]
@@ -87,17 +86,14 @@ func (b *book) groundPapers(ctx context.Context, v *catalog.View, activity strin
 		}
 		g := GroundPaper{ID: row.Ref(), SHA256: p.SHA256, File: firstName(b.evidence[p.SHA256]), From: row.From, To: row.To, Row: p.Row,
 			Deleted: b.evidence[p.SHA256].Deleted > 0}
-		r, err := v.Reading(ctx, p.Paper)
-		if err != nil && !errors.Is(err, catalog.ErrUnknown) {
-			return nil, err
-		}
+		r := readings[p.Paper] // the zero value of one that was never read
 		g.Kind, g.Language, g.Questions, g.Values = r.Kind(), r.Language, r.Questions, r.Values
 		if p.Row > 0 && p.Row <= len(r.Rows) {
 			g.Values = rowValues(r.Values, r.Reading, p.Row)
 		}
 		list = append(list, g)
 	}
-	return list, nil
+	return list
 }
 
 // NamesHolder reports whether a name that a paper gives can be the holder's, now or

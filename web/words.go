@@ -12,6 +12,7 @@ import (
 
 	"golang.org/x/text/language"
 
+	"evidencevault/audit"
 	"evidencevault/credit"
 )
 
@@ -25,7 +26,7 @@ type words struct {
 	text map[string]string
 	back *words // English, for what is not there
 
-	sayings map[string][]saying // sentences that come in English, by their first word
+	sayings audit.Sayings // sentences that come in English
 }
 
 // languages holds the words of each language, English first.
@@ -42,10 +43,15 @@ func mustLanguages() []*words {
 		if err != nil {
 			panic(err) // it is built in
 		}
-		w := &words{tag: language.MustParse(strings.TrimSuffix(strings.TrimPrefix(name, "words/"), ".txt")), text: map[string]string{}, sayings: map[string][]saying{}}
+		w := &words{tag: language.MustParse(strings.TrimSuffix(strings.TrimPrefix(name, "words/"), ".txt")), text: map[string]string{}}
+		for _, line := range audit.SayingsIn(w.Lang()) {
+			if err := w.sayings.Add(line); err != nil {
+				panic(fmt.Sprintf("%s: %v", name, err)) // it is built in, and a test reads it
+			}
+		}
 		for line := range strings.Lines(string(data)) {
 			if rest, ok := strings.CutPrefix(strings.TrimSpace(line), "say: "); ok {
-				if err := w.keep(rest); err != nil {
+				if err := w.sayings.Add(rest); err != nil {
 					panic(fmt.Sprintf("%s: %v", name, err)) // it is built in, and a test reads it
 				}
 				continue

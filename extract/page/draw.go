@@ -19,6 +19,7 @@ type picture struct {
 	width, height, dpi int
 	blank              bool // one colour all over
 	tilt               int  // taken out of it
+	wide, high         int  // of the page, in hundredths of a point
 }
 
 // drawPDF draws one page of the document held. For recognition, where DPI is 0, it is
@@ -54,7 +55,7 @@ func (e *engine) drawPDF(o order) (a reply, blob []byte, again bool) {
 		img, tilt = cleaned(img)
 	}
 	a, blob = encoded(img, dpi)
-	a.Tilt = tilt
+	a.Tilt, a.Wide, a.High = tilt, hundredths(size.Width), hundredths(size.Height)
 	res.Cleanup()
 	return a, blob, e.shut(doc)
 }

@@ -118,6 +118,9 @@ func drawImage(b []byte, o order) (reply, []byte) {
 	}
 	a, blob := encoded(upright, guessDPI(head.dpi, upright.Bounds().Size(), scale))
 	a.Tilt = tilt
+	for _, p := range r.Document.Pages {
+		a.Wide, a.High = p.Width, p.Height
+	}
 	return a, blob
 }
 

@@ -200,7 +200,7 @@ func TestPicture(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		b, err := reader(t).Picture(context.Background(), f, tt.page, tt.dpi, "")
+		drawn, err := reader(t).Draw(context.Background(), f, tt.page, tt.dpi, "")
 		f.Close()
 		if tt.width == 0 {
 			if err == nil || !strings.Contains(err.Error(), "no picture") {
@@ -212,7 +212,10 @@ func TestPicture(t *testing.T) {
 			t.Errorf("%s page %d: %v", tt.file, tt.page, err)
 			continue
 		}
-		cfg, err := png.DecodeConfig(bytes.NewReader(b))
+		cfg, err := png.DecodeConfig(bytes.NewReader(drawn.PNG))
+		if doc := read(t, reader(t), filepath.Join("testdata", tt.file), page.Request{NoOCR: true}); doc.Pages[tt.page-1].Width != drawn.Width || doc.Pages[tt.page-1].Height != drawn.Height {
+			t.Errorf("%s page %d: drawn as %d × %d hundredths of a point, read as %d × %d", tt.file, tt.page, drawn.Width, drawn.Height, doc.Pages[tt.page-1].Width, doc.Pages[tt.page-1].Height)
+		}
 		if err != nil || abs(cfg.Width-tt.width) > 1 || abs(cfg.Height-tt.height) > 1 {
 			t.Errorf("%s page %d: %d × %d pixels (%v): want %d × %d", tt.file, tt.page, cfg.Width, cfg.Height, err, tt.width, tt.height)
 		}

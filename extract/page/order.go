@@ -39,6 +39,7 @@ type reply struct {
 	Sizes              []int // of the parts' data
 	Need               []int // numbers of the pages whose letters must be recognised
 	Width, Height, DPI int   // of the picture, in pixels
+	Wide, High         int   // of the page as displayed, in hundredths of a point
 	Blank              bool  // the picture has one colour
 	Tilt               int   // that the picture had before it was set level, as [Page.Tilt]
 	Fields             []FormField

@@ -144,28 +144,38 @@ func (r *Reader) Read(ctx context.Context, src io.Reader, q Request) (Document, 
 	return settled(doc), nil
 }
 
+// Drawn is one page as a picture.
+type Drawn struct {
+	PNG           []byte
+	Width, Height int // of the page as displayed, in hundredths of a point
+}
+
 // Picture returns one page as a PNG, dpi dots to the inch of the page as displayed.
 // It is made by us and holds nothing of the document but what is seen. The error
 // matches [ErrNoPicture] where the format or the page has none, and [ErrLocked] where
 // the password is wanted.
 func (r *Reader) Picture(ctx context.Context, src io.Reader, pageNumber, dpi int, password string) ([]byte, error) {
+	d, err := r.Draw(ctx, src, pageNumber, dpi, password)
+	return d.PNG, err
+}
+
+// Draw is [Reader.Picture], with the size of the page, so that places on it can be found
+// on the picture without reading it again.
+func (r *Reader) Draw(ctx context.Context, src io.Reader, pageNumber, dpi int, password string) (Drawn, error) {
 	in, size, err := seekable(src, r.o.Bytes)
 	if err != nil {
-		return nil, err
+		return Drawn{}, err
 	}
 	if size == 0 || size > r.o.Bytes {
-		return nil, fmt.Errorf("page %d: %w: the file has %d bytes", pageNumber, ErrNoPicture, size)
+		return Drawn{}, fmt.Errorf("page %d: %w: the file has %d bytes", pageNumber, ErrNoPicture, size)
 	}
 	c, err := r.take(ctx)
 	if err != nil {
-		return nil, err
+		return Drawn{}, err
 	}
 	defer func() { r.give(c) }()
 	p, err := r.picture(ctx, c, order{Do: doPicture, Password: password, Page: pageNumber, DPI: dpi}, in)
-	if err != nil {
-		return nil, err
-	}
-	return p.png, nil
+	return Drawn{PNG: p.png, Width: p.wide, Height: p.high}, err
 }
 
 // words has the child read everything but pictures. need lists the pages whose
@@ -215,7 +225,7 @@ func (r *Reader) picture(ctx context.Context, c *confine.Child, o order, in io.R
 	case a.Document.Trouble != None || len(png) == 0:
 		return picture{}, fmt.Errorf("page %d: %w: %s", o.Page, ErrNoPicture, a.Document.Reason)
 	}
-	return picture{png: png, width: a.Width, height: a.Height, dpi: a.DPI, blank: a.Blank, tilt: a.Tilt}, nil
+	return picture{png: png, width: a.Width, height: a.Height, dpi: a.DPI, blank: a.Blank, tilt: a.Tilt, wide: a.Wide, high: a.High}, nil
 }
 
 // troubled turns the end of a child into what it says about the document. Only what
