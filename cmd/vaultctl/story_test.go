@@ -20,6 +20,9 @@ var programs string
 // trouble is the folder of the files that must not hurt, from here.
 var trouble, _ = filepath.Abs("../../extract/page/testdata/trouble") // without it the stories fail
 
+// badges is the folder of the digital badges, from here.
+var badges, _ = filepath.Abs("../../extract/page/testdata/badge") // without it the stories fail
+
 func TestMain(m *testing.M) {
 	os.Exit(func() int {
 		dir, err := os.MkdirTemp("", "programs-")
@@ -56,6 +59,7 @@ func TestStories(t *testing.T) {
 			"papers":    writePapers,
 			"trouble":   writeTrouble,
 			"authority": runAuthority,
+			"badges":    writeBadges,
 		},
 		RequireExplicitExec: true,
 	})
@@ -91,6 +95,19 @@ func writeTrouble(ts *testscript.TestScript, neg bool, args []string) {
 		ts.Fatalf("usage: trouble DIR")
 	}
 	ts.Check(os.CopyFS(ts.MkAbs(args[0]), os.DirFS(trouble)))
+}
+
+// writeBadges is the story command "badges DIR NAME…": it writes the digital badges of
+// those names into DIR.
+func writeBadges(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) < 2 {
+		ts.Fatalf("usage: badges DIR NAME…")
+	}
+	for _, name := range args[1:] {
+		data, err := os.ReadFile(filepath.Join(badges, name))
+		ts.Check(err)
+		ts.Check(os.WriteFile(filepath.Join(ts.MkAbs(args[0]), name), data, 0o600))
+	}
 }
 
 // Every verb says what it does, with an example, and is named in a story: help that

@@ -42,17 +42,17 @@ func TestBadges(t *testing.T) {
 		why                        string
 	}{
 		{"ob2-assertion.json", "Process Audit Basics", "2025-03-14", "", page.SealUnchecked, hosted},
-		{"ob2-signed.jws", "Process Audit Basics", "2025-03-14", "", page.SealGood, "key in the file"},
+		{"ob2-signed.jws", "Process Audit Basics", "2025-03-14", "", page.SealGood, "key in the file itself"},
 		{"ob2-baked-json.png", "Process Audit Basics", "2025-03-14", "", page.SealUnchecked, hosted},
-		{"ob2-baked-signed.png", "Process Audit Basics", "2025-03-14", "", page.SealGood, "key in the file"},
+		{"ob2-baked-signed.png", "Process Audit Basics", "2025-03-14", "", page.SealGood, "key in the file itself"},
 		{"ob2-baked.svg", "Process Audit Basics", "2025-03-14", "", page.SealUnchecked, hosted},
 		{"ob3-credential.json", "Root Cause Workshop", "2025-06-19", "Mira Tolland", page.SealUnchecked, "it has none"},
 		{"ob3-credential-vc11.json", "Root Cause Workshop", "2025-06-19", "Mira Tolland", page.SealUnchecked, "it has none"},
-		{"ob3-signed.jwt", "Root Cause Workshop", "2025-06-19", "Mira Tolland", page.SealGood, "key in the file"},
+		{"ob3-signed.jwt", "Root Cause Workshop", "2025-06-19", "Mira Tolland", page.SealGood, "key in the file itself"},
 		{"ob3-baked-json.png", "Root Cause Workshop", "2025-06-19", "Mira Tolland", page.SealUnchecked, "it has none"},
-		{"ob3-baked-jwt.png", "Root Cause Workshop", "2025-06-19", "Mira Tolland", page.SealGood, "key in the file"},
+		{"ob3-baked-jwt.png", "Root Cause Workshop", "2025-06-19", "Mira Tolland", page.SealGood, "key in the file itself"},
 		{"ob3-baked.svg", "Root Cause Workshop", "2025-06-19", "Mira Tolland", page.SealUnchecked, "it has none"},
-		{"ob3-baked-jwt.svg", "Root Cause Workshop", "2025-06-19", "Mira Tolland", page.SealGood, "key in the file"},
+		{"ob3-baked-jwt.svg", "Root Cause Workshop", "2025-06-19", "Mira Tolland", page.SealGood, "key in the file itself"},
 		{"ob3-no-dates.json", "Root Cause Workshop", "", "Mira Tolland", page.SealUnchecked, "it has none"},
 		{"signed-eddsa-rdfc-2022.json", "Masters - v2 - unrevoked", "", "Taylor Tuna", page.SealUnchecked, linked},
 	}
