@@ -64,6 +64,25 @@ func (v *View) AllEvidence(ctx context.Context) ([]Evidence, error) {
 	return v.withNames(ctx, found, ``)
 }
 
+// EvidenceOf returns the evidence of every paper in any of these states, by its SHA-256,
+// in two queries however many there are.
+func (v *View) EvidenceOf(ctx context.Context, states ...string) (map[string]Evidence, error) {
+	args := make([]any, len(states))
+	for i, s := range states {
+		args[i] = s
+	}
+	where := `WHERE sha256 IN (SELECT sha256 FROM paper WHERE state IN (NULL` + strings.Repeat(`, ?`, len(states)) + `))`
+	found, err := list(ctx, v, scanEvidence, evidenceQuery+` `+where, args...)
+	if err == nil {
+		found, err = v.withNames(ctx, found, where, args...)
+	}
+	out := make(map[string]Evidence, len(found))
+	for _, e := range found {
+		out[e.SHA256] = e
+	}
+	return out, err
+}
+
 // Parts returns the SHA-256 of every evidence that came out of this one, in the order of the log.
 func (v *View) Parts(ctx context.Context, sha256 string) ([]string, error) {
 	return list(ctx, v, scanText, `SELECT sha256 FROM evidence_name WHERE parent = ? GROUP BY sha256 ORDER BY min(event)`, sha256)

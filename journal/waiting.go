@@ -33,10 +33,14 @@ func (j *Journal) WaitingFor(ctx context.Context, certification string) ([]Waiti
 		if err != nil {
 			return err
 		}
+		evidence, err := v.EvidenceOf(ctx, catalog.Unread, catalog.Waiting)
+		if err != nil {
+			return err
+		}
 		for _, p := range papers {
-			ev, err := v.Evidence(ctx, p.SHA256)
-			if err != nil {
-				return fmt.Errorf("%s: %w", p.Ref(), err)
+			ev, ok := evidence[p.SHA256]
+			if !ok {
+				return fmt.Errorf("%s: evidence %s: %w", p.Ref(), p.SHA256, catalog.ErrUnknown)
 			}
 			list = append(list, seen{p, ev, readings[p.ID]}.shown(k))
 		}
