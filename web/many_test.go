@@ -1,6 +1,7 @@
 package web_test
 
 import (
+	"crypto/sha256"
 	"fmt"
 	"net/http"
 	"slices"
@@ -9,20 +10,46 @@ import (
 	"time"
 
 	"evidencevault/catalog"
+	"evidencevault/credit"
 	"evidencevault/extract/paper"
 	"evidencevault/internal/demo"
 )
 
-// quickest is the least time that f takes in three runs: what others on the machine take
-// is not counted.
-func quickest(f func()) time.Duration {
-	var took []time.Duration
-	for range 3 {
+// yardstick is a fixed piece of work, and quiet what it takes on the machine for which the
+// bounds below are meant: two cores, nothing else running.
+const quiet = 20 * time.Millisecond
+
+func yardstick() time.Duration {
+	begin := time.Now()
+	numbers := make([]uint32, 1<<18)
+	for i := range numbers {
+		numbers[i] = uint32(i) * 2654435761
+	}
+	slices.Sort(numbers)
+	sha256.Sum256(make([]byte, 4<<20))
+	return time.Since(begin)
+}
+
+// within holds f to a time. What the machine does besides is measured in the same run by
+// the yardstick, and the best of up to ten turns counts, so that only f's own work can
+// make it fail.
+func within(t *testing.T, what string, want time.Duration, f func()) {
+	t.Helper()
+	best, base := time.Hour, time.Hour
+	for range 10 {
+		base = min(base, yardstick())
 		begin := time.Now()
 		f()
-		took = append(took, time.Since(begin))
+		best = min(best, time.Since(begin))
+		if best <= want {
+			break
+		}
 	}
-	return slices.Min(took)
+	allowed := want * max(base, quiet) / quiet
+	t.Logf("%s: %v (want %v; the yardstick takes %v, on a quiet machine %v)", what, best.Round(time.Millisecond), want, base.Round(time.Millisecond), quiet)
+	if best > allowed {
+		t.Errorf("%s: %v, want %v", what, best, allowed)
+	}
 }
 
 // A warm page is there in 100 ms, the first picture of a paper in 300 ms.
@@ -30,24 +57,12 @@ func TestPagesAreQuick(t *testing.T) {
 	v := serve(t, "splicing certificate.pdf", "guest lecture.pdf", "visual inspection course.pdf")
 	for _, path := range []string{"", "paper/P1", "ready", "claims", "audit", "standing"} {
 		v.get(path)
-		if took := quickest(func() { v.get(path) }); took > 100*time.Millisecond*slack {
-			t.Errorf("/%s: %v, want 100 ms", path, took)
-		} else {
-			t.Logf("/%s: %v", path, took)
-		}
+		within(t, "/"+path, 100*time.Millisecond, func() { v.get(path) })
 	}
-	v.get("paper/P1/page/1") // the engine is warm; P2's page was never drawn
-	begin := time.Now()
-	v.get("paper/P2/page/1")
-	if took := time.Since(begin); took > 300*time.Millisecond*slack {
-		t.Errorf("first picture: %v, want 300 ms", took)
-	} else {
-		t.Logf("first picture: %v", took)
-	}
+	v.get("paper/P1/page/1") // the engine is warm
+	dpi := 80                // a picture of another size was never drawn
+	within(t, "first picture", 300*time.Millisecond, func() { dpi++; v.get(fmt.Sprintf("paper/P2/page/1?dpi=%d", dpi)) })
 }
-
-// slack is what a machine that is busy with other tests may take longer.
-const slack = 4
 
 // With 5,000 papers the worklist is still a page: it shows the beginning of each group, is
 // not much larger than with 200 papers, and every paper can be found and opened.
@@ -75,12 +90,14 @@ func TestFiveThousandPapers(t *testing.T) {
 		t.Errorf("ready: %d", status)
 	}
 	for _, path := range []string{"", "?q=number+4711", "paper/P4711", "standing"} {
-		if took := quickest(func() { v.get(path) }); took > 300*time.Millisecond*slack {
-			t.Errorf("/%s with 5,000 papers: %v, want 300 ms", path, took)
-		} else {
-			t.Logf("/%s with 5,000 papers: %v", path, took)
-		}
+		within(t, "/"+path+" with 5,000 papers", 300*time.Millisecond, func() { v.get(path) })
 	}
+	within(t, "/ with 5,000 papers, after an act", time.Second, func() {
+		if err := v.journal.SetFact(t.Context(), "former_name", fmt.Sprintf("Name %d", v.events()), credit.Date{}); err != nil {
+			t.Fatal(err)
+		}
+		v.get("")
+	})
 }
 
 // keepPages puts one file with many pages into the vault, cut into one paper for each
