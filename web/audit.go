@@ -1,8 +1,10 @@
 package web
 
 import (
+	"cmp"
 	"net/http"
 	"regexp"
+	"slices"
 
 	"evidencevault/audit"
 	"evidencevault/credit"
@@ -21,7 +23,33 @@ type findingPart struct {
 	audit.Weakness
 	To string // below the page's address
 	By string // mend.NAME says what is done there
+
+	More []findingPart // the same said of further claims
 }
+
+// gathered puts findings that say the same of several claims together, where the first
+// of them stands.
+func gathered(list []findingPart) []findingPart {
+	var out []findingPart
+	for _, f := range list {
+		i := slices.IndexFunc(out, func(o findingPart) bool { return o.What == f.What && o.Why == f.Why && o.By == f.By })
+		if i < 0 {
+			out = append(out, f)
+			continue
+		}
+		out[i].More = append(out[i].More, f)
+		out[i].AtStake = out[i].AtStake.Add(f.AtStake)
+	}
+	for _, f := range out {
+		slices.SortFunc(f.More, func(a, b findingPart) int {
+			return cmp.Or(cmp.Compare(len(a.Claim), len(b.Claim)), cmp.Compare(a.Claim, b.Claim))
+		})
+	}
+	return out
+}
+
+// Claims is how many claims the finding is about.
+func (f findingPart) Claims() int { return 1 + len(f.More) }
 
 // askedField is the field that the way out of a finding names.
 var askedField = regexp.MustCompile(`--set ([a-z_]+)=`)
@@ -33,11 +61,11 @@ func mending(f audit.Weakness) findingPart {
 	switch f.What {
 	case audit.WeakUnproven, audit.WeakKind, audit.WeakPerson, audit.WeakShared:
 		p.To, p.By = p.To+"?mend=proof#m-proof", "proof"
-	case audit.WeakTwice:
+	case audit.WeakTwice, audit.WeakScan:
 		p.To, p.By = p.To+"?mend=withdraw#m-withdraw", "withdraw"
 	case audit.WeakOutside:
 		p.To, p.By = p.To+"?mend=end_date#f-end_date", "field"
-	case audit.WeakAbove, audit.WeakOther, audit.WeakLog, audit.WeakHoldsMore:
+	case audit.WeakAbove, audit.WeakOther, audit.WeakLog, audit.WeakHoldsMore, audit.WeakSignature, audit.WeakProvider:
 		p.By = "field"
 		field := "category"
 		if m := askedField.FindStringSubmatch(f.Mend); m != nil {
@@ -69,6 +97,7 @@ func (s *Server) audit(w http.ResponseWriter, r *http.Request) {
 				p.Doubts = append(p.Doubts, mending(f))
 			}
 		}
+		p.Grave, p.Doubts = gathered(p.Grave), gathered(p.Doubts)
 		body.Rehearsals = append(body.Rehearsals, p)
 	}
 	s.show(w, r, http.StatusOK, screenAudit, wordsFor(r).T("audit.title"), body)

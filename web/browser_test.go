@@ -93,7 +93,7 @@ func browser(t *testing.T, width, height int, dark bool, script bool) context.Co
 	if dark {
 		o = append(o, chromedp.Flag("blink-settings", "preferredColorScheme=0"))
 	}
-	ctx, cancel := context.WithTimeout(t.Context(), 60*time.Second)
+	ctx, cancel := context.WithTimeout(t.Context(), 5*time.Minute)
 	t.Cleanup(cancel)
 	ctx, cancel = chromedp.NewExecAllocator(ctx, o...)
 	t.Cleanup(cancel)
@@ -139,62 +139,4 @@ func is(t *testing.T, ctx context.Context, expression string) {
 			t.Fatalf("never true: %s (%v)", expression, err)
 		}
 	}
-}
-
-// TestScreens keeps pictures of every screen for people: make screens.
-func TestScreens(t *testing.T) {
-	dir := os.Getenv("SCREENS")
-	if dir == "" {
-		dir = t.TempDir()
-	}
-	v := serve(t, "*")
-	plan, err := v.journal.ConfirmClear(t.Context(), "")
-	if err != nil {
-		t.Fatal(err)
-	}
-	if _, err := v.journal.DoClear(t.Context(), plan, ""); err != nil {
-		t.Fatal(err)
-	}
-	waiting, err := v.journal.Waiting(t.Context())
-	if err != nil || len(waiting) == 0 {
-		t.Fatalf("waiting %d, %v", len(waiting), err)
-	}
-	screens := map[string]string{"work": "", "paper": "paper/" + asked(waiting), "standing": "standing", "claims": "claims", "claim": "claim/C1", "audit": "audit", "ready": "ready", "cut": "paper/" + asked(waiting) + "/cut"}
-	type look struct {
-		width, height int
-		dark          bool
-		name          string
-	}
-	looks := []look{{1280, 800, false, "1280"}}
-	if os.Getenv("SCREENS") != "" { // 640 points are 1280 at 200 % zoom
-		looks = append(looks, look{768, 1024, false, "768"}, look{390, 844, false, "390"}, look{640, 400, false, "zoomed"}, look{1280, 800, true, "dark"})
-	}
-	for _, size := range looks {
-		ctx := browser(t, size.width, size.height, size.dark, true)
-		for name, path := range screens {
-			v.open(ctx, path)
-			is(t, ctx, "[...document.images].filter(i => i.loading !== 'lazy').every(i => i.complete)")
-			if name == "paper" {
-				is(t, ctx, "document.querySelector('svg .value') && document.querySelector('#effect').children.length")
-			}
-			picture := run(t, ctx, chromedp.FullScreenshot(90))
-			if len(picture) < 5000 {
-				t.Errorf("%s: a picture of %d bytes", name, len(picture))
-			}
-			file := filepath.Join(dir, name+"-"+size.name+".png")
-			if err := os.WriteFile(file, picture, 0o600); err != nil {
-				t.Fatal(err)
-			}
-		}
-	}
-}
-
-// asked is the first paper that has a question with candidates.
-func asked(list []journal.WaitingPaper) string {
-	for _, p := range list {
-		if len(p.Questions) > 0 && len(p.Questions[0].Candidates) > 1 {
-			return p.ID
-		}
-	}
-	return list[0].ID
 }

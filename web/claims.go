@@ -64,9 +64,29 @@ func sortClaims(by string) func(a, b journal.Claim) int {
 	return func(a, b journal.Claim) int { return b.End.Compare(a.End) }
 }
 
+// provenBy is what one paper proves of a claim.
+type provenBy struct {
+	Paper, File string
+	Proofs      []journal.Proof
+}
+
+// byPaper puts proofs of the same paper together, in the order of their first.
+func byPaper(list []journal.Proof) []provenBy {
+	var out []provenBy
+	for _, p := range list {
+		i := slices.IndexFunc(out, func(b provenBy) bool { return b.Paper == p.Paper })
+		if i < 0 {
+			i, out = len(out), append(out, provenBy{Paper: p.Paper, File: p.File})
+		}
+		out[i].Proofs = append(out[i].Proofs, p)
+	}
+	return out
+}
+
 // claimPage is one claim with its derivation, proofs and history.
 type claimPage struct {
 	journal.Claim
+	Shown      []provenBy // its proofs, paper by paper
 	Unit       string
 	Lines      []string
 	History    []journal.HistoryItem
@@ -102,7 +122,7 @@ func (s *Server) claimBody(r *http.Request, ref string) (claimPage, error) {
 	if d.Claim == nil {
 		return claimPage{}, &journal.StateError{Paper: ref, State: "something else than a claim", Want: "name a claim, as in C9"}
 	}
-	body := claimPage{Claim: *d.Claim, History: d.History, Version: lastEvent(d.History)}
+	body := claimPage{Claim: *d.Claim, Shown: byPaper(d.Claim.Proofs), History: d.History, Version: lastEvent(d.History)}
 	cert, err := j.Certified(r.Context(), d.Claim.Certification, credit.Date{})
 	if err != nil {
 		return body, err
@@ -134,8 +154,15 @@ func (s *Server) claimBody(r *http.Request, ref string) (claimPage, error) {
 		}
 		body.Fields = append(body.Fields, fieldPart{Name: string(name), Value: d.Claim.Fields[string(name)], Was: d.Claim.Fields[string(name)]})
 	}
+	if asked := paper.Field(body.Mend); mendable[asked] && !slices.ContainsFunc(body.Fields, func(f fieldPart) bool { return f.Name == body.Mend }) {
+		text := d.Claim.Fields[body.Mend]
+		body.Fields = append(body.Fields, fieldPart{Name: body.Mend, Value: text, Was: text})
+	}
 	return body, nil
 }
+
+// mendable are fields that only a finding asks for, and no form has otherwise.
+var mendable = map[paper.Field]bool{journal.FieldSignature: true}
 
 func lastEvent(h []journal.HistoryItem) string {
 	if len(h) == 0 {

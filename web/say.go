@@ -13,8 +13,11 @@ func (w *words) Say(text string) string { return w.sayings.Say(text) }
 // say is an error's text in the visitor's language.
 func (s *Server) say(r *http.Request, err error) string { return wordsFor(r).Say(err.Error()) }
 
-// Candidate prints a value that answers a question, so that it cannot be misread.
-func (w *words) Candidate(field, value string) string {
+// Value prints the value of a field so that it cannot be misread.
+func (w *words) Value(field, value string) string {
+	if field == string(paper.FieldKind) {
+		return w.Or("kind", value)
+	}
 	if d := day(value); !d.IsZero() {
 		return w.Day(d)
 	}

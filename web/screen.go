@@ -42,6 +42,8 @@ type screen struct {
 	Note   *note // what was just done
 	Wrong  string
 	Body   any
+
+	titles func() titles
 }
 
 // With is the screen with another body, for the parts of a page.
@@ -95,7 +97,7 @@ func (s *Server) show(w http.ResponseWriter, r *http.Request, status int, name, 
 // showWrong is show with what went wrong above the screen.
 func (s *Server) showWrong(w http.ResponseWriter, r *http.Request, status int, name, title, wrong string, body any) {
 	words := wordsFor(r)
-	sc := screen{words: words, Base: "/" + s.secret, Token: s.secret, Name: name, Title: title, Body: body, Wrong: wrong, Note: s.taken(r.URL.Query().Get("note"))}
+	sc := screen{words: words, Base: "/" + s.secret, Token: s.secret, Name: name, Title: title, Body: body, Wrong: wrong, Note: s.taken(r.URL.Query().Get("note")), titles: s.titlesOf(r.Context())}
 	if name != screenFirst {
 		if about, err := s.o.Journal.Catalog().Holder(r.Context()); err == nil {
 			sc.Holder = about.Name
@@ -115,7 +117,7 @@ func (s *Server) showWrong(w http.ResponseWriter, r *http.Request, status int, n
 
 // part renders one part of a screen alone.
 func (s *Server) part(w http.ResponseWriter, r *http.Request, name string, body any) {
-	sc := screen{words: wordsFor(r), Base: "/" + s.secret, Token: s.secret, Body: body}
+	sc := screen{words: wordsFor(r), Base: "/" + s.secret, Token: s.secret, Body: body, titles: s.titlesOf(r.Context())}
 	var out bytes.Buffer
 	if err := screens()[screenPaper].ExecuteTemplate(&out, name, sc); err != nil {
 		s.failed(r, err)

@@ -1,0 +1,234 @@
+package web_test
+
+import (
+	"context"
+	"net/url"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/chromedp/chromedp"
+
+	"evidencevault/internal/demo"
+	"evidencevault/journal"
+)
+
+// shot is one screen to look at.
+type shot struct {
+	name, path string
+	act        string // what is done there first, in script
+	until      string // what is there then; "" for what is there at once
+}
+
+// everyScreen is a vault that has something for every screen, and the screens.
+func everyScreen(t *testing.T) (*served, []shot) {
+	t.Helper()
+	v := serve(t, "*")
+	v.put(map[string][]byte{"three.pdf": book(t, 3, 595, 842)})
+	plan, err := v.journal.ConfirmClear(t.Context(), "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	ready := len(plan.Confirm) + len(plan.Receipts)
+	if ready < 5 {
+		t.Fatalf("only %d papers are ready", ready)
+	}
+	late := plan.Confirm[len(plan.Confirm)-1]
+	plan.Confirm = plan.Confirm[:len(plan.Confirm)-1] // something stays ready
+	done, err := v.journal.DoClear(t.Context(), plan, "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := v.journal.ClaimAdd(t.Context(), journal.ClaimOptions{Category: "course", Set: map[string]string{
+		"title": "Rope course", "kind": "attendance", "end_date": "2026-02-03", "duration_minutes": "240"}}); err != nil {
+		t.Fatal(err)
+	}
+	waiting, err := v.journal.Waiting(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
+	receipt := ""
+	for _, r := range done.Receipts {
+		if r.State == journal.ReceiptOpen {
+			receipt = r.Paper
+		}
+	}
+	three := ""
+	for _, p := range waiting {
+		if p.File == "three.pdf" {
+			three = p.ID
+		}
+	}
+	if receipt == "" || three == "" {
+		t.Fatalf("receipt %q, paper of three pages %q", receipt, three)
+	}
+	return v, []shot{
+		{name: "work"}, {name: "work-nothing-found", path: "?q=nothing+at+all"},
+		{name: "paper", path: "paper/" + asked(waiting), until: "document.querySelector('svg .value') && document.querySelector('#effect').children.length"},
+		{name: "paper-ready", path: "paper/" + late.ID, until: "document.querySelector('#effect table')"},
+		{name: "paper-decided", path: "paper/P1"}, {name: "paper-receipt", path: "paper/" + receipt},
+		{name: "cut", path: "paper/" + three + "/cut", until: "document.querySelectorAll('.strip img').length === 3"},
+		{name: "cut-nothing", path: "paper/" + three + "/cut", act: "document.querySelector('button.main').click()", until: "document.querySelector('[role=alert]')"},
+		{name: "ready", path: "ready"}, {name: "standing", path: "standing"}, {name: "claims", path: "claims"},
+		{name: "claim", path: "claim/C1"}, {name: "claim-mend-field", path: "claim/C1?mend=end_date"}, {name: "claim-mend-proof", path: "claim/" + unproven(v) + "?mend=proof"},
+		{name: "audit", path: "audit"},
+		{name: "made-packet-wrong", path: "audit", act: "document.querySelector('button[value=packet]').click()", until: "document.querySelector('[role=alert]')"},
+		{name: "made-packet", path: v.makes("packet")}, {name: "made-index", path: v.makes("index")}, {name: "made-binder", path: v.makes("binder")},
+		{name: "wrong", path: "paper/P999"},
+	}
+}
+
+// unproven is a claim without a proof.
+func unproven(v *served) string {
+	v.Helper()
+	claims, err := v.journal.Claims(v.Context(), journal.ClaimsFilter{})
+	if err != nil {
+		v.Fatal(err)
+	}
+	for _, c := range claims {
+		if !c.Proven {
+			return c.ID
+		}
+	}
+	v.Fatal("every claim is proven")
+	return ""
+}
+
+// makes has something made for the auditor and returns its path.
+func (v *served) makes(what string) string {
+	v.Helper()
+	status, body := v.send("audit/make", url.Values{"what": {what}, "certification": {v.certification()}, "unproven": {"out"}})
+	at := regexp.MustCompile(`audit/made/\d+`).FindString(body)
+	if at == "" {
+		v.Fatalf("%s: %d %s", what, status, body)
+	}
+	for strings.Contains(body, "<progress") {
+		if v.Context().Err() != nil {
+			v.Fatal("it is never made")
+		}
+		body = v.get(at)
+	}
+	return at
+}
+
+// firstScreens are those of a folder that is no vault yet.
+func firstScreens() []shot {
+	wrong := "(f => { f.noValidate = true; f.querySelector('#f-holder').value = '" + demo.Holder + "'; f.querySelector('#f-start').value = '3/4/2024'; f.querySelector('button.main').click() })(document.querySelector('main form'))"
+	return []shot{{name: "first"}, {name: "first-wrong", act: wrong, until: "document.querySelector('[role=alert]')"}}
+}
+
+// visit goes to a screen and waits until it is all there.
+func (v *served) visit(ctx context.Context, s shot) {
+	v.Helper()
+	v.open(ctx, s.path)
+	if s.act != "" {
+		run(v.T, ctx, chromedp.Evaluate[bool]("("+s.act+", true)"))
+	}
+	if s.until != "" {
+		is(v.T, ctx, s.until)
+	}
+	is(v.T, ctx, "document.readyState === 'complete'")
+	is(v.T, ctx, "([...document.images].forEach(i => { i.loading = 'eager' }), [...document.images].every(i => i.complete))")
+}
+
+// window is a size of window in which the screens are looked at.
+type window struct {
+	name          string
+	width, height int
+	dark          bool
+}
+
+// eachScreen visits every screen in each of these windows.
+func eachScreen(t *testing.T, windows []window, look func(t *testing.T, ctx context.Context, w window, s shot)) {
+	t.Helper()
+	full, screens := everyScreen(t)
+	empty, _ := serveNothing(t)
+	for _, w := range windows {
+		ctx := browser(t, w.width, w.height, w.dark, true)
+		for _, of := range []struct {
+			*served
+			list []shot
+		}{{full, screens}, {empty, firstScreens()}} {
+			for _, s := range of.list {
+				t.Run(w.name+"/"+s.name, func(t *testing.T) {
+					of.T = t
+					of.visit(ctx, s)
+					look(t, ctx, w, s)
+				})
+			}
+		}
+	}
+}
+
+// TestScreens keeps pictures of every screen for people: make screens.
+func TestScreens(t *testing.T) {
+	dir, windows := os.Getenv("SCREENS"), []window{{"1280", 1280, 800, false}}
+	if dir == "" {
+		dir = t.TempDir()
+	} else { // 640 points are 1280 at 200 % zoom
+		windows = append(windows, window{"768", 768, 1024, false}, window{"390", 390, 844, false}, window{"zoomed", 640, 400, false}, window{"dark", 1280, 800, true}, window{"390-dark", 390, 844, true})
+	}
+	eachScreen(t, windows, func(t *testing.T, ctx context.Context, w window, s shot) {
+		picture := run(t, ctx, chromedp.FullScreenshot(90))
+		if len(picture) < 5000 {
+			t.Errorf("a picture of %d bytes", len(picture))
+		}
+		if err := os.WriteFile(filepath.Join(dir, s.name+"-"+w.name+".png"), picture, 0o600); err != nil {
+			t.Fatal(err)
+		}
+	})
+}
+
+// On every screen axe-core finds nothing, in light and dark, wide and narrow; nothing
+// sticks out of a narrow window or one of 200 %, and no word of a table is broken.
+func TestEveryScreenIsAccessible(t *testing.T) {
+	axe, err := os.ReadFile(filepath.Join("testdata", "axe.min.js"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	eachScreen(t, []window{{"1280", 1280, 844, false}, {"390-dark", 390, 844, true}}, func(t *testing.T, ctx context.Context, _ window, _ shot) {
+		run(t, ctx, chromedp.Evaluate[bool]("("+"() => {"+string(axe)+"; return true}"+")()"))
+		found := run(t, ctx, chromedp.Evaluate[string](`axe.run(document, { runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"] }).then(r => JSON.stringify(r.violations.map(v => v.id + ": " + v.nodes.map(n => n.html).join(" | "))))`, chromedp.EvalAwaitPromise))
+		if n := run(t, ctx, chromedp.Evaluate[int](`axe.run(document).then(r => r.passes.length)`, chromedp.EvalAwaitPromise)); n < 10 {
+			t.Errorf("axe-core looked at %d rules only", n)
+		}
+		if found != "[]" {
+			t.Errorf("axe-core: %s", found)
+		}
+		if run(t, ctx, chromedp.Evaluate[bool]("document.documentElement.scrollWidth > innerWidth + 1")) {
+			t.Errorf("sticks out: %s", run(t, ctx, chromedp.Evaluate[string]("[...document.querySelectorAll('main *')].filter(n => n.getBoundingClientRect().right > innerWidth + 1 && !n.closest('.wide')).slice(0, 3).map(n => n.outerHTML.slice(0, 120)).join(' | ')")))
+		}
+		if words := run(t, ctx, chromedp.Evaluate[string](brokenWords)); words != "" {
+			t.Errorf("broken words: %s", words)
+		}
+	})
+}
+
+// brokenWords lists the words of tables that stand on two lines, which no word does that
+// has no hyphen. Long ones, as names of files, may.
+const brokenWords = `(() => {
+	const broken = [];
+	for (const cell of document.querySelectorAll("td, th")) {
+		const walk = document.createTreeWalker(cell, NodeFilter.SHOW_TEXT);
+		for (let n = walk.nextNode(); n; n = walk.nextNode()) {
+			for (const m of n.data.matchAll(/[\p{L}\p{N}]{2,20}/gu)) {
+				const r = document.createRange();
+				r.setStart(n, m.index); r.setEnd(n, m.index + m[0].length);
+				if (new Set([...r.getClientRects()].map(b => Math.round(b.top))).size > 1) broken.push(m[0]);
+			}
+		}
+	}
+	return broken.join(", ");
+})()`
+
+// asked is the first paper that has a question with candidates.
+func asked(list []journal.WaitingPaper) string {
+	for _, p := range list {
+		if len(p.Questions) > 0 && len(p.Questions[0].Candidates) > 1 {
+			return p.ID
+		}
+	}
+	return list[0].ID
+}
