@@ -37,9 +37,19 @@ type served struct {
 // serve makes a vault with these papers of the demo and serves its page.
 func serve(t *testing.T, papers ...string) *served {
 	t.Helper()
+	return serveOn(t, "2026-11-25", papers...)
+}
+
+// serveOn is serve on a day.
+func serveOn(t *testing.T, day string, papers ...string) *served {
+	t.Helper()
 	ctx := t.Context()
+	now, err := time.Parse(time.DateTime, day+" 09:00:00")
+	if err != nil {
+		t.Fatal(err)
+	}
 	j, err := journal.Setup(ctx, filepath.Join(t.TempDir(), "vault"), journal.SetupOptions{Holder: demo.Holder, Number: demo.Number,
-		SchemeID: demo.Scheme, Start: credit.MustDate(demo.CycleStart), Now: func() time.Time { return time.Date(2026, 11, 25, 9, 0, 0, 0, time.UTC) }})
+		SchemeID: demo.Scheme, Start: credit.MustDate(demo.CycleStart), Now: func() time.Time { return now }})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -97,12 +97,7 @@ func (s *Server) begin(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	if err := s.setUp(r.Context(), o); err != nil {
-		var problems *journal.SchemeError
-		if body.Wrong = []string{s.say(r, err)}; errors.As(err, &problems) {
-			for _, p := range problems.Problems {
-				body.Wrong = append(body.Wrong, p.String())
-			}
-		}
+		body.Wrong = s.problems(r, err)
 		s.showFirst(w, r, http.StatusUnprocessableEntity, body)
 		return
 	}
@@ -119,7 +114,7 @@ func ownScheme(r *http.Request) (journal.SchemeFile, error) {
 		return journal.SchemeFile{}, err
 	}
 	defer func() { _ = f.Close() }() // it was only read
-	data, err := io.ReadAll(io.LimitReader(f, mostScheme))
+	data, err := io.ReadAll(io.LimitReader(f, mostScheme+1))
 	return journal.SchemeFile{Name: filepath.Base(head.Filename), Data: data}, err
 }
 

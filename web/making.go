@@ -2,12 +2,12 @@ package web
 
 import (
 	"archive/zip"
-	"context"
 	"errors"
 	"fmt"
 	"net/http"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strconv"
 	"sync"
 
@@ -20,17 +20,36 @@ const (
 	makeIndex  = "index"
 	makePacket = "packet"
 	makeBinder = "binder"
+
+	makeClosing = "closing" // which takes its time too
 )
 
 // making is one thing that is made, or was.
 type making struct {
 	What, Certification string
+	Cycle               string // of a closed one, from its archive; "" is the present one
 
-	mu    sync.Mutex
-	n, of int // originals copied
-	path  string
-	err   error
-	done  bool
+	mu     sync.Mutex
+	n, of  int // originals copied
+	path   string
+	locked []string // originals that the binder could not open
+	closed audit.Closed
+	err    error
+	done   bool
+}
+
+// closedAs keeps what a closing came to.
+func (m *making) closedAs(done audit.Closed) {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	m.closed = done
+}
+
+// leaves keeps which originals stayed locked.
+func (m *making) leaves(locked []string) {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	m.locked = locked
 }
 
 // madePage is how far a thing is.
@@ -42,7 +61,9 @@ type madePage struct {
 	Size                int64
 	Done                bool
 	Wrong               string
-	Unproven            bool // it can be made without the claims that lack a proof
+	Unproven            string        // a claim that lacks a proof; it can be made without those
+	Locked              []string      // originals whose pages are not in the binder
+	Closed              *audit.Closed // of a closing that is done
 }
 
 // workshop makes things one after the other, and keeps them until the page ends.
@@ -53,8 +74,11 @@ type workshop struct {
 	dir  string
 }
 
+// undertaking makes something in a folder of its own and returns where it lies.
+type undertaking func(m *making, dir string, tell func(n, of int)) (string, error)
+
 // start begins to make m with do, and returns its number.
-func (k *workshop) start(m *making, do func(dir string, tell func(n, of int)) (string, error)) (int, error) {
+func (k *workshop) start(m *making, do undertaking) (int, error) {
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	if k.dir == "" {
@@ -71,7 +95,7 @@ func (k *workshop) start(m *making, do func(dir string, tell func(n, of int)) (s
 		return 0, err
 	}
 	k.busy.Go(func() {
-		path, err := do(dir, func(n, of int) {
+		path, err := do(m, dir, func(n, of int) {
 			m.mu.Lock()
 			defer m.mu.Unlock()
 			m.n, m.of = n, of
@@ -105,11 +129,26 @@ func (k *workshop) close() error {
 	return os.RemoveAll(k.dir)
 }
 
-// make begins to make an index, a packet or a binder.
+// undertake begins to make m, and sends the visitor to where one sees how far it is.
+func (s *Server) undertake(w http.ResponseWriter, r *http.Request, m *making, do undertaking) {
+	id, err := s.made.start(m, do)
+	if err != nil {
+		s.fail(w, r, err)
+		return
+	}
+	http.Redirect(w, r, "/"+s.secret+"/audit/made/"+strconv.Itoa(id), http.StatusSeeOther)
+}
+
+// make begins to make an index, a packet or a binder, of the present cycle or of one that
+// is closed.
 func (s *Server) make(w http.ResponseWriter, r *http.Request) {
-	m := &making{What: r.PostForm.Get("what"), Certification: r.PostForm.Get("certification")}
+	m := &making{What: r.PostForm.Get("what"), Certification: r.PostForm.Get("certification"), Cycle: r.PostForm.Get("cycle")}
 	if m.What != makeIndex && m.What != makePacket && m.What != makeBinder {
 		s.fail(w, r, fmt.Errorf("%q: %w: it cannot be made", m.What, os.ErrNotExist))
+		return
+	}
+	if m.Cycle != "" {
+		s.makeOfArchive(w, r, m)
 		return
 	}
 	d, err := audit.Gather(r.Context(), s.o.Journal, m.Certification, s.o.Journal.Today())
@@ -120,31 +159,54 @@ func (s *Server) make(w http.ResponseWriter, r *http.Request) {
 	if r.PostForm.Get("unproven") != "" {
 		d = d.WithoutUnproven()
 	}
-	language := wordsFor(r).Lang()
+	if m.What == makeBinder {
+		s.makeBinder(w, r, m, d)
+		return
+	}
 	ctx := s.ended // it goes on when the visitor looks at something else
-	id, err := s.made.start(m, func(dir string, tell func(n, of int)) (string, error) {
-		name := fmt.Sprintf("%s-%s-%s", m.What, d.Certification, d.On)
+	s.undertake(w, r, m, func(m *making, dir string, tell func(n, of int)) (string, error) {
+		at := filepath.Join(dir, nameOfMade(m, d))
 		if m.What == makePacket {
-			at := filepath.Join(dir, name+".zip")
-			return at, audit.WritePacket(ctx, s.o.Journal.Catalog().Store(), d, at, audit.PacketOptions{Done: tell, Pages: s.o.Pages})
+			return at + ".zip", audit.WritePacket(ctx, s.o.Journal.Catalog().Store(), d, at+".zip", audit.PacketOptions{Done: tell, Pages: s.o.Pages})
 		}
-		if m.What == makeBinder {
-			at := filepath.Join(dir, name+".pdf")
-			_, err := audit.WriteBinder(ctx, s.o.Journal.Catalog().Store(), d, at, audit.BinderOptions{Language: language, Pages: s.o.Pages, Done: tell})
-			return at, err
-		}
-		return s.index(ctx, d, filepath.Join(dir, name))
+		return zipped(at, func() error { return audit.WriteIndex(ctx, s.o.Journal.Catalog().Store(), d, at) })
 	})
+}
+
+// makeOfArchive copies index or packet out of the archive of a closed cycle, byte for
+// byte, or binds what lies there.
+func (s *Server) makeOfArchive(w http.ResponseWriter, r *http.Request, m *making) {
+	a, err := audit.OpenArchive(r.Context(), s.o.Journal, m.Certification, m.Cycle)
 	if err != nil {
 		s.fail(w, r, err)
 		return
 	}
-	http.Redirect(w, r, "/"+s.secret+"/audit/made/"+strconv.Itoa(id), http.StatusSeeOther)
+	d, err := a.Dossier()
+	if err != nil {
+		s.fail(w, r, err)
+		return
+	}
+	if m.What == makeBinder {
+		s.makeBinder(w, r, m, d)
+		return
+	}
+	ctx := s.ended
+	s.undertake(w, r, m, func(m *making, dir string, _ func(n, of int)) (string, error) {
+		at := filepath.Join(dir, nameOfMade(m, d))
+		if m.What == makePacket {
+			return at + ".zip", a.CopyPacket(ctx, at+".zip")
+		}
+		return zipped(at, func() error { return a.CopyIndex(ctx, at) })
+	})
 }
 
-// index writes the index to a folder and puts it into one archive.
-func (s *Server) index(ctx context.Context, d audit.Dossier, dir string) (at string, err error) {
-	if err := audit.WriteIndex(ctx, s.o.Journal.Catalog().Store(), d, dir); err != nil {
+func nameOfMade(m *making, d audit.Dossier) string {
+	return fmt.Sprintf("%s-%s-%s", m.What, d.Certification, d.On)
+}
+
+// zipped has a folder written and puts it into one archive.
+func zipped(dir string, write func() error) (at string, err error) {
+	if err := write(); err != nil {
 		return "", err
 	}
 	f, err := os.OpenFile(dir+".zip", os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
@@ -155,6 +217,9 @@ func (s *Server) index(ctx context.Context, d audit.Dossier, dir string) (at str
 	return f.Name(), errors.Join(z.AddFS(os.DirFS(dir)), z.Close(), f.Close())
 }
 
+// askedClaim is the claim that an error names.
+var askedClaim = regexp.MustCompile(`\bC[0-9]+\b`)
+
 // madeOf shows how far a thing is; the page looks again by itself until it is done.
 func (s *Server) madeOf(w http.ResponseWriter, r *http.Request) {
 	id, m := s.made.find(r.PathValue("n"))
@@ -163,11 +228,17 @@ func (s *Server) madeOf(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	m.mu.Lock()
-	body := madePage{ID: id, What: m.What, Certification: m.Certification, N: m.n, Of: m.of, Path: m.path, Done: m.done}
+	body := madePage{ID: id, What: m.What, Certification: m.Certification, N: m.n, Of: m.of, Path: m.path, Done: m.done, Locked: m.locked}
 	err := m.err
+	if m.done && err == nil && m.What == makeClosing {
+		body.Closed = &m.closed
+	}
 	m.mu.Unlock()
 	if err != nil {
-		body.Wrong, body.Unproven = s.say(r, err), errors.Is(err, audit.ErrUnproven)
+		body.Wrong = s.say(r, err)
+		if errors.Is(err, audit.ErrUnproven) {
+			body.Unproven = askedClaim.FindString(err.Error())
+		}
 	} else if info, err := os.Stat(body.Path); body.Done && err == nil {
 		body.Size = info.Size()
 	}
@@ -175,7 +246,7 @@ func (s *Server) madeOf(w http.ResponseWriter, r *http.Request) {
 		w.Header().Set("Refresh", "1")
 	}
 	t := wordsFor(r)
-	s.show(w, r, http.StatusOK, screenMade, t.T("made."+body.What), body)
+	s.show(w, r, http.StatusOK, screenMade, t.T("made.head."+body.What), body)
 }
 
 // madeFile hands out what was made.

@@ -9,6 +9,7 @@ import (
 	"path"
 	"time"
 
+	"evidencevault/audit"
 	"evidencevault/catalog"
 	"evidencevault/extract/page"
 	"evidencevault/journal"
@@ -38,6 +39,10 @@ func (s *Server) routes() []route {
 		{get, "/audit", s.audit},
 		{get, "/audit/made/{n}", s.madeOf},
 		{get, "/audit/made/{n}/file", s.madeFile},
+		{get, "/cycles", s.cycles},
+		{get, "/cycle/{certification}/{n}", s.cycle},
+		{get, "/close", s.closing},
+		{get, "/rules", s.rules},
 		{get, "/original/{sha}", s.original},
 		{get, "/events", s.events},
 		{get, "/style/{file}", s.asset("style", "text/css; charset=utf-8")},
@@ -58,6 +63,12 @@ func (s *Server) routes() []route {
 		{post, "/undo", s.undo},
 		{post, "/add", s.upload},
 		{post, "/audit/make", s.make},
+		{post, "/close", s.close},
+		{post, "/close/resume", s.resume},
+		{post, "/close/undo", s.reopen},
+		{post, "/cycle/{certification}/{n}/note", s.noteCycle},
+		{post, "/rules", s.lookAtRules},
+		{post, "/rules/use", s.useRules},
 	}
 }
 
@@ -92,11 +103,13 @@ func statusOf(err error) int {
 	var open *journal.OpenError
 	var state *journal.StateError
 	switch {
-	case errors.Is(err, journal.ErrUnknown), errors.Is(err, catalog.ErrUnknown), errors.Is(err, journal.ErrReference), errors.Is(err, fs.ErrNotExist):
+	case errors.Is(err, journal.ErrUnknown), errors.Is(err, catalog.ErrUnknown), errors.Is(err, journal.ErrReference), errors.Is(err, journal.ErrCertification), errors.Is(err, fs.ErrNotExist):
 		return http.StatusNotFound
 	case errors.As(err, &state):
 		return http.StatusConflict
-	case errors.As(err, &open), errors.Is(err, journal.ErrField), errors.Is(err, journal.ErrOpen), errors.Is(err, page.ErrNoPicture):
+	case errors.As(err, &open), errors.Is(err, journal.ErrField), errors.Is(err, journal.ErrOpen), errors.Is(err, page.ErrNoPicture),
+		errors.Is(err, journal.ErrCycle), errors.Is(err, journal.ErrMoved), errors.Is(err, journal.ErrClosed), errors.Is(err, audit.ErrAltered),
+		errors.Is(err, journal.ErrCategory), errors.Is(err, journal.ErrPages), errors.Is(err, journal.ErrNothing), errors.Is(err, journal.ErrScheme), errors.Is(err, journal.ErrVersion):
 		return http.StatusUnprocessableEntity
 	}
 	return http.StatusInternalServerError

@@ -28,6 +28,11 @@ const (
 	screenAudit    = "audit"
 	screenMade     = "made"
 	screenFirst    = "first"
+	screenCycles   = "cycles"
+	screenCycle    = "cycle"
+	screenClose    = "close"
+	screenRules    = "rules"
+	screenBind     = "bind"
 	screenWrong    = "wrong"
 )
 
@@ -64,13 +69,25 @@ var screens = sync.OnceValue(func() map[string]*template.Template {
 		"amount": func(a credit.Amount) string { return a.String() },
 		"lines":  func(s string) []string { return strings.Split(s, "\n") },
 		"dict":   dict,
+		"size":   size,
 	}
 	set := map[string]*template.Template{}
-	for _, name := range []string{screenWork, screenPaper, screenCut, screenReady, screenStanding, screenClaims, screenClaim, screenAudit, screenMade, screenFirst, screenWrong} {
+	for _, name := range []string{screenWork, screenPaper, screenCut, screenReady, screenStanding, screenClaims, screenClaim, screenAudit, screenMade, screenFirst, screenCycles, screenCycle, screenClose, screenRules, screenBind, screenWrong} {
 		set[name] = template.Must(template.New("layout.html").Funcs(funcs).ParseFS(assets, "page/layout.html", "page/parts.html", "page/"+name+".html"))
 	}
 	return set
 })
+
+// size prints a number of bytes as people do.
+func size(n int64) string {
+	switch {
+	case n >= 1_000_000:
+		return fmt.Sprintf("%d.%d\u00a0MB", n/1_000_000, n/100_000%10)
+	case n >= 1_000:
+		return fmt.Sprintf("%d\u00a0kB", n/1_000)
+	}
+	return fmt.Sprintf("%d\u00a0B", n)
+}
 
 // dict makes a map of pairs, for a template that is handed several things.
 func dict(pairs ...any) (map[string]any, error) {

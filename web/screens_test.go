@@ -2,6 +2,7 @@ package web_test
 
 import (
 	"context"
+	"encoding/json"
 	"net/url"
 	"os"
 	"path/filepath"
@@ -76,8 +77,35 @@ func everyScreen(t *testing.T) (*served, []shot) {
 		{name: "audit", path: "audit"},
 		{name: "made-packet-wrong", path: "audit", act: "document.querySelector('button[value=packet]').click()", until: "document.querySelector('[role=alert]')"},
 		{name: "made-packet", path: v.makes("packet")}, {name: "made-index", path: v.makes("index")}, {name: "made-binder", path: v.makes("binder")},
+		{name: "cycles", path: "cycles"}, {name: "close", path: "close?certification=" + demo.Scheme},
+		{name: "close-early", path: "close?certification=" + demo.Scheme + "&early=on"},
+		{name: "close-wrong", path: "close?certification=" + demo.Scheme + "&early=on&next_end=3/4/2029", until: "document.querySelector('[role=alert]')"},
+		{name: "rules", path: "rules?certification=" + demo.Scheme},
+		{name: "rules-move", path: "rules?certification=" + demo.Scheme, act: sendsRules(t), until: "document.querySelector('select')"},
+		{name: "rules-change", path: "rules?certification=" + demo.Scheme, act: sendsRules(t), until: "document.querySelector('table.versions') || (s => s && !s.value && (s.value = 'course', document.querySelector('button[value=look]').click()))(document.querySelector('select'))"},
 		{name: "wrong", path: "paper/P999"},
 	}
+}
+
+// sendsRules chooses a scheme file on the screen of rules, and sends it.
+func sendsRules(t *testing.T) string {
+	text, err := json.Marshal(string(otherRules(t)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return "(d => { d.items.add(new File([" + string(text) + "], 'rules-2099.toml')); document.querySelector('#f-file').files = d.files; document.querySelector('main form button').click() })(new DataTransfer())"
+}
+
+// closedScreens are those of a vault with a cycle that is closed.
+func closedScreens(t *testing.T) (*served, []shot) {
+	t.Helper()
+	v := confirmed(t, "2028-07-10", "splicing certificate.pdf", "guest lecture.pdf", "visual inspection course.pdf")
+	form := hidden(v.get("close?certification="+demo.Scheme), "close")
+	_, body := v.send("close", form)
+	at := regexp.MustCompile(`audit/made/\d+`).FindString(body)
+	v.until(body)
+	return v, []shot{{name: "made-closing", path: at}, {name: "cycles-closed", path: "cycles"}, {name: "cycle", path: "cycle/" + demo.Scheme + "/1"},
+		{name: "cycle-note", path: "cycle/" + demo.Scheme + "/1", act: "document.querySelectorAll('details').forEach(d => { d.open = true })"}}
 }
 
 // unproven is a claim without a proof.
@@ -145,12 +173,13 @@ func eachScreen(t *testing.T, windows []window, look func(t *testing.T, ctx cont
 	t.Helper()
 	full, screens := everyScreen(t)
 	empty, _ := serveNothing(t)
+	later, closed := closedScreens(t)
 	for _, w := range windows {
 		ctx := browser(t, w.width, w.height, w.dark, true)
 		for _, of := range []struct {
 			*served
 			list []shot
-		}{{full, screens}, {empty, firstScreens()}} {
+		}{{full, screens}, {empty, firstScreens()}, {later, closed}} {
 			for _, s := range of.list {
 				t.Run(w.name+"/"+s.name, func(t *testing.T) {
 					of.T = t
