@@ -9,6 +9,7 @@ import (
 	"net/http"
 	"slices"
 	"strings"
+	"time"
 
 	"golang.org/x/text/language"
 
@@ -133,6 +134,9 @@ func (w *words) Day(d credit.Date) string {
 	y, m, day := d.YMD()
 	return w.T("day", day, w.T(fmt.Sprintf("month.%d", m)), y)
 }
+
+// DayOf prints the local day of a time.
+func (w *words) DayOf(t time.Time) string { return w.Day(credit.DateOf(t.Local())) }
 
 // Span prints the days of an activity.
 func (w *words) Span(start, end credit.Date) string {
