@@ -63,7 +63,7 @@ func (l *look) settle(f paper.Field, list []guess, ask func([]guess) string) {
 
 func (l *look) value(g guess) paper.Value {
 	place, _, _ := l.place(g.at)
-	return paper.Value{Text: g.text, Place: place, By: paper.ByProgram, Score: min(1000, 10*g.score)}
+	return paper.Value{Text: g.text, Place: place, By: paper.ByProgram, Score: min(1000, 10*g.score), Why: g.why}
 }
 
 // question adds a question on f, with the rivals as candidates.

@@ -53,7 +53,7 @@ func (k asker) nameKnown(q *questions) {
 			continue
 		}
 		first := open.Candidates[0]
-		q.values[paper.FieldAttendee] = paper.Value{Text: first.Text, Place: first.Place, Certain: true, By: paper.ByProgram}
+		q.values[paper.FieldAttendee] = paper.Value{Text: first.Text, Place: first.Place, Certain: true, By: paper.ByProgram, Why: first.Why}
 		q.list = slices.Delete(q.list, i, i+1)
 		return
 	}
@@ -72,7 +72,7 @@ func (k asker) propose(kind paper.Kind, values map[paper.Field]paper.Value) map[
 	if len(list) != 1 {
 		return out
 	}
-	out[paper.FieldCategory] = paper.Value{Text: list[0].ID, Certain: true, By: paper.ByProgram}
+	out[paper.FieldCategory] = paper.Value{Text: list[0].ID, Certain: true, By: paper.ByProgram, Why: "it is the one category that takes this kind"}
 	return out
 }
 

@@ -71,7 +71,7 @@ func TestFromDropToStandingByKeyboard(t *testing.T) {
 	if lead := run(t, ctx, chromedp.Text(".lead")); !strings.HasPrefix(lead, after[0].Counted.String()+" of 40 points counted") {
 		t.Errorf("standing says %q", lead)
 	}
-	run(t, ctx, chromedp.NavigateBack())
+	run(t, ctx, chromedp.Evaluate[bool]("(history.back(), true)")) // NavigateBack waits for a load that a kept page never has
 	is(t, ctx, "document.body.dataset.screen !== 'standing'")
 }
 
@@ -195,4 +195,33 @@ func TestMarkupInNamesIsText(t *testing.T) {
 			t.Errorf("%s: markup of a document is in the page", path)
 		}
 	}
+}
+
+// Each field says why it has its value: the reason, the page, how sure it is and what else
+// is possible; the line opens with the field, and without a script by itself.
+func TestWhyThisValue(t *testing.T) {
+	v := serve(t, "splicing certificate.pdf", "visual inspection course.pdf")
+	body := v.get("paper/P1")
+	for _, f := range []string{"kind", "title", "provider", "attendee", "end_date", "duration_minutes", "category"} {
+		_, rest, ok := strings.Cut(body, `id="q-`+f+`"`)
+		line, _, _ := strings.Cut(rest, "</details>")
+		if !ok || !strings.Contains(line, "certain") {
+			t.Errorf("%s does not say why: %s", f, line)
+		}
+	}
+	for _, want := range []string{"the heading says", "strength ", "it is the one category that takes this kind", "page 1; certain"} {
+		if !strings.Contains(body, want) {
+			t.Errorf("no reason is %q", want)
+		}
+	}
+	ctx := browser(t, 1280, 800, false, true)
+	v.open(ctx, "paper/P1")
+	run(t, ctx, chromedp.Click("#f-title"))
+	is(t, ctx, "document.querySelector('[data-field=title] details').open")
+	run(t, ctx, chromedp.KeyEvent(kb.Tab))
+	is(t, ctx, "document.activeElement.id === 'f-provider' && document.querySelector('[data-field=provider] details').open && !document.querySelector('[data-field=title] details').open")
+	plain := browser(t, 390, 844, false, false)
+	v.open(plain, "paper/P1")
+	run(t, plain, chromedp.Click("[data-field=title] summary"))
+	run(t, plain, chromedp.WaitVisible("[data-field=title] details[open] span.quote"))
 }

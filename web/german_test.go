@@ -18,6 +18,7 @@ var (
 	english = regexp.MustCompile(`(?i)\b(the|of|and|is|are|were|with|from|this|that|which|what|how|you|your|it|its|not|paper|papers|pages?|claim(s|ed)?|day|days|earns?|taken|confirmed|withdrawn|waiting|answer|says?|counts?|rule|because|proof|by|to)\b`)
 	letter  = regexp.MustCompile(`(?s)<pre class="letter".*?</pre>`) // is written to the provider, in the paper's language
 	rules   = regexp.MustCompile(`\[[^\]]*\.toml:[^\]]*\]`)          // the place in the scheme, with the rule book's own name
+	quoted  = regexp.MustCompile(`"[^"]*"|“[^”]*”|„[^“]*“`)          // the paper's own words
 	shown   = regexp.MustCompile(`(?:title|alt|aria-label|placeholder)="([^"]*)"`)
 )
 
@@ -39,6 +40,7 @@ func walkGerman(v *served, paths []string) []string {
 		}
 		for _, piece := range pieces {
 			text := strings.TrimSpace(html.UnescapeString(piece))
+			text = quoted.ReplaceAllString(text, "")
 			text = rules.ReplaceAllString(text, "")
 			for _, f := range foreign {
 				text = strings.ReplaceAll(text, f, "")

@@ -73,8 +73,39 @@ type fieldPart struct {
 	Quote   string
 	Certain bool
 	Person  bool
+	Because *because // why it has this value; nil where it has none
 	Choices []choice // of a field that has only these values
 	Logged  bool     // a log field that the scheme asks for
+}
+
+// because says why a field has its value.
+type because struct {
+	Why     string // what speaks for it; "" where its place says enough
+	Page    int
+	Certain bool
+	Person  bool
+	Score   int      // 0 to 100; 0 where none was given
+	Others  []choice // other values that are possible
+}
+
+func becauseOf(v paper.LineValue) *because {
+	if text(v.Value) == "" {
+		return nil
+	}
+	b := &because{Why: v.Why, Certain: v.Certain, Person: v.By == paper.ByPerson}
+	if b.Person {
+		return b
+	}
+	b.Score = v.Score / 10
+	if v.Quote != "" {
+		b.Page = v.Page
+	}
+	for _, c := range v.Candidates {
+		if t := text(c.Value); t != text(v.Value) {
+			b.Others = append(b.Others, choice{Value: t, Why: c.Why})
+		}
+	}
+	return b
 }
 
 // pagePart is one page of the paper.
@@ -204,7 +235,7 @@ func (p *paperPage) form(scheme credit.Scheme, filled *filledForm) {
 		}
 		v := p.Values[name]
 		f := fieldPart{Name: string(name), Value: text(v.Value), Was: text(v.Value), Quote: v.Quote, Certain: v.Certain,
-			Person: v.By == paper.ByPerson, Mark: mark(i), Logged: i >= len(ordinary)}
+			Person: v.By == paper.ByPerson, Mark: mark(i), Logged: i >= len(ordinary), Because: becauseOf(v)}
 		if v.Box != nil {
 			f.Page = v.Page
 		}

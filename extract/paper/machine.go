@@ -42,6 +42,9 @@ type LineValue struct {
 	Certain    bool            `json:"certain"`
 	Candidates []LineCandidate `json:"candidates,omitempty"`
 	By         string          `json:"by,omitempty"`
+
+	Why   string `json:"-"` // what speaks for it, for the page
+	Score int    `json:"-"` // see [Value]
 }
 
 // LineQuestion is an open question as the machine interface prints it.
@@ -131,7 +134,7 @@ func LineValues(values map[Field]Value) map[Field]LineValue {
 	out := make(map[Field]LineValue, len(values))
 	for f, v := range values {
 		lv := LineValue{Value: Typed(f, v.Text), Page: v.Place.Page, Quote: v.Place.Quote,
-			Certain: v.Certain, Candidates: lineCandidates(f, v.Candidates), By: v.By}
+			Certain: v.Certain, Candidates: lineCandidates(f, v.Candidates), By: v.By, Why: v.Why, Score: v.Score}
 		if !v.Place.Box.IsZero() {
 			lv.Box = new(Points(v.Place.Box))
 		}

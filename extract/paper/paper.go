@@ -102,6 +102,7 @@ type Value struct {
 	Place      Place       `json:"place,omitzero"`
 	Certain    bool        `json:"certain,omitempty"` // a careful reader would not ask
 	Score      int         `json:"score,omitempty"`   // 0 to 1000, how much speaks for Text; compare only within one field
+	Why        string      `json:"why,omitempty"`     // what speaks for Text, as a sentence for the person; "" where its place says enough
 	By         string      `json:"by,omitempty"`      // ByProgram or ByPerson
 	Candidates []Candidate `json:"candidates,omitempty"`
 }

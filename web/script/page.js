@@ -220,6 +220,21 @@ function desk() {
       if (r.top < 0 || r.bottom > innerHeight) mark.scrollIntoView({ block: "center" });
     }
   });
+  // why a value stands there opens with its field, once no button is down that a line
+  // moving away could miss
+  let down = false, opened = null;
+  addEventListener("pointerdown", () => { down = true; }, true);
+  addEventListener("pointerup", () => { down = false; }, true);
+  $$(".because summary").forEach(s => { s.tabIndex = -1; });
+  const because = e => {
+    const here = e.target.matches("input, select") ? $(".because", e.target.closest(".field") ?? document.createElement("p")) : null;
+    const turn = () => {
+      if (opened && opened !== here) { opened.open = false; opened = null; }
+      if (here && !here.open) { here.open = true; opened = here; }
+    };
+    if (down) addEventListener("pointerup", () => setTimeout(turn), { once: true }); else turn();
+  };
+  form.addEventListener("focusin", because);
   // a word typed as one's own answer takes back the choice of a candidate
   $$(".answer.own input").forEach(own => own.addEventListener("input", () => $$("input[type=radio]", own.closest(".question")).forEach(r => { r.checked = false; })));
   const cert = $("#f-cert"); // other categories and questions hold for another certification
