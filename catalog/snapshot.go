@@ -16,6 +16,8 @@ type Snapshot struct {
 	Head   []byte // the signed head, which the copy's log agrees with
 	Size   int64  // number of the last event
 	Schema int    // version of the database's schema
+
+	Closings []Closing // that the copy knows
 }
 
 // Snapshot copies the database to the file to, which must not be there, and returns the
@@ -53,6 +55,9 @@ func (c *Catalog) snapshot(ctx context.Context, to string) (out Snapshot, tail i
 		return out, 0, err
 	}
 	out.Size = found.size
+	if out.Closings, err = c.Closings(ctx, ""); err != nil {
+		return out, 0, err
+	}
 	if _, err := c.db.ExecContext(ctx, `VACUUM INTO ?`, to); err != nil {
 		return out, 0, fmt.Errorf("copy the catalog to %s: %w", to, sqlError(err))
 	}
@@ -69,6 +74,9 @@ const (
 	SchemeFolder = schemeFolder
 	StoreFolder  = storeFolder
 )
+
+// ArchiveFolder is the folder of a vault in which the archives of closed cycles lie.
+const ArchiveFolder = "cycles"
 
 // SchemaVersion returns the newest version of the schema that this program knows.
 func SchemaVersion() (int, error) {

@@ -68,7 +68,7 @@ type Note struct {
 }
 
 // ArchiveFolder is the folder of a vault in which the archives of closed cycles lie.
-const ArchiveFolder = "cycles"
+const ArchiveFolder = catalog.ArchiveFolder
 
 // Cycles returns the cycles of a certification, earliest first, or of every one in the
 // order in which they were added when the name is "".

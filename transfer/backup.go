@@ -52,7 +52,8 @@ func Backup(ctx context.Context, c *catalog.Catalog, file string, o Options) (re
 }
 
 // backupOnce makes the file of a backup that has no name yet. again is true when evidence was
-// deleted after the copy of the database was made, so that the two do not agree.
+// deleted, or a closing finished or taken back, after the copy of the database was made, so
+// that the two do not agree.
 func backupOnce(ctx context.Context, c *catalog.Catalog, fresh made, o Options) (again bool, res Result, err error) {
 	copied, target := filepath.Join(fresh.in.Dir, "snapshot"), fresh.temp
 	for _, left := range []string{copied, target} {
@@ -105,7 +106,7 @@ func backupInto(ctx context.Context, c *catalog.Catalog, w io.Writer, copied str
 		again, err = addEvidence(ctx, c, &c.View, p, evidenceIn, snap.Size, o, res)
 	}
 	if err == nil && !again {
-		err = addFiles(ctx, c.Dir(), p)
+		again, err = addFiles(ctx, c, snap.Closings, p)
 	}
 	if err != nil || again {
 		return again, err
@@ -160,7 +161,7 @@ func readBack(ctx context.Context, name string, want [sha256.Size]byte) error {
 		return err
 	}
 	hash := sha256.New()
-	_, err = io.Copy(hash, &whileWanted{ctx, f})
+	_, err = io.Copy(hash, &whileWanted{ctx: ctx, r: f})
 	if err = errors.Join(err, f.Close()); err != nil {
 		return fmt.Errorf("read the backup back: %w", err)
 	}
@@ -170,17 +171,32 @@ func readBack(ctx context.Context, name string, want [sha256.Size]byte) error {
 	return nil
 }
 
-// whileWanted reads until its context ends.
+// whileWanted reads until its context ends, and tells how far it is.
 type whileWanted struct {
-	ctx context.Context
-	r   io.Reader
+	ctx      context.Context
+	r        io.Reader
+	done, of int64
+	tell     func(done, of int64) // nil: nobody asks
+}
+
+// telling reads a file from its begin and tells how far it is.
+func telling(ctx context.Context, f *os.File, tell func(done, of int64)) (io.Reader, error) {
+	info, err := f.Stat()
+	if err != nil {
+		return nil, err
+	}
+	return &whileWanted{ctx: ctx, r: f, of: info.Size(), tell: tell}, nil
 }
 
 func (w *whileWanted) Read(p []byte) (int, error) {
 	if err := w.ctx.Err(); err != nil {
 		return 0, err
 	}
-	return w.r.Read(p)
+	n, err := w.r.Read(p)
+	if w.done += int64(n); w.tell != nil && n > 0 {
+		w.tell(w.done, w.of)
+	}
+	return n, err
 }
 
 // IsBackup reports whether an ordinary file begins as a backup does, encrypted or not.
@@ -204,7 +220,7 @@ func CheckBackup(ctx context.Context, file string, secret Secret) (about About, 
 		return about, res, err
 	}
 	defer func() { err = errors.Join(err, f.Close()) }()
-	in, err := secret.decrypt(&whileWanted{ctx, f})
+	in, err := secret.decrypt(&whileWanted{ctx: ctx, r: f})
 	if err != nil {
 		return about, res, fmt.Errorf("%s: %w", file, err)
 	}

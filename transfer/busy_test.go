@@ -39,10 +39,10 @@ func TestWhileFilesPourIn(t *testing.T) {
 		var err, err2 error
 		if n%2 == 0 {
 			was, err = transfer.Backup(ctx, c, out, transfer.Options{})
-			got, err2 = transfer.Restore(ctx, out, dir, transfer.Secret{}, catalogtest.Options())
+			got, err2 = transfer.Restore(ctx, out, dir, transfer.Secret{}, catalogtest.Options(), nil)
 		} else {
 			was, err = transfer.Export(ctx, c, out, transfer.Options{})
-			got, err2 = transfer.Import(ctx, out, dir, catalogtest.Options())
+			got, err2 = transfer.Import(ctx, out, dir, catalogtest.Options(), nil)
 		}
 		if err := errors.Join(err, err2); err != nil {
 			t.Error(err)
@@ -122,20 +122,20 @@ func TestMissingEvidence(t *testing.T) {
 					return transfer.Backup(ctx, c, part, transfer.Options{Incomplete: true})
 				},
 				func() (transfer.Result, error) {
-					return transfer.Restore(ctx, part, filepath.Join(base, "c"), transfer.Secret{}, catalogtest.Options())
+					return transfer.Restore(ctx, part, filepath.Join(base, "c"), transfer.Secret{}, catalogtest.Options(), nil)
 				},
 				func() (transfer.Result, error) {
 					return transfer.Export(ctx, c, out, transfer.Options{Incomplete: true})
 				},
 				func() (transfer.Result, error) {
-					return transfer.Import(ctx, out, filepath.Join(base, "d"), catalogtest.Options())
+					return transfer.Import(ctx, out, filepath.Join(base, "d"), catalogtest.Options(), nil)
 				},
 			} {
 				if res, err := made(); err != nil || len(res.Missing) != 1 || res.Missing[0] != sum || res.Evidence != 1 {
 					t.Errorf("%+v, %v, want %s alone missing", res, err, sum)
 				}
 			}
-			if back, err := transfer.RestoreEvidence(ctx, c, good, transfer.Secret{}); err != nil || len(back) != 1 || back[0] != sum {
+			if back, err := transfer.RestoreEvidence(ctx, c, good, transfer.Secret{}, nil); err != nil || len(back) != 1 || back[0] != sum {
 				t.Errorf("put back %v, %v, want %s", back, err, sum)
 			}
 			if found, err := c.Verify(ctx, catalog.VerifyOptions{}); err != nil || len(found) > 0 {
@@ -159,7 +159,7 @@ func TestWrongEvidenceIsNotPutBack(t *testing.T) {
 	if err := os.Remove(path); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := transfer.RestoreEvidence(ctx, c, foreign, transfer.Secret{}); !errors.Is(err, transfer.ErrForeign) {
+	if _, err := transfer.RestoreEvidence(ctx, c, foreign, transfer.Secret{}, nil); !errors.Is(err, transfer.ErrForeign) {
 		t.Errorf("a foreign backup: %v", err)
 	}
 	data, err := os.ReadFile(good)
@@ -171,7 +171,7 @@ func TestWrongEvidenceIsNotPutBack(t *testing.T) {
 		t.Fatal(err)
 	}
 	var bad *evidence.DigestError
-	if back, err := transfer.RestoreEvidence(ctx, c, good, transfer.Secret{}); !errors.As(err, &bad) || len(back) > 0 || bad.Want != sum {
+	if back, err := transfer.RestoreEvidence(ctx, c, good, transfer.Secret{}, nil); !errors.As(err, &bad) || len(back) > 0 || bad.Want != sum {
 		t.Errorf("a damaged one: %v, %v, want a DigestError", back, err)
 	}
 	if _, err := os.Lstat(path); !errors.Is(err, os.ErrNotExist) {
@@ -199,7 +199,7 @@ func TestTargetsInUse(t *testing.T) {
 		if _, err := transfer.Export(ctx, c, at, transfer.Options{}); !errors.Is(err, transfer.ErrThere) {
 			t.Errorf("export to %s: %v", at, err)
 		}
-		if _, err := transfer.Restore(ctx, good, at, transfer.Secret{}, catalogtest.Options()); !errors.Is(err, transfer.ErrThere) {
+		if _, err := transfer.Restore(ctx, good, at, transfer.Secret{}, catalogtest.Options(), nil); !errors.Is(err, transfer.ErrThere) {
 			t.Errorf("restore to %s: %v", at, err)
 		}
 	}
@@ -213,4 +213,47 @@ func TestTargetsInUse(t *testing.T) {
 	}
 	noLeft(t, base)
 	noLeft(t, c.Dir())
+}
+
+// Whoever asks is told of every step, and last that all is done.
+func TestProgressEndsWithAll(t *testing.T) {
+	c := full(t)
+	base := t.TempDir()
+	file, open := filepath.Join(base, "vault.backup"), filepath.Join(base, "open")
+	for _, test := range []struct {
+		name string
+		do   func(tell func(done, of int64)) error
+	}{
+		{"backup", func(tell func(done, of int64)) error {
+			_, err := transfer.Backup(ctx, c, file, transfer.Options{Progress: tell})
+			return err
+		}},
+		{"export", func(tell func(done, of int64)) error {
+			_, err := transfer.Export(ctx, c, open, transfer.Options{Progress: tell})
+			return err
+		}},
+		{"restore", func(tell func(done, of int64)) error {
+			_, err := transfer.Restore(ctx, file, filepath.Join(base, "a"), transfer.Secret{}, catalogtest.Options(), tell)
+			return err
+		}},
+		{"import", func(tell func(done, of int64)) error {
+			_, err := transfer.Import(ctx, open, filepath.Join(base, "b"), catalogtest.Options(), tell)
+			return err
+		}},
+		{"single files", func(tell func(done, of int64)) error {
+			_, err := transfer.RestoreEvidence(ctx, c, file, transfer.Secret{}, tell)
+			return err
+		}},
+	} {
+		times, last, whole := 0, int64(0), int64(0)
+		err := test.do(func(done, of int64) {
+			if times++; done < last || of < done || whole > 0 && of != whole {
+				t.Errorf("%s: told %d of %d after %d of %d", test.name, done, of, last, whole)
+			}
+			last, whole = done, of
+		})
+		if err != nil || times < 2 || last != whole {
+			t.Errorf("%s: told %d times, last %d of %d, %v", test.name, times, last, whole, err)
+		}
+	}
 }

@@ -13,7 +13,6 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
-	"time"
 	"unicode/utf8"
 
 	"evidencevault/catalog"
@@ -52,23 +51,27 @@ func exportOnce(ctx context.Context, c *catalog.Catalog, dir string, o Options) 
 	}
 	to := &summing{to: intoFolder{root}}
 	res = Result{Missing: []string{}, Findings: []string{}}
+	var closings []catalog.Closing
 	err = c.Sealed(ctx, func(v *catalog.View, head []byte, size int64) error {
 		if err := stop.At(stop.Snapped); err != nil {
 			return err
 		}
 		res.Events = size
+		var err error
+		if closings, err = v.Closings(ctx, ""); err != nil {
+			return err
+		}
 		if err := addText(c, v, ctx, head, to); err != nil {
 			return err
 		}
 		if err := addSchemes(ctx, c, v, to); err != nil {
 			return err
 		}
-		var err error
 		again, err = addEvidence(ctx, c, v, to, originalsIn, size, o, &res)
 		return err
 	})
 	if err == nil && !again {
-		err = to.finish(ctx, c, c.Now(), &res)
+		again, err = to.finish(ctx, c, closings, &res)
 	}
 	if err = errors.Join(err, root.Close()); err != nil || again {
 		return again, res, err
@@ -99,20 +102,20 @@ func (s *summing) text(name string, data []byte) error {
 }
 
 // finish writes what else lies in the vault, what the export says of itself, and the list.
-func (s *summing) finish(ctx context.Context, c *catalog.Catalog, now time.Time, res *Result) error {
-	if err := addFiles(ctx, c.Dir(), s); err != nil {
-		return err
+func (s *summing) finish(ctx context.Context, c *catalog.Catalog, closings []catalog.Closing, res *Result) (again bool, err error) {
+	if again, err := addFiles(ctx, c, closings, s); err != nil || again {
+		return again, err
 	}
-	s.about.Made, s.about.Missing = stamp(now), res.Missing
+	s.about.Made, s.about.Missing = stamp(c.Now()), res.Missing
 	text, err := json.MarshalIndent(s.about, "", " ")
 	if err != nil {
-		return err
+		return false, err
 	}
 	if err := s.text(aboutName, append(text, '\n')); err != nil {
-		return err
+		return false, err
 	}
 	list := s.list.String()
-	return s.to.add(sumsName, strings.NewReader(list), int64(len(list)), 0o600)
+	return false, s.to.add(sumsName, strings.NewReader(list), int64(len(list)), 0o600)
 }
 
 // addText writes head, log and rows.

@@ -9,6 +9,7 @@ import (
 	"os"
 	"path"
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
 
@@ -125,9 +126,14 @@ func addSchemes(ctx context.Context, c *catalog.Catalog, v *catalog.View, to add
 }
 
 // addFiles adds what else lies in the vault's folder: the file of what is possible, the
-// archives of closed cycles, what waits in a drop folder. Links and devices are passed over.
-func addFiles(ctx context.Context, dir string, to adder) error {
-	return filepath.WalkDir(dir, func(at string, d fs.DirEntry, err error) error {
+// archives of closed cycles, what waits in a drop folder. Links and devices are passed
+// over, and so are archives of closings that the copy of the database does not have as
+// done. again is true when one of those that it has, or of those that were copied, was
+// finished, taken back or deleted meanwhile.
+func addFiles(ctx context.Context, c *catalog.Catalog, closings []catalog.Closing, to adder) (again bool, err error) {
+	dir := c.Dir()
+	copied := map[string]bool{} // archives
+	err = filepath.WalkDir(dir, func(at string, d fs.DirEntry, err error) error {
 		if err != nil {
 			if errors.Is(err, fs.ErrNotExist) && at != dir {
 				return nil // taken in from the drop folder just now
@@ -147,6 +153,12 @@ func addFiles(ctx context.Context, dir string, to adder) error {
 			}
 			return nil
 		}
+		if filepath.Dir(rel) == catalog.ArchiveFolder && d.IsDir() {
+			if passedOver(closings, filepath.Base(rel)) {
+				return fs.SkipDir
+			}
+			copied[filepath.Base(rel)] = true
+		}
 		name := filesIn + filepath.ToSlash(rel)
 		if d.IsDir() {
 			return to.folder(name)
@@ -156,6 +168,43 @@ func addFiles(ctx context.Context, dir string, to adder) error {
 		}
 		return addFile(at, name, to)
 	})
+	if err != nil {
+		return false, err
+	}
+	now, err := c.Closings(ctx, "")
+	return moved(closings, now, copied), err
+}
+
+// counts reports whether a closing has an archive by that name that is to be there.
+func counts(list []catalog.Closing, archive string) (event int64, ok bool) {
+	for _, k := range list {
+		if k.Archive == archive && k.State == catalog.ClosingClosed && k.Gone == 0 {
+			return k.Event, true
+		}
+	}
+	return 0, false
+}
+
+// passedOver reports whether a folder among the archives is one that is being made, or
+// of a closing that was only begun or does not count any more.
+func passedOver(list []catalog.Closing, name string) bool {
+	if _, ok := counts(list, name); ok {
+		return false
+	}
+	return strings.HasPrefix(name, ".") || slices.ContainsFunc(list, func(k catalog.Closing) bool { return k.Archive == name })
+}
+
+// moved reports whether archives that were copied, or should have been, are of other
+// closings now than before.
+func moved(before, now []catalog.Closing, copied map[string]bool) bool {
+	for _, k := range slices.Concat(before, now) {
+		was, did := counts(before, k.Archive)
+		is, does := counts(now, k.Archive)
+		if did && (!does || was != is) || !did && copied[k.Archive] {
+			return true
+		}
+	}
+	return false
 }
 
 func addFile(at, name string, to adder) error {

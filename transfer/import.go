@@ -23,15 +23,16 @@ import (
 // Import makes the vault dir, which must be absent or empty, from an export. Every file
 // is compared with SHA256SUMS, every leaf of the log made again, the tree compared with
 // the signed head, and the rows made from the events; vault.json is for other programs
-// and not read. Then it goes on as [Restore] does, with the same errors.
-func Import(ctx context.Context, from, dir string, o catalog.Options) (Result, error) {
+// and not read. Then it goes on as [Restore] does, with the same errors. progress, if not
+// nil, is told how many bytes of the export are copied, of how many.
+func Import(ctx context.Context, from, dir string, o catalog.Options, progress func(done, of int64)) (Result, error) {
 	return bringIn(ctx, dir, o, func(to *os.Root, made string) (_ []string, err error) {
 		root, err := os.OpenRoot(from)
 		if err != nil {
 			return nil, err
 		}
 		defer func() { err = errors.Join(err, root.Close()) }()
-		about, err := importInto(ctx, root, to, made)
+		about, err := importInto(ctx, root, to, made, progress)
 		if err != nil {
 			return nil, fmt.Errorf("%s: %w", from, err)
 		}
@@ -39,7 +40,7 @@ func Import(ctx context.Context, from, dir string, o catalog.Options) (Result, e
 	})
 }
 
-func importInto(ctx context.Context, root, to *os.Root, made string) (About, error) {
+func importInto(ctx context.Context, root, to *os.Root, made string, progress func(done, of int64)) (About, error) {
 	about, err := exportAbout(root)
 	if err != nil {
 		return about, err
@@ -52,7 +53,11 @@ func importInto(ctx context.Context, root, to *os.Root, made string) (About, err
 	if err != nil {
 		return about, err
 	}
-	got, err := copyAll(ctx, root, &restoring{intoFolder{to}})
+	tell, err := tellOf(root, progress)
+	if err != nil {
+		return about, err
+	}
+	got, err := copyAll(ctx, root, &restoring{intoFolder{to}}, tell)
 	if err != nil {
 		return about, err
 	}
@@ -90,7 +95,7 @@ func exportAbout(root *os.Root) (About, error) {
 
 // copyAll hashes every file of an export but the list itself, and copies those that
 // belong in a vault's folder.
-func copyAll(ctx context.Context, root *os.Root, to *restoring) (map[string]string, error) {
+func copyAll(ctx context.Context, root *os.Root, to *restoring, tell func(n int64)) (map[string]string, error) {
 	sums := map[string]string{}
 	err := fs.WalkDir(root.FS(), ".", func(name string, d fs.DirEntry, err error) error {
 		switch {
@@ -111,10 +116,39 @@ func copyAll(ctx context.Context, root *os.Root, to *restoring) (map[string]stri
 		if err := cleanName(name); err != nil {
 			return err
 		}
-		sums[name], err = copyOne(root, name, to)
+		if sums[name], err = copyOne(root, name, to); err != nil {
+			return err
+		}
+		info, err := d.Info()
+		if err == nil {
+			tell(info.Size())
+		}
 		return err
 	})
 	return sums, err
+}
+
+// tellOf returns a function that is told of each file by its size, and tells progress
+// how many bytes of the export are done.
+func tellOf(root *os.Root, progress func(done, of int64)) (func(n int64), error) {
+	if progress == nil {
+		return func(int64) {}, nil
+	}
+	var done, of int64
+	err := fs.WalkDir(root.FS(), ".", func(name string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() || name == sumsName {
+			return err
+		}
+		info, err := d.Info()
+		if err == nil {
+			of += info.Size()
+		}
+		return err
+	})
+	return func(n int64) {
+		done += n
+		progress(done, of)
+	}, err
 }
 
 func copyOne(root *os.Root, name string, to *restoring) (string, error) {

@@ -26,15 +26,20 @@ import (
 //
 // The error wraps [ErrForeign], [ErrCut], [ErrChanged], [ErrSecret], [ErrNewer],
 // [ErrThere], [ErrName] or [catalog.ErrLog]; then nothing is left. Findings of the verify
-// are no error: the vault had them when the backup was made.
-func Restore(ctx context.Context, file, dir string, secret Secret, o catalog.Options) (Result, error) {
+// are no error: the vault had them when the backup was made. progress, if not nil, is
+// told how many bytes of the backup are read, of how many.
+func Restore(ctx context.Context, file, dir string, secret Secret, o catalog.Options, progress func(done, of int64)) (Result, error) {
 	return bringIn(ctx, dir, o, func(root *os.Root, _ string) (missing []string, err error) {
 		f, err := os.Open(file)
 		if err != nil {
 			return nil, err
 		}
 		defer func() { err = errors.Join(err, f.Close()) }()
-		in, err := secret.decrypt(&whileWanted{ctx, f})
+		from, err := telling(ctx, f, progress)
+		if err != nil {
+			return nil, err
+		}
+		in, err := secret.decrypt(from)
 		if err != nil {
 			return nil, fmt.Errorf("%s: %w", file, err)
 		}
@@ -220,13 +225,18 @@ func sameAsNamed(file string, from io.Reader, to io.Writer) error {
 // It returns the SHA-256 of what was put back. The backup may be of an earlier day, and
 // is read to its end; each file is checked against its own name before it takes its
 // place, so what was put back is right even when the backup turns out damaged later on.
-func RestoreEvidence(ctx context.Context, c *catalog.Catalog, file string, secret Secret) (back []string, err error) {
+// progress is told as by [Restore].
+func RestoreEvidence(ctx context.Context, c *catalog.Catalog, file string, secret Secret, progress func(done, of int64)) (back []string, err error) {
 	f, err := os.Open(file)
 	if err != nil {
 		return nil, err
 	}
 	defer func() { err = errors.Join(err, f.Close()) }()
-	in, err := secret.decrypt(&whileWanted{ctx, f})
+	from, err := telling(ctx, f, progress)
+	if err != nil {
+		return nil, err
+	}
+	in, err := secret.decrypt(from)
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", file, err)
 	}

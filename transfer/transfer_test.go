@@ -153,7 +153,7 @@ func TestRoundTrips(t *testing.T) {
 			if err != nil || about.Events != was.Events || checked.Evidence != 2 || checked.Bytes != was.Bytes {
 				t.Errorf("checked: %+v %+v, %v, want what was written: %+v", about, checked, err, was)
 			}
-			got, err := transfer.Restore(ctx, file, dir, test.open, catalogtest.Options())
+			got, err := transfer.Restore(ctx, file, dir, test.open, catalogtest.Options(), nil)
 			if err != nil || got.Events != was.Events+1 || got.Evidence != 2 || len(got.Findings) > 0 {
 				t.Fatalf("restored %+v, %v, want one event more than %+v", got, err, was)
 			}
@@ -167,7 +167,7 @@ func TestRoundTrips(t *testing.T) {
 		if _, err := transfer.Export(ctx, c, out, transfer.Options{}); err != nil {
 			t.Fatal(err)
 		}
-		if _, err := transfer.Import(ctx, out, dir, catalogtest.Options()); err != nil {
+		if _, err := transfer.Import(ctx, out, dir, catalogtest.Options(), nil); err != nil {
 			t.Fatal(err)
 		}
 		equal(t, c, dir)
@@ -191,8 +191,8 @@ func TestBlankedEventsComeThrough(t *testing.T) {
 	for _, err := range []error{
 		second(transfer.Export(ctx, c, out, transfer.Options{})),
 		second(transfer.Backup(ctx, c, file, transfer.Options{})),
-		second(transfer.Import(ctx, out, filepath.Join(base, "a"), catalogtest.Options())),
-		second(transfer.Restore(ctx, file, filepath.Join(base, "b"), transfer.Secret{}, catalogtest.Options())),
+		second(transfer.Import(ctx, out, filepath.Join(base, "a"), catalogtest.Options(), nil)),
+		second(transfer.Restore(ctx, file, filepath.Join(base, "b"), transfer.Secret{}, catalogtest.Options(), nil)),
 	} {
 		if err != nil {
 			t.Fatal(err)
@@ -341,7 +341,7 @@ func TestHostileBackupsAreRefused(t *testing.T) {
 			file := filepath.Join(room, "backup")
 			write(t, file, test.change(entries(t, good)))
 			dir := filepath.Join(room, "new", "vault")
-			_, err := transfer.Restore(ctx, file, dir, transfer.Secret{}, catalogtest.Options())
+			_, err := transfer.Restore(ctx, file, dir, transfer.Secret{}, catalogtest.Options(), nil)
 			if !errors.Is(err, test.want) {
 				t.Fatalf("restore: %v, want %v", err, test.want)
 			}
@@ -382,7 +382,7 @@ func TestCutOffAnywhere(t *testing.T) {
 			if err := os.WriteFile(file, data[:at], 0o600); err != nil {
 				t.Fatal(err)
 			}
-			_, err := transfer.Restore(ctx, file, filepath.Join(base, "vault"), secret, catalogtest.Options())
+			_, err := transfer.Restore(ctx, file, filepath.Join(base, "vault"), secret, catalogtest.Options(), nil)
 			if !errors.Is(err, transfer.ErrCut) && !errors.Is(err, transfer.ErrChanged) && !errors.Is(err, transfer.ErrForeign) {
 				t.Errorf("%s cut at %d of %d: %v", name, at, len(data), err)
 			}

@@ -121,7 +121,7 @@ verify --against FILE shows later that the vault was not set back.`,
 				return err
 			}
 			return a.withCatalog(cmd.Context(), func(c *catalog.Catalog) error {
-				res, err := transfer.Backup(cmd.Context(), c, args[0], transfer.Options{Secret: secret, Incomplete: incomplete})
+				res, err := transfer.Backup(cmd.Context(), c, args[0], transfer.Options{Secret: secret, Incomplete: incomplete, Progress: a.progressBytes("backing up")})
 				if err != nil {
 					return err
 				}
@@ -163,7 +163,7 @@ of evidence, and the schemes, that verify finds missing or altered.`,
 			if only {
 				return a.restoreEvidence(cmd.Context(), args[0], secret)
 			}
-			res, err := transfer.Restore(cmd.Context(), args[0], dir, secret, catalog.Options{Now: a.now})
+			res, err := transfer.Restore(cmd.Context(), args[0], dir, secret, catalog.Options{Now: a.now}, a.progressBytes("restoring"))
 			if err != nil {
 				return err
 			}
@@ -177,7 +177,7 @@ of evidence, and the schemes, that verify finds missing or altered.`,
 
 func (a *app) restoreEvidence(ctx context.Context, file string, secret transfer.Secret) error {
 	return a.withCatalog(ctx, func(c *catalog.Catalog) error {
-		back, err := transfer.RestoreEvidence(ctx, c, file, secret)
+		back, err := transfer.RestoreEvidence(ctx, c, file, secret, a.progressBytes("reading the backup"))
 		if err != nil {
 			if len(back) > 0 {
 				err = fmt.Errorf("%w; before that %s put back: %s", err, count(len(back), "file was", "files were"), strings.Join(back, " "))

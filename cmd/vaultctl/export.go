@@ -22,7 +22,7 @@ vault from it.`,
 		Args:    a.args(cobra.ExactArgs(1)),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return a.withCatalog(cmd.Context(), func(c *catalog.Catalog) error {
-				res, err := transfer.Export(cmd.Context(), c, args[0], transfer.Options{Incomplete: incomplete})
+				res, err := transfer.Export(cmd.Context(), c, args[0], transfer.Options{Incomplete: incomplete, Progress: a.progressBytes("exporting")})
 				if err != nil {
 					return err
 				}
@@ -50,7 +50,7 @@ that names the old one.`,
 			if err != nil {
 				return err
 			}
-			res, err := transfer.Import(cmd.Context(), args[0], dir, catalog.Options{Now: a.now})
+			res, err := transfer.Import(cmd.Context(), args[0], dir, catalog.Options{Now: a.now}, a.progressBytes("importing"))
 			if err != nil {
 				return err
 			}

@@ -165,6 +165,22 @@ func (a *app) progress(doing, what string) func(n, of int) {
 	}
 }
 
+// progressBytes is progress of work that is counted in bytes. What moves within one
+// hundredth is not shown anew.
+func (a *app) progressBytes(doing string) func(done, of int64) {
+	tell := a.progress(doing, "MB")
+	if tell == nil {
+		return nil
+	}
+	shown := int64(-1)
+	return func(done, of int64) {
+		if part := done * 100 / max(of, 1); part != shown || done == of {
+			shown = part
+			tell(int((done+999_999)/1_000_000), int((of+999_999)/1_000_000))
+		}
+	}
+}
+
 // safe replaces what could steer a terminal or turn text round: control
 // characters, and the marks that change the direction of writing.
 func safe(s string) string {
