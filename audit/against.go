@@ -9,6 +9,7 @@ import (
 	"os"
 	"path/filepath"
 
+	"evidencevault/catalog/seal"
 	"evidencevault/transfer"
 )
 
@@ -16,11 +17,23 @@ import (
 const mostHead = 256 << 20
 
 // ErrNoHead says that there is no signed head where one was looked for.
-var ErrNoHead = errors.New("there is no signed head in it; name a head, a backup, an export, an index or a packet")
+var ErrNoHead = errors.New("there is no whole signed head in it; name a head, a backup, an export, an index or a packet")
 
 // HeadIn returns the signed head that a file or folder holds: a head itself, a backup,
-// or the folder of an export, an index or a packet. The error wraps [ErrNoHead].
+// or the folder of an export, an index or a packet. Who signed it is not judged here. The
+// error wraps [ErrNoHead].
 func HeadIn(ctx context.Context, at string, secret transfer.Secret) ([]byte, error) {
+	head, err := headIn(ctx, at, secret)
+	if err != nil {
+		return nil, err
+	}
+	if _, _, err := seal.Look(head); err != nil {
+		return nil, fmt.Errorf("%s: %w", at, ErrNoHead)
+	}
+	return head, nil
+}
+
+func headIn(ctx context.Context, at string, secret transfer.Secret) ([]byte, error) {
 	info, err := os.Stat(at)
 	if err != nil {
 		return nil, err

@@ -1,6 +1,7 @@
 package audit_test
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -15,6 +16,7 @@ import (
 	"evidencevault/catalog"
 	"evidencevault/catalog/catalogtest"
 	"evidencevault/catalog/seal"
+	"evidencevault/transfer"
 )
 
 // planted is a vault of two claims that a test changes behind the program's back.
@@ -258,17 +260,56 @@ func TestAVaultSetBackIsFoundAgainstAnotherHead(t *testing.T) {
 		t.Fatal(err)
 	}
 	foreign := plantedBase(t)
+	restored := filepath.Join(t.TempDir(), "restored")
+	kept := filepath.Join(t.TempDir(), "vault.backup")
+	c, err = catalog.Open(t.Context(), back.dir, catalogtest.Options())
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, err = transfer.Backup(t.Context(), c, kept, transfer.Options{})
+	if err := errors.Join(err, c.Close()); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := transfer.Restore(t.Context(), kept, restored, transfer.Secret{}, catalogtest.Options(), nil); err != nil {
+		t.Fatal(err)
+	}
+	fresh, err := seal.ReadHead(restored)
+	if err != nil {
+		t.Fatal(err)
+	}
 	for _, test := range []struct {
 		name, dir string
 		head      []byte
-		findings  int
+		want      string // of the finding; "" for none
 	}{
-		{"it went on", base.dir, base.early, 0}, {"its own head", base.dir, late, 0}, {"set back", back.dir, late, 1},
-		{"another vault's", base.dir, foreign.early, 1}, {"no head at all", base.dir, []byte("hello"), 1},
+		{"it went on", base.dir, base.early, ""},
+		{"its own head", base.dir, late, ""},
+		{"restored, against the backup's head", restored, base.early, ""},
+		{"set back", back.dir, late, "the vault was set back to an earlier day"},
+		{"set back to before its key was made", back.dir, fresh, "signed with a key of this vault that its log does not know"},
+		{"the other copy went on with the old key", restored, late, "work went on with the old key"},
+		{"another vault's", base.dir, foreign.early, "is of another vault (" + originOf(foreign.early) + "), so nothing was compared"},
+		{"one letter of it changed", base.dir, bytes.Replace(late, []byte("\n"), []byte("\n0"), 1), "no whole signed head"},
+		{"its root hash changed", base.dir, reversed(late), "was damaged or altered, and says nothing about this vault"},
+		{"no head at all", base.dir, []byte("hello"), "no whole signed head, so nothing was compared"},
 	} {
 		report, err := audit.VerifyAgainst(t.Context(), test.dir, nil, test.head)
-		if err != nil || len(report.Findings) != test.findings {
-			t.Errorf("%s: %+v, %v, want %d findings", test.name, report.Findings, err, test.findings)
+		if err != nil || len(report.Findings) != min(1, len(test.want)) || len(report.Findings) > 0 && !strings.Contains(report.Findings[0].String(), test.want) {
+			t.Errorf("%s: %+v, %v, want %q", test.name, report.Findings, err, test.want)
 		}
 	}
+}
+
+func originOf(head []byte) string {
+	name, _, _ := strings.Cut(string(head), "\n")
+	return name
+}
+
+// reversed is a head whose root hash is another one.
+func reversed(head []byte) []byte {
+	lines := strings.Split(string(head), "\n")
+	b := []byte(lines[2])
+	slices.Reverse(b[:4])
+	lines[2] = string(b)
+	return []byte(strings.Join(lines, "\n"))
 }

@@ -313,24 +313,3 @@ func shortKey(public string) string {
 	}
 	return parts[0] + "+" + parts[1]
 }
-
-// Against checks that the log continues an older head, as a backup or a packet holds
-// it: only so can be seen that a whole vault, head included, was set back. The error
-// wraps [ErrLog] if it does not, or if the head is not signed with a key of this vault.
-func (c *Catalog) Against(ctx context.Context, signed []byte) error {
-	return c.Read(ctx, func(v *View) error {
-		head, err := c.checkHead(ctx, v.q, signed)
-		if err != nil {
-			return err
-		}
-		size, err := c.size(ctx, v.q)
-		if err != nil {
-			return err
-		}
-		ok, err := seal.Continues(head, size, treeReader(ctx, v.q))
-		if err == nil && !ok {
-			err = &LogError{Mend: wayBack, Why: fmt.Sprintf("it has %d events and does not continue the head of %d that it was compared with; the vault was set back, or has another history", size, head.Size)}
-		}
-		return err
-	})
-}

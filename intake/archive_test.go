@@ -4,12 +4,16 @@ import (
 	"archive/zip"
 	"bytes"
 	"io"
+	"path"
+	"slices"
 	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
 
 	"evidencevault/catalog"
+	"evidencevault/extract/page"
+	"evidencevault/watcher"
 )
 
 // The files of an archive are papers of their own, each linked to the archive; so are
@@ -47,6 +51,52 @@ func TestArchivesAreTakenApart(t *testing.T) {
 		t.Error(diff)
 	}
 	v.sound()
+}
+
+// Which names are by-products stands twice, for a folder and for an archive, since the
+// two rooms know nothing of each other. What an archive leaves out a folder leaves out
+// too; what only a folder does is there because somebody packed it.
+func TestByProductsOfFoldersAndArchivesAgree(t *testing.T) {
+	pages := page.NewReader(page.Options{})
+	defer func() {
+		if err := pages.Close(); err != nil {
+			t.Error(err)
+		}
+	}()
+	for _, test := range []struct {
+		name            string
+		folder, archive bool // whether it is a by-product there
+		why             string
+	}{
+		{"._cert.pdf", true, true, "attributes of a file"},
+		{"__MACOSX/._cert.pdf", true, true, "the same, where a packer puts them"},
+		{"~$letter.docx", true, true, "an office program has it open"},
+		{".DS_Store", true, true, "file manager"},
+		{"Thumbs.db", true, true, "file manager"},
+		{"THUMBS.DB", true, true, "file manager, in other case"},
+		{"Desktop.ini", true, true, "file manager, in other case"},
+		{"a/desktop.ini", true, true, "file manager, in a folder"},
+		{"cert.pdf.part", true, false, "packed by somebody, so it grows no more"},
+		{"cert.pdf~", true, false, "packed by somebody"},
+		{"cert.pdf.tmp", true, false, "packed by somebody"},
+		{"cert.pdf", false, false, "a document"},
+		{".hidden.txt", false, false, "hidden, but a document"},
+		{"Thumbs.db.pdf", false, false, "the extension is a document's"},
+		{"desktop.ini.txt", false, false, "the extension is a document's"},
+	} {
+		_, folder := watcher.ByProduct(path.Base(test.name))
+		d, err := pages.Read(t.Context(), strings.NewReader(archive(t, test.name, "something", "real.txt", certificate)), page.Request{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		left := !slices.ContainsFunc(d.Parts, func(p page.Part) bool { return p.Name == test.name })
+		if folder != test.folder || left != test.archive {
+			t.Errorf("%s: a by-product in a folder: %v, in an archive: %v; want %v, %v: %s", test.name, folder, left, test.folder, test.archive, test.why)
+		}
+		if left && !folder {
+			t.Errorf("%s: an archive leaves it out and a folder does not", test.name)
+		}
+	}
 }
 
 func archive(t *testing.T, files ...string) string {

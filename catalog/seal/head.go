@@ -79,6 +79,21 @@ func Check(signed []byte, public string) (Head, error) {
 	return parseHead(text)
 }
 
+// Look reads a signed head without judging its signatures, which may be by anybody. by
+// names the keys that they say they are of, each as "name+hash". The error wraps [ErrHead].
+func Look(signed []byte) (h Head, by []string, err error) {
+	_, err = note.Open(signed, note.VerifierList())
+	var unproven *note.UnverifiedNoteError
+	if !errors.As(err, &unproven) {
+		return Head{}, nil, fmt.Errorf("%w: %v", ErrHead, err)
+	}
+	for _, sig := range unproven.Note.UnverifiedSigs {
+		by = append(by, fmt.Sprintf("%s+%08x", sig.Name, sig.Hash))
+	}
+	h, err = parseHead(unproven.Note.Text)
+	return h, by, err
+}
+
 func opened(signed []byte, public string) (string, error) {
 	verifier, err := note.NewVerifier(public)
 	if err != nil {
