@@ -42,9 +42,14 @@ func TestMain(m *testing.M) {
 }
 
 // TestStories runs every story: what a person does with the programs, from start to
-// end. A story has its own home folder and no vault.
+// end. A story has its own home folder and no vault. The engine that reads PDFs is compiled
+// once for each version of it, which takes longer than most stories, so all share the cache
+// of whoever runs them, as one person has one.
 func TestStories(t *testing.T) {
-	cache := t.TempDir() // one compilation cache for all, as one person has one
+	cache, err := os.UserCacheDir()
+	if err != nil {
+		cache = t.TempDir()
+	}
 	testscript.Run(t, testscript.Params{
 		Dir: "testdata/story",
 		Setup: func(e *testscript.Env) error {
