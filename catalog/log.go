@@ -81,7 +81,7 @@ func (c *Catalog) compare(ctx context.Context) (tail int64, err error) {
 // judged is what comparing log and head gave.
 type judged struct {
 	size int64     // number of the last event
-	tail int64     // how many of the last events the head does not know yet: of one transaction, or none
+	tail int64     // how many of the last events the head does not know yet: of one transaction and those that take it over, or none
 	head seal.Head // zero when there is none yet
 }
 
@@ -139,13 +139,16 @@ func (c *Catalog) agree(ctx context.Context, q querier, head seal.Head) error {
 	return err
 }
 
-// oneAct checks that what is not signed is at most one transaction.
+// oneAct checks that what is not signed is at most one transaction, and those by which
+// earlier starts began to take it over: each of them may have been stopped before it
+// signed, too.
 func oneAct(ctx context.Context, q querier, found judged) error {
 	if found.tail == 0 {
 		return nil
 	}
 	var others int64
-	err := q.QueryRowContext(ctx, `SELECT count(*) FROM event WHERE number > ? AND act <> ?`, found.head.Size, found.head.Size+1).Scan(&others)
+	err := q.QueryRowContext(ctx, `SELECT count(*) FROM event WHERE number > ? AND act <> ? AND kind <> ?`,
+		found.head.Size, found.head.Size+1, (*HeadTakenOver)(nil).Kind()).Scan(&others)
 	if err == nil && others > 0 {
 		why := fmt.Sprintf("%d events of more than one transaction are not signed", found.tail)
 		if found.head.Size == 0 {

@@ -163,6 +163,26 @@ func TestUnsignedActIsTakenOverByTheNextOneToo(t *testing.T) {
 	clean(t, c)
 }
 
+// Stopped before signing, and stopped there again by the start that takes over.
+func TestTakingOverMayBeStoppedToo(t *testing.T) {
+	c, _, _ := full(t)
+	back := copied(t, c, "head")
+	last := catalogtest.Act(t, c, &catalog.FactSet{Name: "x", Value: "1"})
+	for stops := int64(1); stops <= 3; stops++ {
+		back()
+		c = catalogtest.Reopen(t, c)
+		if err := c.Trouble(); err != nil {
+			t.Fatalf("stopped %d times: %v", stops, err)
+		}
+		if n, err := c.Length(ctx); err != nil || int64(n) != last+stops {
+			t.Errorf("stopped %d times: %d events, %v, want %d", stops, n, err, last+stops)
+		}
+	}
+	catalogtest.Act(t, c, &catalog.FactSet{Name: "y", Value: "1"})
+	back()
+	reading(t, catalogtest.Reopen(t, c), "an act after them that is not signed", catalog.ErrLog)
+}
+
 func TestTwoUnsignedActsAreNotTakenOver(t *testing.T) {
 	c, _, _ := full(t)
 	back := copied(t, c, "head")
