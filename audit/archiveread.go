@@ -65,6 +65,9 @@ func OpenArchive(ctx context.Context, j *journal.Journal, certification, cycle s
 	return a, nil
 }
 
+// backFromBackup ends what is said of an archive that is not whole.
+const backFromBackup = "; bring it back from a backup"
+
 // openArchive opens the archive of a closing. The error wraps [ErrArchive].
 func openArchive(vault string, c catalog.Closing) (*Archive, error) {
 	a := &Archive{where: journal.ArchiveFolder + "/" + c.Archive, digest: c.Digest, sums: map[string]string{}}
@@ -309,7 +312,8 @@ func verifyArchives(ctx context.Context, cat *catalog.Catalog) (found []Finding,
 		known[c.Archive] = true
 		a, err := openArchive(cat.Dir(), c)
 		if errors.Is(err, ErrArchive) {
-			add(journal.ArchiveFolder+"/"+c.Archive, err.Error(), "bring it back from a backup")
+			why := strings.TrimSuffix(strings.TrimPrefix(err.Error(), journal.ArchiveFolder+"/"+c.Archive+": "), backFromBackup)
+			add(journal.ArchiveFolder+"/"+c.Archive, why, "bring it back from a backup")
 			continue
 		}
 		if err != nil {
@@ -323,13 +327,17 @@ func verifyArchives(ctx context.Context, cat *catalog.Catalog) (found []Finding,
 			add(a.where, f.String(), "bring it back from a backup", a.claimsOf(f.File)...)
 		}
 	}
-	left, err := leftovers(ctx, cat)
+	left, making, err := leftovers(ctx, &cat.View, filepath.Join(cat.Dir(), journal.ArchiveFolder))
 	if err != nil {
 		return nil, nil, err
 	}
 	for _, name := range left {
 		known[name] = true
 		notes = append(notes, journal.ArchiveFolder+"/"+name+" was left by a closing or deletion that was stopped; the next close or delete removes it")
+	}
+	for _, name := range making {
+		known[name] = true
+		notes = append(notes, journal.ArchiveFolder+"/"+name+" is being made by a closing that goes on now")
 	}
 	entries, err := os.ReadDir(filepath.Join(cat.Dir(), journal.ArchiveFolder))
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {

@@ -13,6 +13,7 @@ import (
 	"evidencevault/catalog"
 	"evidencevault/catalog/seal"
 	"evidencevault/credit"
+	"evidencevault/internal/lock"
 	"evidencevault/internal/stop"
 	"evidencevault/journal"
 )
@@ -120,7 +121,7 @@ func UndoClose(ctx context.Context, j *journal.Journal, certification, why strin
 }
 
 // finish makes the archive and closes the cycle.
-func finish(ctx context.Context, j *journal.Journal, p ClosePreview, closing catalog.Closing, done func(n, of int)) (Closed, error) {
+func finish(ctx context.Context, j *journal.Journal, p ClosePreview, closing catalog.Closing, done func(n, of int)) (_ Closed, err error) {
 	folder := filepath.Join(j.Catalog().Dir(), journal.ArchiveFolder)
 	if err := os.MkdirAll(folder, 0o700); err != nil {
 		return Closed{}, fmt.Errorf("make the archive: %w", err)
@@ -130,13 +131,17 @@ func finish(ctx context.Context, j *journal.Journal, p ClosePreview, closing cat
 		return Closed{}, err
 	}
 	target := filepath.Join(folder, closing.Archive)
-	fresh, err := beside(target, func(root *os.Root) error {
-		return writeBag(ctx, j.Catalog().Store(), d, root, PacketOptions{Done: done})
-	})
+	making, err := lock.Make(target)
 	if err != nil {
 		return Closed{}, fmt.Errorf("make the archive: %w", err)
 	}
-	defer os.RemoveAll(fresh) // gone already when it was put in place
+	defer func() { err = errors.Join(err, making.Discard()) }() // what is whole was moved out of it
+	fresh := filepath.Join(making.Dir, "new")
+	if err := filled(fresh, func(root *os.Root) error {
+		return writeBag(ctx, j.Catalog().Store(), d, root, PacketOptions{Done: done})
+	}); err != nil {
+		return Closed{}, fmt.Errorf("make the archive: %w", err)
+	}
 	if report, err := bag.Check(fresh); err != nil || !report.Valid() {
 		return Closed{}, errors.Join(fmt.Errorf("the archive, read back, is not as it was written: %v", report.Findings), err)
 	}
@@ -144,7 +149,8 @@ func finish(ctx context.Context, j *journal.Journal, p ClosePreview, closing cat
 		return Closed{}, err
 	}
 	err = j.CloseFinish(ctx, p.Plan, closing, journal.Sealed{Statement: d.Statement, Claims: len(d.Claims), Place: func() (string, error) {
-		return put(fresh, target)
+		digest, err := put(fresh, target)
+		return digest, errors.Join(err, making.Discard()) // empty now; a stop from here on leaves nothing
 	}})
 	if err != nil {
 		return Closed{}, err
@@ -155,25 +161,17 @@ func finish(ctx context.Context, j *journal.Journal, p ClosePreview, closing cat
 	return closed(ctx, j, p, d, closing)
 }
 
-// beside makes a folder beside target and has it filled. It returns its path; after an
-// error it is gone.
-func beside(target string, fill func(*os.Root) error) (string, error) {
-	fresh, err := os.MkdirTemp(filepath.Dir(target), "."+filepath.Base(target)+makingMark)
+// filled makes a folder and has it filled.
+func filled(dir string, fill func(*os.Root) error) error {
+	if err := os.Mkdir(dir, 0o700); err != nil {
+		return err
+	}
+	root, err := os.OpenRoot(dir)
 	if err != nil {
-		return "", err
+		return err
 	}
-	root, err := os.OpenRoot(fresh)
-	if err == nil {
-		err = errors.Join(fill(root), root.Close())
-	}
-	if err != nil {
-		return "", errors.Join(err, os.RemoveAll(fresh))
-	}
-	return fresh, nil
+	return errors.Join(fill(root), root.Close())
 }
-
-// makingMark is in the name of an archive that is being made.
-const makingMark = ".making-"
 
 // put gives an archive its name, in place of what an interrupted closing left there, and
 // returns the digest that stands for it.
@@ -214,43 +212,56 @@ func closed(ctx context.Context, j *journal.Journal, p ClosePreview, d Dossier, 
 
 // SweepArchives removes what interrupted closings and deletions left in the vault's
 // folder of archives: copies that were being made, and archives of closings that were
-// taken back or whose archive was deleted. What nobody knows is left alone.
+// taken back or whose archive was deleted. What nobody knows is left alone, and so is
+// what another program is making now.
 func SweepArchives(ctx context.Context, j *journal.Journal) error {
-	left, err := leftovers(ctx, j.Catalog())
-	if err != nil {
-		return err
-	}
-	for _, name := range left {
-		if err := os.RemoveAll(filepath.Join(j.Catalog().Dir(), journal.ArchiveFolder, name)); err != nil {
+	folder := filepath.Join(j.Catalog().Dir(), journal.ArchiveFolder)
+	return j.Catalog().Act(ctx, func(tx *catalog.Tx) error { // nobody puts an archive in place meanwhile
+		left, _, err := leftovers(ctx, &tx.View, folder)
+		if err != nil {
 			return err
 		}
-	}
-	return nil
+		for _, name := range left {
+			if err := os.RemoveAll(filepath.Join(folder, name)); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
 }
 
-// leftovers names what [SweepArchives] removes.
-func leftovers(ctx context.Context, cat *catalog.Catalog) ([]string, error) {
-	entries, err := os.ReadDir(filepath.Join(cat.Dir(), journal.ArchiveFolder))
+// leftovers names what [SweepArchives] removes, and what is being made.
+func leftovers(ctx context.Context, v *catalog.View, folder string) (left, making []string, err error) {
+	entries, err := os.ReadDir(folder)
 	if errors.Is(err, os.ErrNotExist) {
-		return nil, nil
+		return nil, nil, nil
 	}
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
-	closings, err := cat.Closings(ctx, "")
+	closings, err := v.Closings(ctx, "")
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
-	var left []string
 	for _, e := range entries {
-		if slices.ContainsFunc(closings, func(c catalog.Closing) bool {
-			counts := c.State == catalog.ClosingClosed && c.Gone == 0
-			return strings.HasPrefix(e.Name(), "."+c.Archive+makingMark) || e.Name() == c.Archive && !counts
-		}) {
+		switch {
+		case slices.ContainsFunc(closings, func(c catalog.Closing) bool { return lock.IsMaking(e.Name(), c.Archive) }):
+			held, err := lock.Held(filepath.Join(folder, e.Name()))
+			if err != nil {
+				return nil, nil, err
+			}
+			if held {
+				making = append(making, e.Name())
+			} else {
+				left = append(left, e.Name())
+			}
+		case slices.ContainsFunc(closings, func(c catalog.Closing) bool {
+			return e.Name() == c.Archive && (c.State != catalog.ClosingClosed || c.Gone > 0)
+		}):
 			left = append(left, e.Name())
 		}
 	}
-	return left, nil
+	return left, making, nil
 }
 
 // Statement is what would be handed in.

@@ -200,7 +200,7 @@ func TestG08ClosingKilledAtEveryStep(t *testing.T) {
 				when := fmt.Sprintf("killed at %s, time %d", point, n)
 				r.must("verify")
 				state := r.cycles()[0].State
-				if point == stop.ArchivePlaced {
+				if state == "closing" {
 					undone := r.copied(t)
 					undone.must("close", "--undo")
 					if got := undone.cycles(); len(got) != 1 || got[0].State != "ended" || len(undone.archives()) != 0 {
@@ -212,6 +212,9 @@ func TestG08ClosingKilledAtEveryStep(t *testing.T) {
 				case "ended":
 					r.must("close", "--yes", "--with-findings")
 				case "closing":
+					if point == stop.CloseBegun || point == stop.Committed {
+						r.stoppedAgain(when)
+					}
 					r.must("close", "--resume")
 				case "closed":
 				default:
@@ -230,6 +233,41 @@ func TestG08ClosingKilledAtEveryStep(t *testing.T) {
 			}
 		})
 	}
+}
+
+// stoppedAgain stops the resuming of a closing too, at each of its steps, killed or by an
+// error, on copies; each can be resumed once more.
+func (r *cycleRound) stoppedAgain(when string) {
+	r.t.Helper()
+	for _, at := range []string{stop.ArchiveMade + ":kill", stop.ArchiveMade + ":error", stop.ArchivePlaced + ":kill", stop.ArchivePlaced + ":error", stop.Committed + ":kill"} {
+		again := r.copied(r.t)
+		if _, said, code := again.call(at, "close", "--resume"); code == 0 {
+			r.t.Errorf("%s, resumed to %s: it went through: %s", when, at, said)
+		}
+		again.must("verify")
+		if again.cycles()[0].State == "closing" {
+			again.must("close", "--resume")
+		}
+		if got := again.cycles(); len(got) != 2 || got[0].State != "closed" || len(again.archives()) != 1 {
+			r.t.Errorf("%s, resumed to %s, and once more: %+v, %v", when, at, got, again.archives())
+		}
+		again.must("verify")
+	}
+}
+
+// While an archive is being made nobody sweeps it away, and verify says what it is.
+func TestG08NobodySweepsWhatIsBeingMade(t *testing.T) {
+	r := cycleVault(t)
+	ended := r.waiting(stop.ArchiveMade, func() {
+		if said := r.must("verify"); !strings.Contains(said, "is being made by a closing that goes on now") {
+			t.Errorf("verify: %s", said)
+		}
+		r.call("", "delete", "--cycle", "1", "--yes") // refused, and sweeps
+	}, "close", "--yes", "--with-findings")
+	if names := r.archives(); ended != "" || len(names) != 1 || strings.HasPrefix(names[0], ".") {
+		t.Errorf("%s%v", ended, names)
+	}
+	r.must("verify")
 }
 
 // Killed while a closing is taken back, it is taken back or it is not.

@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"strings"
 )
 
 // making is in the name of whatever is not whole yet: ".NAME.making-…", beside NAME.
@@ -92,15 +93,39 @@ func lefts(target string) ([]string, error) {
 	if err != nil {
 		return nil, err
 	}
-	begin := "." + filepath.Base(target) + making
 	var out []string
 	for _, e := range entries {
-		name := e.Name()
-		if e.IsDir() && len(name) > len(begin) && name[:len(begin)] == begin {
-			out = append(out, filepath.Join(filepath.Dir(target), name))
+		if e.IsDir() && IsMaking(e.Name(), target) {
+			out = append(out, filepath.Join(filepath.Dir(target), e.Name()))
 		}
 	}
 	return out, nil
+}
+
+// IsMaking reports whether name is that of a folder in which target was or is being made.
+func IsMaking(name, target string) bool {
+	return strings.HasPrefix(name, "."+filepath.Base(target)+making)
+}
+
+// Held reports whether somebody works in a folder that [Make] made. On Windows, where a
+// folder cannot be locked, nobody is seen.
+func Held(dir string) (held bool, err error) {
+	f, err := os.Open(dir)
+	if errors.Is(err, fs.ErrNotExist) {
+		return false, nil
+	}
+	if err != nil || runtime.GOOS == "windows" {
+		return false, errors.Join(err, closed(f))
+	}
+	free, err := Try(f, false)
+	return !free, errors.Join(err, closed(f))
+}
+
+func closed(f *os.File) error {
+	if f == nil {
+		return nil
+	}
+	return f.Close()
 }
 
 func sweepOne(dir, target string) (back bool, err error) {

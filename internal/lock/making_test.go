@@ -26,6 +26,11 @@ func TestOnlyWhatNobodyHoldsIsSweptAway(t *testing.T) {
 	if err := errors.Join(os.Mkdir(left, 0o700), os.Mkdir(others, 0o700)); err != nil {
 		t.Fatal(err)
 	}
+	for at, want := range map[string]bool{left: false, held.Dir: true, target: false} {
+		if is, err := lock.Held(at); err != nil || is != want {
+			t.Errorf("%s is held: %v, %v, want %v", at, is, err, want)
+		}
+	}
 	if back, err := lock.Sweep(target); err != nil || back {
 		t.Errorf("put back %v, %v", back, err)
 	}
