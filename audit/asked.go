@@ -13,10 +13,17 @@ import (
 var ErrNoClaim = errors.New("no such claim in this certification's cycle")
 
 // Only returns the dossier with these claims, and with what proves them and nothing
-// else. The figures stay those of the whole cycle. The error wraps [ErrNoClaim].
+// else. The figures stay those of the whole cycle. One that was left out as unproven
+// before, as from the archive of a closed cycle, stays named so. The error wraps [ErrNoClaim].
 func (d Dossier) Only(ids []string) (Dossier, error) {
-	asked := Asked{Of: len(d.Claims)}
+	asked := Asked{Of: max(len(d.Claims), d.Asked.Of)}
 	for _, id := range ids {
+		if slices.Contains(d.Asked.LeftOut, id) {
+			if !slices.Contains(asked.LeftOut, id) {
+				asked.LeftOut = append(asked.LeftOut, id)
+			}
+			continue
+		}
 		if !slices.ContainsFunc(d.Claims, func(e Entry) bool { return e.ID == id }) {
 			return Dossier{}, fmt.Errorf("claim %s: %w", id, ErrNoClaim)
 		}

@@ -72,7 +72,7 @@ func complete(ctx context.Context, w io.Writer, pdf []byte, store *evidence.Stor
 		if err := ctx.Err(); err != nil {
 			return err
 		}
-		if err := a.attach(o); err != nil {
+		if err := a.attach(ctx, o); err != nil {
 			return err
 		}
 	}
@@ -131,8 +131,8 @@ func (a *attacher) picture(number int, p shelved) error {
 }
 
 // attach writes one original as it is, with its file specification.
-func (a *attacher) attach(o Original) error {
-	from, err := a.store.Open(o.SHA256)
+func (a *attacher) attach(ctx context.Context, o Original) error {
+	from, err := o.open(ctx, a.store)
 	if err != nil {
 		return fmt.Errorf("%s (%s): %w; see vaultctl verify", o.Copy, firstOf(o.Names), err)
 	}

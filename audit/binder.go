@@ -147,7 +147,7 @@ type binding struct {
 
 // exhibit prints the pages of one original.
 func (b *binding) exhibit(ctx context.Context, store *evidence.Store, x *exhibit) error {
-	data, err := store.Open(x.SHA256)
+	data, err := x.open(ctx, store)
 	if err != nil {
 		return fmt.Errorf("%s (%s): %w; see vaultctl verify", x.Copy, firstOf(x.Names), err)
 	}

@@ -7,6 +7,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"path/filepath"
 
 	"evidencevault/catalog"
 	"evidencevault/journal"
@@ -92,6 +93,9 @@ func (a *Archive) Dossier() (Dossier, error) {
 	d.Statement = st.Statement
 	for _, e := range d.Claims {
 		d.titles[e.Category] = e.CategoryTitle
+	}
+	for i, o := range d.Originals {
+		d.Originals[i].archived = filepath.Join(a.dir, filepath.FromSlash(payload+o.Copy))
 	}
 	d.Scheme.bytes, err = a.read(rules)
 	return d, err

@@ -104,4 +104,6 @@ type Original struct {
 	Copy   string   `json:"copy"`        // relative to the index
 	// Languages are those in which its papers are written, as far as that was told (BCP 47).
 	Languages []string `json:"languages,omitempty"`
+
+	archived string // where its copy lies in the archive of a closed cycle; "": nowhere
 }

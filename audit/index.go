@@ -152,7 +152,7 @@ func fill(ctx context.Context, store *evidence.Store, d Dossier, to adder, done 
 		if err := ctx.Err(); err != nil {
 			return "", err
 		}
-		if err := copyOriginal(store, to, o); err != nil {
+		if err := copyOriginal(ctx, store, to, o); err != nil {
 			return "", err
 		}
 		fmt.Fprintf(&list, "%s  %s\n", o.SHA256, o.Copy)

@@ -75,7 +75,7 @@ func (x *exhibit) addPictures(ctx context.Context, store *evidence.Store, to add
 
 // outlined draws one page and the places on it.
 func (x *exhibit) outlined(ctx context.Context, store *evidence.Store, pages *page.Reader, number int) ([]byte, error) {
-	from, err := store.Open(x.SHA256)
+	from, err := x.open(ctx, store)
 	if err != nil {
 		return nil, err
 	}

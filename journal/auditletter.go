@@ -150,6 +150,9 @@ func askedFor(ctx context.Context, v *catalog.View, cert Certified, refs []strin
 	for _, c := range chosen {
 		if !slices.ContainsFunc(all, func(x catalog.Claim) bool { return x.ID == c.ID }) {
 			why := "is not of this certification's cycle"
+			if c.Certification == cert.ID {
+				why = "is of another cycle than the one asked about; record the letter once for each cycle"
+			}
 			if c.Withdrawn {
 				why = "was withdrawn"
 			}

@@ -28,10 +28,14 @@ type Kept struct {
 // Free reports whether nothing needs the evidence any more.
 func (k Kept) Free() bool { return len(k.Holds) == 0 }
 
+// Ever reports whether rules that do not say how long keep the evidence, and so for ever.
+func (k Kept) Ever() bool { return slices.ContainsFunc(k.Holds, func(h Hold) bool { return h.Ever }) }
+
 // Hold is one thing that an evidence is kept for.
 type Hold struct {
 	Why   string       `json:"why"`
-	Until *credit.Date `json:"until"` // last day; null if it has none
+	Until *credit.Date `json:"until"`              // last day; null if it has none
+	Ever  bool         `json:"for_ever,omitempty"` // the rules do not say how long
 }
 
 // String prints "C3, cycle to 2026-12-31: until 2031-12-31".
@@ -204,7 +208,11 @@ func (k *keeper) kept(e catalog.Evidence) Kept {
 	}
 	for _, activity := range k.byProof[e.SHA256] {
 		for _, c := range k.claims {
-			if c.Activity != activity || c.Withdrawn {
+			if c.Activity != activity {
+				continue
+			}
+			if c.Withdrawn {
+				hold(k.asked(c)) // it will be answered that it was withdrawn, and why
 				continue
 			}
 			if !slices.Contains(out.cycles, c.Cycle) {
@@ -251,6 +259,12 @@ func (k *keeper) ofClaim(c catalog.Claim) []Hold {
 	for _, into := range k.into[c.ID] {
 		holds = append(holds, k.inCycle(c.Ref()+", carried", c, into.Cycle))
 	}
+	return append(holds, k.asked(c)...)
+}
+
+// asked says which open audit letters ask for a claim.
+func (k *keeper) asked(c catalog.Claim) []Hold {
+	var holds []Hold
 	for _, l := range k.letters {
 		if l.Open() && slices.Contains(l.Claims, c.ID) {
 			holds = append(holds, Hold{Why: fmt.Sprintf("%s, asked for by the audit letter %s, which is open", c.Ref(), l.Ref())})
@@ -277,7 +291,7 @@ func (k *keeper) inCycle(what string, c catalog.Claim, id string) Hold {
 	}
 	text := fmt.Sprintf("%s in the cycle to %v%s", what, cycle.End, name)
 	if until.IsZero() {
-		return Hold{Why: text + ", whose rules do not say how long"}
+		return Hold{Why: text + ", whose rules do not say how long: for ever", Ever: true}
 	}
 	return Hold{Why: text, Until: &until}
 }
@@ -291,7 +305,7 @@ func (k *keeper) archive(c Cycle) []Hold {
 		}
 	}
 	if c.KeepUntil == nil {
-		add(Hold{Why: "the rules of the cycle do not say how long"})
+		add(Hold{Why: "the rules of the cycle do not say how long: for ever", Ever: true})
 	} else {
 		add(Hold{Why: "the cycle itself", Until: c.KeepUntil})
 	}

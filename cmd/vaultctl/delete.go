@@ -23,6 +23,7 @@ func (a *app) deleteCommand() *cobra.Command {
 		Use:   "delete [PAPER…]",
 		Short: "say what must be kept until when, and delete what need not be kept any more",
 		Long: `delete alone changes nothing: it lists every file with what it is kept for and until when.
+Where the scheme does not say how long proofs are kept, they are kept for ever.
 
 With --cycle N it deletes the archive of a closed cycle and what proves its claims, as far
 as nothing else needs it: another certification, a cycle into which credit passed, a
@@ -83,6 +84,9 @@ func (a *app) printKept(list []journal.Kept) {
 		until, why := "", "nothing needs it"
 		if k.Until != nil {
 			until = k.Until.String()
+		}
+		if k.Ever() {
+			until = "for ever"
 		}
 		if len(k.Holds) > 0 {
 			why = k.Holds[0].Why

@@ -26,11 +26,13 @@ func (a *app) letterCommand() *cobra.Command {
 		Long: `letter keeps papers as an audit letter: its own date, the last day to answer, and the
 claims that it asks for. The date is the paper's own unless --date gives it; the last
 day is as many days later as the scheme gives, unless --due names it. Without --claims
-the letter asks for every claim of the cycle; --sample 3 --seed WORDS draws three, to
+the letter asks for every claim of the cycle; it may be one that is closed, and --cycle
+names it where --claims does not. --sample 3 --seed WORDS draws three, to
 practise, and the same seed draws the same three again.
 
 Until it is answered, the letter stands among the deadlines of the standing and the
-calendar, and packet packs just the claims that it asks for. undo takes it back.`,
+calendar, and packet packs just the claims that it asks for, those of a closed cycle from
+its archive. Nothing of them can be deleted. undo takes the letter back.`,
 		Example: "  vaultctl letter P12 --claims C1,C4-C6 --due 2026-12-20\n  vaultctl letter P12 --sample 3 --seed 'practice in May'\n  vaultctl letter answered L1 --note 'sent by post, registered'\n  vaultctl letters",
 		Args:    a.args(cobra.MinimumNArgs(1)),
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -68,7 +70,7 @@ func (a *app) recordLetter(cmd *cobra.Command, j *journal.Journal, papers []stri
 	case f.claims != "":
 		o.Claims = []string{f.claims}
 	case f.sample > 0:
-		claims, err := j.Claims(cmd.Context(), journal.ClaimsFilter{Certification: a.certification})
+		claims, err := a.drawnFrom(cmd, j, f.cycle)
 		if err != nil {
 			return err
 		}
@@ -90,6 +92,20 @@ func (a *app) recordLetter(cmd *cobra.Command, j *journal.Journal, papers []stri
 		a.printf("Then: vaultctl packet -o FOLDER packs just these; vaultctl letter answered %s, once it is sent.\n", l.ID)
 	}
 	return nil
+}
+
+// drawnFrom lists the claims that a sample is drawn from: of a closed cycle, those of its
+// archive.
+func (a *app) drawnFrom(cmd *cobra.Command, j *journal.Journal, cycle string) ([]journal.Claim, error) {
+	closed, err := a.closedCycle(cmd.Context(), j, cycle, "")
+	if err != nil {
+		return nil, err
+	}
+	if closed != nil {
+		list, _, err := closed.Claims()
+		return list, err
+	}
+	return j.Claims(cmd.Context(), journal.ClaimsFilter{Certification: a.certification})
 }
 
 func (a *app) letterAnsweredCommand() *cobra.Command {

@@ -117,7 +117,7 @@ func (a *app) packet(cmd *cobra.Command, j *journal.Journal, f packetFlags) erro
 	if err != nil {
 		return err
 	}
-	if closed != nil && d.Asked.All && len(d.Asked.LeftOut) == 0 && f.language == "en" {
+	if closed != nil && d.Asked.All && f.language == "en" {
 		return a.archivedPacket(cmd, j, closed, f)
 	}
 	tell := a.progress("packing", "original files")
@@ -161,11 +161,11 @@ func (a *app) toHandOver(cmd *cobra.Command, j *journal.Journal, f packetFlags) 
 			return d, nil, err
 		}
 	}
-	if l.ID != "" {
-		f.claims = strings.Join(l.Claims, " ")
-	}
 	if closed, err = a.packetCycle(cmd.Context(), j, f, l); err != nil {
 		return d, nil, err
+	}
+	if l.ID != "" && (closed == nil || !l.All) {
+		f.claims = strings.Join(l.Claims, " ")
 	}
 	if closed != nil {
 		d, err = closed.Dossier()
