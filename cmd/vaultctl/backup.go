@@ -165,7 +165,7 @@ of evidence, and the schemes, that verify finds missing or altered.`,
 			}
 			res, err := transfer.Restore(cmd.Context(), args[0], dir, secret, catalog.Options{Now: a.now}, a.progressBytes("restoring"))
 			if err != nil {
-				return err
+				return vaultThere(err, dir, "bring back only what is missing or altered with --evidence")
 			}
 			return a.printBroughtIn(dir, res)
 		},

@@ -1,6 +1,11 @@
 package main
 
 import (
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+
 	"github.com/spf13/cobra"
 
 	"evidencevault/catalog"
@@ -42,7 +47,10 @@ func (a *app) importCommand() *cobra.Command {
 		Long: `import makes a vault from an export: every file is compared with SHA256SUMS, the log with
 the head that signed it, and the rows are made from the log. The vault's folder must be
 absent or empty: two histories are never mixed. The vault gets a new key, in an event
-that names the old one.`,
+that names the old one.
+
+Into a vault that has something already, add takes the documents of an export: what it
+has is not taken in again. What was decided about them is confirmed anew.`,
 		Example: "  vaultctl import --vault ~/vault ~/vault-as-files",
 		Args:    a.args(cobra.ExactArgs(1)),
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -52,9 +60,21 @@ that names the old one.`,
 			}
 			res, err := transfer.Import(cmd.Context(), args[0], dir, catalog.Options{Now: a.now}, a.progressBytes("importing"))
 			if err != nil {
-				return err
+				return vaultThere(err, dir, "take the documents alone into this one with vaultctl add "+quoted(filepath.Join(args[0], "originals"))+", and confirm them here")
 			}
 			return a.printBroughtIn(dir, res)
 		},
 	}
+}
+
+// vaultThere says of a place that is taken by a vault why nothing is mixed into it, and
+// what else to do. Any other error is returned as it is.
+func vaultThere(err error, dir, instead string) error {
+	if !errors.Is(err, transfer.ErrThere) {
+		return err
+	}
+	if _, there := os.Lstat(filepath.Join(dir, catalog.DatabaseFile)); there != nil {
+		return err
+	}
+	return fmt.Errorf("%s: there is a vault already, and two histories are never mixed; name an empty folder with --vault, or %s", dir, instead)
 }
