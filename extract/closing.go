@@ -64,18 +64,31 @@ func (l *look) closeBelow(i int) {
 		}
 	}
 	next := l.nextPassage(i)
+	if next >= 0 && i > 1 && len(l.passages[i].cells) == 1 && l.forBodyAt(i, next, l.isBody) {
+		return
+	}
 	if next < 0 || 2*i < len(l.passages) && len(l.passages) > 6 || i > 0 && endsGiving(l.passages[i-1].text) {
 		return
 	}
-	text := l.passages[next].text
-	if m := forBody.FindStringSubmatchIndex(text); m != nil && len(find.Dates(text, nil)) == 0 && !startsArticle(text[m[2]:m[3]]) {
-		l.closing.signs[i], l.closing.signs[next] = true, true
-		l.closing.bodies = append(l.closing.bodies, l.passageAt(next).within(m[2], m[3]-m[2]))
+	if l.forBodyAt(i, next, func(string) bool { return true }) {
 		return
 	}
 	if l.officeAt(next, 0) {
 		l.closing.signs[i], l.closing.signs[next] = true, true
 	}
+}
+
+// forBodyAt marks the name in passage i and the body for which it signs in the next, if
+// that begins with the words for it and the body is fit.
+func (l *look) forBodyAt(i, next int, fit func(string) bool) bool {
+	text := l.passages[next].text
+	m := forBody.FindStringSubmatchIndex(text)
+	if m == nil || len(find.Dates(text, nil)) > 0 || startsArticle(text[m[2]:m[3]]) || !fit(text[m[2]:m[3]]) {
+		return false
+	}
+	l.closing.signs[i], l.closing.signs[next] = true, true
+	l.closing.bodies = append(l.closing.bodies, l.passageAt(next).within(m[2], m[3]-m[2]))
+	return true
 }
 
 var startsEvent = matching(`(?i)^(?:` + eventWord + `|attending|completing|taking part|participation)\b`)
@@ -86,18 +99,29 @@ func startsArticle(text string) bool { return startsEvent.MatchString(text) }
 // behind it: "Chair", "Head of Education", "Leitung, Akademie Ahrenkamp".
 func (l *look) officeAt(i, skip int) bool {
 	text := strings.Trim(l.passages[i].text[skip:], " .,")
-	if len(text) > 100 || text == "" || strings.HasSuffix(l.passages[i].text, ":") || len(find.Dates(text, nil)) > 0 {
+	if len(text) > 100 || reachLine(text) || text == "" || strings.HasSuffix(l.passages[i].text, ":") || len(find.Dates(text, nil)) > 0 {
 		return false
 	}
 	office, body, parted := strings.Cut(text, ", ")
 	if n := len(strings.Fields(office)); n > 4 || !officeWord.MatchString(fold(office)) || l.isBody(office) && !officeFirst.MatchString(fold(office)) {
 		return false
 	}
-	if parted && l.isBody(body) {
+	if parted && (l.isBody(body) || (skip > 0 || l.nameStands(i-1)) && capitalised(body) && len(strings.Fields(body)) > 1 && len(strings.Fields(body)) < 9 && !reachLine(body) && !officeWord.MatchString(fold(body)) && 2*i > len(l.passages)) {
 		k := skip + strings.Index(l.passages[i].text[skip:], body)
 		l.closing.bodies = append(l.closing.bodies, l.passageAt(i).within(k, len(body)))
 	}
 	return true
+}
+
+// nameStands reports a passage that is a person's name and nothing else: what follows
+// the office beneath it is no second name.
+func (l *look) nameStands(i int) bool {
+	if i < 0 {
+		return false
+	}
+	name, _, to, _ := person(l.passages[i].text)
+	full, _ := nameWords(name)
+	return full > 1 && strings.Trim(l.passages[i].text[to:], " .,") == ""
 }
 
 var (

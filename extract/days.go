@@ -255,7 +255,7 @@ func (l *look) issueDate(start, end *pick) *pick {
 	}
 	var found []pick
 	for _, d := range l.daysOf(isIssue) {
-		if d.lack == find.Whole && d.single && !l.inSeries(d.at) {
+		if ci := l.cellAt(d.at); d.lack == find.Whole && d.single && (!l.inSeries(d.at) || beginsDated(l.cells[ci].text) || placeAndDay(l.cells[ci].text)) {
 			found = append(found, starts(d))
 		}
 	}

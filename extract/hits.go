@@ -181,6 +181,10 @@ func (l *look) addDay(d day, text string) {
 		inner = text[p.value.span.From:d.at.span.From]
 		d.label = p.label
 	}
+	signer, _, _, _ := person(strings.TrimLeft(after, " ."))
+	if full, _ := nameWords(signer); full > 1 && placeGiven(before) && strings.Contains(before, ",") {
+		after = "" // who signs stands beside the place and the day
+	}
 	d.alone = strings.Trim(after, " .,") == "" && placeBefore(before) &&
 		(len(strings.Fields(before)) < 2 && !capitalised(before+" x") || strings.TrimSpace(before) == "" || placeGiven(before) || heading.MatchString(fold(before)))
 	cue, near := cueOf(before, after)
@@ -238,6 +242,9 @@ func placeBefore(before string) bool {
 	return len(before) < 50 && !strings.ContainsAny(before, "0123456789:;()") && len(strings.Fields(before)) < 7
 }
 
+// shortDay is a day of the week in two letters.
+var shortDay = matching(`^(?:ma|di|wo|do|vr|za|zo|mo|mi|fr|sa|so)$`)
+
 // placeGiven reports "Hainrode, den" and the like before a day: a place, a comma or a small word.
 func placeGiven(before string) bool {
 	text := strings.TrimSpace(before)
@@ -251,7 +258,10 @@ func placeGiven(before string) bool {
 		return false
 	}
 	low := fold(text)
-	for _, small := range []string{"den", "le", "a", "el", "op", "am", "on", "d.d.", "the"} {
+	if k := strings.LastIndex(low, ", "); k > 0 && shortDay.MatchString(low[k+2:]) {
+		return capitalised(text) && len(strings.Fields(text)) < 5 // "Westervoort, za"
+	}
+	for _, small := range []string{"den", "le", "a", "el", "op", "am", "on", "d.d.", "the", "this", "this the", "on this", "ce", "a dia"} {
 		if rest, ok := strings.CutSuffix(low, " "+small); ok {
 			return strings.HasSuffix(rest, ",") && capitalised(text) || small != "a" && small != "op" && small != "am" && small != "on" && len(strings.Fields(rest)) == 1 && capitalised(text)
 		}

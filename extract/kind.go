@@ -118,19 +118,32 @@ func (l *look) decideKind() []tallied {
 // after0 is the folded text without its first line, which names who made the paper.
 func (l *look) after0() string {
 	if len(l.folded) < 2 || !l.isBody(l.passages[0].text) && strings.Contains(l.passages[0].text, ".") {
-		return l.all
+		return l.said(0)
 	}
-	return strings.Join(l.folded[1:], "\n")
+	return l.said(1)
+}
+
+// said is the folded text from a passage on, without who signs as what: the office of
+// somebody says nothing about the paper.
+func (l *look) said(from int) string {
+	var b strings.Builder
+	for i, text := range l.folded[from:] {
+		if !l.closing.signs[from+i] {
+			b.WriteString(text)
+			b.WriteByte('\n')
+		}
+	}
+	return b.String()
 }
 
 var (
-	didIt       = words(`(?:has|have|having|who|you|he|she|and|was|were) (?:\w+ ){0,2}(?:attended|participated|taken part|completed|finished|present|passed|taught|lectured|joined|gave|presented)|attended the|certify that|certifies that|is to certify|hereby certif\w+|awarded to|presented to|teilgenommen|hiermit (?:wird )?(?:bestatig\w+|bescheinig\w+)|(?:bescheinigen|bestatigen) wir|wir (?:bescheinigen|bestatigen)|(?:wird|werden) (?:hiermit )?(?:bescheinigt|bestatigt)|nous (?:soussignes? )?(?:attestons|certifions)|je soussigne|(?:atteste|certifie) que|a suivi|(?:se )?certifica(?:mos)? que|hace constar|asistio|hierbij verklaren|verklaart (?:hierbij )?dat|verklaren (?:wij )?dat|hiermee (?:wordt )?verklaar\w*|heeft deelgenomen|wordt verklaard|in recognition of|issued to|delivre a|otorgado a|uitgereikt aan|verliehen an|attended:|proof of|record of|certificate of|we confirm`)
+	didIt       = words(`(?:has|have|having|who|you|he|she|and|was|were) (?:\w+ ){0,2}(?:attended|participated|taken part|completed|finished|present|passed|taught|lectured|joined|gave|presented)|attended the|certify that|certifies that|is to certify|hereby certif\w+|awarded to|presented to|teilgenommen|hiermit (?:wird )?(?:bestatig\w+|bescheinig\w+)|(?:bescheinigen|bestatigen) wir|wir (?:bescheinigen|bestatigen)|(?:wird|werden) (?:hiermit )?(?:bescheinigt|bestatigt)|nous (?:soussignes? )?(?:attestons|certifions)|je soussigne|(?:atteste|certifie) que|a suivi|(?:se )?certifica(?:mos)? que|hace constar|asistio|hierbij verklaren|verklaart (?:hierbij )?dat|verklaren (?:wij )?dat|hiermee (?:wordt )?verklaar\w*|heeft deelgenomen|wordt verklaard|in recognition of|(?:pour|de) (?:sa|votre|leur) participation|d'avoir (?:participe|assiste|suivi)|por (?:su|haber)|issued to|decernee? a|delivre a|otorgado a|uitgereikt aan|verliehen an|attended:|proof of|record of|certificate of|we confirm`)
 	examWords   = words(`exam\w*|prufung\w*|examens?|epreuves?|passed|bestanden|degree|grad|grade|diplome de|titulo|qualifi\w*|examinado|geslaagd|behaald|reussi|aprobado|conferred|verliehen|decerne\w*|level|niveau|nivel|stufe|competen\w*`)
 	teachWords  = words(`tutor|lecturer|speaker|presenter|instructor|trainer|teacher|given by|taught by|presented by|delivered by|referent(?:in)?|dozent(?:in)?|vortragende[rn]?|kursleit\w+|ausbilder(?:in)?|formateur|formatrice|intervenante?|conferencier(?:e)?|orateur|oratrice|ponente|docente|conferenciante|profesora?|spreker|spreekster|docent|inleider|opleider`)
 	tillWords   = words(`girocard|ec-?cash|kartenzahlung|card|cash|visa|mastercard|change|tendered|register|karte|ec-?karte|bar|ruckgeld|carte bancaire|cb|especes|efectivo|tarjeta|pin|kas|pinbetaling|thank you|vielen dank|merci|gracias|bedankt`)
 	rulesWords  = words(`terms (?:and|&) conditions|terms of (?:use|service|business)|general (?:terms|conditions)|privacy (?:policy|notice)|allgemeine (?:geschafts)?bedingungen|teilnahmebedingungen|datenschutz\S*|conditions generales|condiciones generales|algemene voorwaarden`)
 	provesHead  = words(`certificate|statement of (?:\w+ )?(?:completion|attendance|participation|achievement)|attendance (?:slip|record|certificate)|bescheinigung|bestatigung|\S*(?:bescheinigung|nachweis|zeugnis|testat)|(?:score|examination|exam) report|attestation|certificat|certificado|zertifikat|bewijs van|verklaring|diploma|diplome|urkunde|acreditacion|accreditation|justificatif|constancia|justificante|transcript|proof of attendance`)
-	duesWords   = words(`dues|membership|cotisation|mitgliedsbeitrag|cuota (?:de socio|anual|de colegiado)|contributie|subscription|adhesion|lidmaatschap\w*|beitragsjahr|mitgliedschaft`)
+	duesWords   = words(`dues|membership|membresia|cotisation|mitgliedsbeitrag|cuota (?:de socio|anual|de colegiado)|contributie|subscription|adhesion|lidmaatschap\w*|beitragsjahr|mitgliedschaft`)
 	paysWords   = words(`paid|payment|received|receipt|invoice|bezahlt|rechnung|quittung|reglee?|payee?|recu|facture|pagad[oa]|recibo|factura|betaald|factuur|kwitantie|beitrag|amount|total`)
 	distance    = signs[5].re
 	liveWords   = words(`webinar|live webinar|classroom|in person|held at|venue|prasenz|presencial|en presentiel|op locatie|room|raum|salle|sala|zaal`)
@@ -193,7 +206,17 @@ func (l *look) weighKinds(score map[paper.Kind]*tallied, add func(paper.Kind, in
 	if score[paper.Completion].score > 0 && score[paper.Credential].score > 0 && !score[paper.Credential].title && courseWords.MatchString(l.all) {
 		add(paper.Credential, -25, "")
 	}
-	if score[paper.Meeting].score > 0 && !score[paper.Meeting].title && courseWords.MatchString(l.all) {
+	if slices.ContainsFunc(l.withRole(isExam), func(p pair) bool { return len(find.Dates(l.text(p.value), nil)) > 0 }) {
+		add(paper.Credential, 60, "a label asks for the day of the examination")
+	}
+	if len(l.withRole(isGrade)) > 0 && duesWords.MatchString(l.all) {
+		add(paper.Membership, 40, "a label asks for the grade of member")
+	}
+	if m := atMeeting.FindString(strings.ReplaceAll(l.after0(), "\n", " ")); m != "" {
+		score[paper.Meeting].say(m, false)
+		add(paper.Meeting, 100, fmt.Sprintf("the text says %q", strings.TrimSpace(m)))
+	}
+	if score[paper.Meeting].score > 0 && !score[paper.Meeting].title && courseWords.MatchString(l.said(0)) {
 		add(paper.Meeting, -40, "")
 	}
 	if slices.ContainsFunc(l.passages, func(p passage) bool { return meetingIn.MatchString(p.text) }) && score[paper.Meeting].score > 0 {
@@ -202,7 +225,7 @@ func (l *look) weighKinds(score map[paper.Kind]*tallied, add func(paper.Kind, in
 	if slices.ContainsFunc(l.pairs, func(p pair) bool { return meetingLabel.MatchString(p.label) && p.role != isNumber }) {
 		add(paper.Meeting, 60, "a label asks for the meeting")
 	}
-	if score[paper.Meeting].score > 40 && !courseWords.MatchString(l.all) {
+	if score[paper.Meeting].score > 40 && !courseWords.MatchString(l.said(0)) {
 		add(paper.Meeting, 50, "")
 	}
 }
@@ -217,6 +240,9 @@ func (l *look) pricedRows() int {
 	}
 	return n
 }
+
+// atMeeting says that somebody was at a meeting, whatever the paper is headed.
+var atMeeting = words(`(?:a assiste|a participe|assistait) a (?:la|une) reunion|(?:asistio|participo) (?:a|en) la reunion|an der sitzung .{0,80}(?:teilgenommen|anwesend)|according to the minutes|laut (?:dem )?protokoll|selon le proces-verbal|segun el acta|volgens de notulen|(?:present|took part|presente?|assiste|participe|asistio|participo|anwesend|aanwezig|teilgenommen|deelgenomen)(?: (?:at|in|a|en|bei|bij|an|aan))?(?: the| der| dem| la| le| el| de| het| une?| una?)?(?: \S+){0,2} (?:committee|working group|general meeting|section meeting|ausschuss\S*|arbeitskreis\S*|comite|groupe de travail|grupo de trabajo|assemblee|asamblea|werkgroep)`)
 
 // meetingLabel is a label for the meeting that somebody attended.
 var meetingLabel = matching(`^(?:name of |date of |subject of )?(?:the )?(?:\w+ )?(?:meeting|committee|working group|sitzung|gremium|ausschuss|arbeitskreis|reunion|comite|asamblea|vergadering|werkgroep|overleg|besprechung|commission|comision|commissie|organe|organo)$|^(?:sitzung|vergadering|reunion) (?:des|der|van|de|del)`)
@@ -249,6 +275,10 @@ func (l *look) headings() string {
 		c := &l.cells[i]
 		if len(c.text) > 70 || c.page > 1 && c.page != l.pages[0].Number {
 			continue
+		}
+		if c.passage > 0 && endsEvent.MatchString(l.passages[c.passage-1].text) && len(strings.Fields(l.passages[c.passage-1].text)) > 1 {
+			seen++
+			continue // the title that the line before announces
 		}
 		if c.text != strings.ToUpper(c.text) && l.hasPair(i) || l.aside(c.passage) || len(find.Clocks(c.text, l.langs)) > 0 {
 			continue

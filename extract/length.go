@@ -175,7 +175,7 @@ func (l *look) statedLengths() []timed {
 			t.level, t.why = 1, "it is the planned time"
 		case h.role == isAttended || behindAttended.MatchString(head(after, 34)) && len(l.lengths) > 1:
 			t.level, t.why = 5, "it is said to be the time attended"
-		case h.role == isScheduled || plannedWord.MatchString(tail(before, 40)+" "):
+		case h.role == isScheduled || lastMatch(plannedWord, tail(before, 40)+" ") > lastMatch(attendedWord, tail(before, 40)+" "):
 			t.level, t.why = 1, "it is the planned time"
 		case h.role == noRole && attendedWord.MatchString(before+" ") && len(l.lengths) > 1 && attendedNear(before):
 			t.level, t.why = 5, "it is said to be the time attended"
@@ -349,6 +349,12 @@ func (l *look) pausesIn(value at) credit.Minutes {
 		if h.at.passage == value.passage && h.at.span.Within(value.span) {
 			sum += h.length.Minutes
 		}
+	}
+	if sum > 0 {
+		return sum
+	}
+	for _, c := range find.Clocks(l.text(value), l.langs) {
+		sum += c.Minutes
 	}
 	return sum
 }

@@ -44,6 +44,9 @@ func (s *sheet) findPairs() {
 			c := &s.cells[ci]
 			role := roleOf(c.text)
 			colon := strings.HasSuffix(c.text, ":")
+			if !colon && neverBare.MatchString(fold(c.text)) {
+				continue
+			}
 			if role == noRole && !colon && !s.labels[ci] || utf8.RuneCountInString(c.text) > 45 {
 				continue
 			}
@@ -94,6 +97,9 @@ func (s *sheet) isLabel(ci int) bool {
 		if r := roleOf(text); r == isCredits || r == isDuration || r == isAttended {
 			return false
 		}
+	}
+	if neverBare.MatchString(fold(text)) {
+		return false
 	}
 	return s.labels[ci] || strings.HasSuffix(text, ":") || roleOf(text) != noRole && !strings.Contains(text, ": ") && len(find.Dates(text, nil)) == 0
 }

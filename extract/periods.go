@@ -155,7 +155,7 @@ func (l *look) receiptDates() (start, end *pick) {
 		return s, e
 	}
 	for _, d := range l.daysOf(isEvent) {
-		if d.lack == find.Whole && !d.alone {
+		if d.lack == find.Whole && (!d.alone || d.label != "" && d.label != "date") {
 			s, e := starts(d), ends(d)
 			return &s, &e
 		}

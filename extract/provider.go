@@ -33,6 +33,9 @@ func (l *look) findProvider() []guess {
 		if !capitalised(text) && !strings.Contains(text, "-") {
 			return
 		}
+		if score < 90 && (startsLower(text) || len(find.Durations(text, l.langs)) > 0 || len(find.Dates(text, l.langs)) > 0 && !l.isBody(text) || neverBare.MatchString(fold(text)) || noticeOf.MatchString(fold(text)) || creditStem.MatchString(fold(text)) && roleOf(text) != noRole) {
+			return
+		}
 		if n := utf8.RuneCountInString(text); n < 3 || n > 100 || strings.ContainsAny(text, "@?!€£$") || reachLine(text) || startsStreet.MatchString(text) && !l.isBody(text) {
 			return
 		}
@@ -123,9 +126,12 @@ func (l *look) untilMark(a at) at {
 	return a.within(0, len(text))
 }
 
+// noticeOf is what a paper is headed, rather than who made it.
+var noticeOf = matching(`^(?:notice|proof|record|statement|confirmation|certificate|letter|decision|extract|minutes|list) (?:of|on|from|and)\b|^(?:given|made|signed|dated|issued) |^continuing education$`)
+
 var (
 	startsStreet = matching(`^\d{1,4}[a-z]?,? \p{L}`)
-	outsideDesk  = words(`inh\.? .*|inhaber(?:in)?:? .*|prop(?:rietor)?\.? .*|redaktion|editorial office|redaction|redaccion|redactie|fortbildungsburo|(?:training|booking|course|certificates?|education|learning|conference) (?:office|desk|bureau|service|department|team)s?|(?:vermittlungs|melde|geschafts|kurs|seminar|bildungs)stelle|vermittlungsstelle .*|(?:service|bureau|secretariat) des (?:formations?|cours|inscriptions?)|(?:oficina|secretaria|servicio) de (?:cursos|formacion|inscripcion\w*)|(?:cursus|opleidings|inschrijf)(?:bureau|loket|administratie|balie)|bureau (?:opleidingen|cursussen)`)
+	outsideDesk  = words(`(?:schulungs|opleidings|cursus|seminar|kurs)(?:buro|loket|bureau)(?: .*)?|(?:bureau|service|oficina) de (?:la )?formati?[oc]i?o?n(?: .*)?|(?:bureau|service) (?:de|des) formations?(?: .*)?|(?:oficina|servicio) de formacion(?: .*)?|training (?:office|desk) of .*|inh\.? .*|inhaber(?:in)?:? .*|prop(?:rietor)?\.? .*|redaktion|editorial office|redaction|redaccion|redactie|fortbildungsburo|(?:training|booking|course|certificates?|education|learning|conference) (?:office|desk|bureau|service|department|team)s?|(?:vermittlungs|melde|geschafts|kurs|seminar|bildungs)stelle|vermittlungsstelle .*|(?:service|bureau|secretariat) des (?:formations?|cours|inscriptions?)|(?:oficina|secretaria|servicio) de (?:cursos|formacion|inscripcion\w*)|(?:cursus|opleidings|inschrijf)(?:bureau|loket|administratie|balie)|bureau (?:opleidingen|cursussen)`)
 )
 
 var streetAfter = matching(`,\s+(?:\d|[\p{L}. -]{3,30}\s\d|[A-Z]{2}\s\d|[A-Z]-?\d{4})`)
@@ -180,12 +186,22 @@ func (l *look) bodiesInFooter(add func(at, int, string)) {
 	for i, p := range l.passages {
 		from := 0
 		for part := range strings.SplitSeq(p.text, " · ") {
-			if len(part) < len(p.text) && !strings.ContainsAny(part, ":0123456789") && l.isBody(part) && capitalised(part) && !officeWord.MatchString(fold(part)) {
+			switch plain := len(part) < len(p.text) && !strings.ContainsAny(part, ":0123456789@") && capitalised(part) && !officeWord.MatchString(fold(part)); {
+			case plain && l.isBody(part):
 				add(l.passageAt(i).within(from, len(part)), 54, "it stands in a line of particulars")
+			case plain && len(strings.Fields(part)) > 1 && reachBeside(p.text, part) && roleOf(part) == noRole && !l.isName(part):
+				add(l.passageAt(i).within(from, len(part)), 60, "it stands beside an address")
 			}
 			from += len(part) + len(" · ")
 		}
 	}
+}
+
+// reachBeside reports that right behind or before the part of a line stands an address or a number.
+func reachBeside(line, part string) bool {
+	parts := strings.Split(line, " · ")
+	k := slices.Index(parts, part)
+	return k+1 < len(parts) && reachLine(parts[k+1]) || k > 0 && reachLine(parts[k-1])
 }
 
 // withoutOffice takes an office off the begin of a body: "Geschäftsstelle, Lernhof e. V.".
@@ -204,7 +220,11 @@ var boardWord = words(`prufungsausschuss|prufungskommission|vorstand|examencommi
 // overAddress reports that the next line is an address.
 func (l *look) overAddress(i int) bool {
 	next := l.nextPassage(i)
-	return next >= 0 && streetLine.MatchString(l.passages[next].text) && l.kind != paper.Receipt
+	text := ""
+	if next >= 0 {
+		text = l.passages[next].text
+	}
+	return (streetLine.MatchString(text) || reachLine(text) && (i == 0 || 2*i > len(l.passages))) && l.kind != paper.Receipt && len(find.Dates(l.passages[i].text, l.langs)) == 0
 }
 
 // roleless reports a cell that cannot be the name of a body: a label, a value with a
@@ -235,7 +255,7 @@ func (l *look) wholePassage(ci int) at {
 }
 
 var (
-	heldBy    = matching(`(?i)(?:organi[sz]ed by|provided by|delivered by|hosted by|held by|run by|conducted by|offered by|sponsored by|employed (?:by|at|with)|member of|veranstaltet von|durchgeführt von|angeboten von|ausgerichtet von|organisée? par|dispensée? par|assurée? par|proposée? par|organizado por|impartido por|organizada por|organiza|georganiseerd door|verzorgd door|gegeven door|from the office of|mitglied (?:der|des|im|in der|beim)|membre de|socio de|lid van|was held by|held for us by|given by|gegeven door|impartid[oa] por|celebrad[oa] por|donnée? par|animée? par|ausgeführt von|gehalten von|geleitet von|(?:durchgeführt|veranstaltet|gehalten|ausgerichtet) wurde (?:der|die|das) \p{L}+ von)\s+(?-i:the |der |die |das |dem |den |la |le |l['’]|el |het |de )?`)
+	heldBy    = matching(`(?i)(?:organi[sz]ed by|provided by|delivered by|hosted by|held by|run by|conducted by|offered by|sponsored by|employed (?:by|at|with)|member of|veranstaltet von|durchgeführt von|angeboten von|ausgerichtet von|organisée? par|dispensée? par|assurée? par|proposée? par|organizado por|impartido por|organizada por|organiza|georganiseerd door|verzorgd door|gegeven door|from the office of|mitglied (?:der|des|im|in der|beim)|membre de|socio de|lid van|was held by|held for us by|given by|gegeven door|impartid[oa] por|celebrad[oa] por|donnée? par|animée? par|ausgeführt von|gehalten von|geleitet von|(?:durchgeführt|veranstaltet|gehalten|ausgerichtet) wurde (?:der|die|das) \p{L}+ (?:von|durch))\s+(?-i:the |der |die |das |dem |den |la |le |l['’]|el |het |de )?`)
 	endBody   = matching(`[,.;()“„«"]|\s(?:on|from|in|am|vom|zum|seit|since|and has|has|hat|as|als|als|le|du|el|op|for|für|pour|para|voor|with)\s|\s[·|]\s|\d`)
 	legalForm = matching(`,? (?:Inc|Ltd|LLC|Co|Corp|PLC|LLP|GmbH|AG|KG|e\.\s?V|S\.\s?A|S\.\s?L|B\.\s?V|N\.\s?V|SARL|SAS)\b\.?`)
 	fromThe   = matching(`^(?:From|Von|De|Van|Vom|Du)(?: the)? (?:office of |Büro )?(?:the |der |des )?`)
@@ -247,6 +267,13 @@ func (l *look) bodiesInText(i int, text string, add func(at, int, string)) {
 		rest := text[m[1]:]
 		form := legalForm.FindStringIndex(rest)
 		if e := endBody.FindStringIndex(rest); e != nil && (form == nil || e[0] < form[0]) {
+			if one := rest[:e[0]]; len(strings.Fields(one)) == 1 && bodyWord.MatchString(fold(one)) && strings.TrimSpace(rest[e[0]:e[1]]) != "" && !strings.ContainsAny(rest[e[0]:e[1]], ",.;()") {
+				if next := endBody.FindStringIndex(rest[e[1]:]); next != nil { // "Instituut voor Waterbeheer"
+					e[0] = e[1] + next[0]
+				} else {
+					e[0] = len(rest)
+				}
+			}
 			rest = rest[:e[0]]
 		} else if form != nil {
 			rest = rest[:form[1]]

@@ -286,6 +286,9 @@ func (s *sheet) goesOn(p, c *cell, back int) bool {
 		return true
 	}
 	centre := abs(p.box[0]+p.box[2]-c.box[0]-c.box[2]) <= 2*height
+	if left && 3*gap < height && s.letterhead(p, c) {
+		return true
+	}
 	if (left || centre) && (open || s.headline(p, c) || dayBetween(p.text, c.text)) {
 		return true
 	}
@@ -331,6 +334,20 @@ func (s *sheet) wraps(p, c *cell, height int) bool {
 	}
 	first := c.words[0]
 	return runsOn(p.text) || p.box[2]+(first.box[2]-first.box[0])+height/4 > c.edge+height/2
+}
+
+// letterhead reports two bold lines of one size among the first of a narrow column beside
+// the heading: the name of a body that has no room in one.
+func (s *sheet) letterhead(p, c *cell) bool {
+	if r := roleOf(p.text); r != noRole && r != isProvider {
+		return false
+	}
+	if !p.bold || !c.bold || p.size != c.size || p.row > 3 || c.row > 4 || hasFigure(p.text+c.text) || roleOf(c.text) != noRole || heading.MatchString(fold(c.text)) {
+		return false
+	}
+	return slices.ContainsFunc(s.cells, func(o cell) bool {
+		return o.page == p.page && o.row <= 3 && 10*o.size > 13*p.size && (o.box[0] > p.box[2] || o.box[2] < p.box[0])
+	})
 }
 
 // headline reports that c goes on a line that is set large: one that fills most of

@@ -131,6 +131,7 @@ func newSheet(doc page.Document, pages []page.Page) *sheet {
 		}
 	}
 	s.usual = s.bodySize()
+	s.partColumns()
 	s.join(doc.Type)
 	s.setLanguage(doc.Language)
 	s.findTables()

@@ -380,6 +380,9 @@ func (l *look) meetings() []guess {
 		if label, _, ok := strings.Cut(text, ":"); ok && meetingName.MatchString(fold(label)) && attendanceList.MatchString(fold(text[len(label):])) {
 			list = append(list, guess{text: label, at: l.passageAt(i).within(0, len(label)), score: 88, why: "the heading names it", sure: true})
 		}
+		if m := meetingBody.FindStringSubmatchIndex(text); m != nil && len(strings.Fields(text[m[2]:m[3]])) > 1 && capitalised(text[m[2]:m[3]]) {
+			list = append(list, guess{text: text[m[2]:m[3]], at: l.passageAt(i).within(m[2], m[3]-m[2]), score: 84, why: "the sentence names it", sure: true})
+		}
 		if m := meetingIn.FindStringSubmatchIndex(text); m != nil {
 			found := strings.TrimRight(text[m[2]:m[3]], " ,.;")
 			if strings.HasPrefix(found, "this ") {
@@ -401,5 +404,6 @@ var minutesOf = matching(`(?:^|\s)(?i:minutes|protokoll|proceedings|record|notes
 var (
 	meetingName    = words(`meeting|sitzung|versammlung|arbeitskreis|arbeitsgruppe|ausschuss|fachgruppe|treffen|reunion|assemblee|comite|commission|groupe de travail|asamblea|comision|grupo de trabajo|vergadering|\S*(?:vergadering|sitzung|versammlung|bijeenkomst|treffen|kreis)|werkgroep|committee|working group|council|board`)
 	attendanceList = words(`attendance|sign-?in|sheet|anwesenheitsliste|teilnehmerliste|protokoll|minutes|list|presence|emargement|asistencia|acta|presentielijst|notulen|certificate|confirmation|bescheinigung|bestatigung|attestation|certificado|verklaring`)
+	meetingBody    = matching(`(?:^|\s)(?i:present at|attended|took part in|an der sitzung|bei der sitzung|an|bei|à la réunion|au|assisté (?:au|à la)|en la reunión|en el|a la reunión|bij de vergadering|bij|van)\s+(?i:the |our |de la |du |der |des |van (?:de |het )?|del? |la |le |el )?((?:\p{Lu}[\p{L}-]*\s){0,2}(?i:(?:[\p{L}-]+ )?(?:committee|working group)|[\p{L}-]*ausschuss|arbeitskreis|arbeitsgruppe|fachgruppe|comité(?: (?:técnico|technique|local|directeur|ejecutivo))?|commission|groupe de travail|comisión|grupo de trabajo|commissie|werkgroep|assemblée générale(?: annuelle)?|asamblea general(?: anual)?)(?:\s(?:on|for|of|für|sur|de|voor)\s\p{Lu}[\p{L}-]*(?:\s\p{Lu}[\p{L}-]*)?|\s\p{Lu}[\p{L}-]*(?:\s\p{Lu}[\p{L}-]*)?)?(?:, \d+(?:\.|e|ª|º|th|nd|rd|st)? [\p{L}]+)?)`)
 	meetingIn      = matching(`(?i)(?:attended|present at|took part in|participated in|an der|am|bei der|an dem|à la|assisté à la|participé à la|a la|asistió a la|en la|aan de|bij de|de)\s+(?:the |our )?((?:[\p{L}\d.,’'-]+\s+){0,5}?(?:meeting|[\p{L}-]*sitzung|[\p{L}-]*versammlung|réunion|assemblée|reunión|asamblea|[\p{L}-]*vergadering|[\p{L}-]*bijeenkomst)(?:\s+(?:of|des|der|du|de la|de l['’]|del?|van (?:de|het)?)\s+(?:the )?[\p{Lu}][\p{L}\d’'-]*(?:\s+[\p{L}\d’'-]+){0,4}?)?)(?:\s+(?:on|held|at|in|from|am|vom|teil|le|du|el|op|van|in|von|celebrada|tenue?|gehouden)\s|[,.(]|$)`)
 )

@@ -101,7 +101,7 @@ func (s *sheet) fill(t *table, r int) int {
 		if placeAndDay(s.cells[row[0]].text) && len(t.lines) > 0 || s.labelsAgain(t, row) {
 			break
 		}
-		if !s.near(last, next) || s.isHead(row) || len(row) == 1 && (beginsDated(s.cells[row[0]].text) || beginsItem(s.cells[row[0]].text)) {
+		if !s.near(last, next) || s.isHead(row) || beginsDated(s.cells[row[0]].text) || len(row) == 1 && beginsItem(s.cells[row[0]].text) {
 			break
 		}
 		line, fits := s.columns(t, row)

@@ -11,7 +11,7 @@ import (
 
 var (
 	grandWord   = words(`in hohe von|in the amount of|a hauteur de|por importe de|ten bedrage van|grand total|invoice total|total(?: due| paid| amount| usd| eur| gbp| ttc| incl\S*)?|amount (?:paid|due|received)|paid|received|(?:we have )?received|gesamt(?:betrag|summe|preis)?|rechnungsbetrag|endbetrag|summe|zu zahlen|bezahlt|erhalten|betrag(?: von)?|(?:la )?somme(?: de)?|montant(?: total| ttc)?|net a payer|total ttc|reglee?|cotisation(?: reglee?)?|ttc|importe(?: total| de)?|cantidad de|(?:la )?suma de|pagad[oa]|totaal(?:bedrag)?|(?:een )?bedrag(?: van)?|betaald|te betalen|fee|dues|refund(?: total| of)?|refunded|erstattung|erstattet|remboursement(?: de)?|devolucion(?: de)?|terugbetaling(?: van)?|ontvangen|contributie|beitrag|cuota|sum of`)
-	partWord    = words(`(?:we )?keep|retain\w*|withh\w+|less|processing (?:charge|fee)|einbehalten|abzuglich|bearbeitungsgebuhr|hst|gst|pst|qst|sub-?total|zwischensumme|sous-total|subtotaal|net|netto|ht|hors taxes?|base imponible|excl\S*|without|vat|tax|sales tax|ust\.?|mwst\.?|mehrwertsteuer|umsatzsteuer|tva|iva|btw|dont|davon|darin|waarvan|discount|rabatt|remise|descuento|korting|balance|restbetrag|solde|saldo|still to pay|deposit|anzahlung|acompte|anticipo|aanbetaling|original(?: invoice)?|unit price|each|cash|change|tendered|visa|card|from|instead of|statt|per`)
+	partWord    = words(`(?:we )?keep|retain\w*|withh\w+|less|processing (?:charge|fee)|einbehalten|abzuglich|bearbeitungsgebuhr|hst|gst|pst|qst|sub-?total|zwischensumme|sous-total|subtotaal|net|netto|ht|hors taxes?|base imponible|excl\S*|without|vat|tax|sales tax|ust\.?|mwst\.?|mehrwertsteuer|umsatzsteuer|tva|iva|btw|dont|davon|darin|waarvan|discount|rabatt|remise|descuento|korting|already paid|(?:bereits|schon) (?:be|ge)zahlt|deja (?:paye|regle)\w*|ya pagado|(?:reeds|al) betaald|balance|restbetrag|solde|saldo|still to pay|deposit|anzahlung|acompte|anticipo|aanbetaling|original(?: invoice)?|unit price|each|cash|change|tendered|visa|card|from|instead of|statt|per`)
 	refundWords = words(`credit note|refund\w*|gutschrift|ruckerstattung|erstattung|erstattet|storno\w*|stornorechnung|avoir|remboursement|rembours\w+|nota de credito|factura rectificativa|abono|devolucion|reembolso|creditnota|creditfactuur|terugbetaling|terugbetaald|paid back|reimburse\w*`)
 )
 
@@ -65,6 +65,9 @@ func (l *look) findTotal() {
 	l.out.Values[paper.FieldTotal] = v
 }
 
+// withTax says that a sum is the whole one, though it names the tax.
+var withTax = matching(`(?:,? \(?(?:incl\S*|inkl\S*|including|inclusive of|con|avec|mit|with|toutes))(?: \d+ ?%)? (?:vat|tax(?:es)?|gst|hst|mwst|ust|umsatzsteuer|mehrwertsteuer|tva|iva|btw)\.?\)?`)
+
 // A weighed sum is one that may be the total, with what speaks for it.
 type weighed struct {
 	hit   sumHit
@@ -83,6 +86,10 @@ func (l *look) weighSums() []weighed {
 		context := label + " " + tail(before, 42)
 		if label == "" {
 			context += " " + l.rowLabel(h.at)
+		}
+		context = withTax.ReplaceAllString(context, " ttc")
+		if h.amount.Negative && !refundWords.MatchString(l.all) {
+			context += " discount" // what was taken off, or paid before
 		}
 		switch part, grand := lastMatch(partWord, context+" "), lastMatch(grandWord, context+" "); {
 		case h.role == isPartSum || part > grand:

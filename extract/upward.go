@@ -49,7 +49,9 @@ func (s *sheet) fits(r role, ci int) bool {
 		return false
 	}
 	switch r {
-	case isStart, isEnd, isFinish, isEvent, isIssue, isBare, isExam, isAward, isAccepted, isPublished, isOther, isPaid:
+	case isEvent:
+		return len(find.Dates(text, nil)) > 0 || bareYear.MatchString(text)
+	case isStart, isEnd, isFinish, isIssue, isBare, isExam, isAward, isAccepted, isPublished, isOther, isPaid:
 		return len(find.Dates(text, nil)) > 0
 	case isDuration, isAttended, isScheduled, isCredits, isTime, isBreak:
 		return len(find.Dates(text, nil)) == 0 && hasFigure(text)

@@ -60,12 +60,12 @@ func (s *sheet) drawClock() clockTime {
 // drawBreaks draws one to three breaks within c.
 func (s *sheet) drawBreaks(c clockTime) []clockTime {
 	if c.minutes() <= 210 {
-		at := c.from + oneOf(s.draw, 60, 75)
+		at := c.from + min(oneOf(s.draw, 60, 75), c.minutes()/10*5)
 		return []clockTime{{at, at + oneOf(s.draw, 10, 15)}}
 	}
 	lunch := clockTime{720 + oneOf(s.draw, 0, 15, 30), 0}
 	lunch.to = lunch.from + oneOf(s.draw, 30, 45, 60)
-	if c.to <= lunch.to+30 {
+	if c.to <= lunch.to+30 || lunch.from < c.from+60 {
 		return []clockTime{{c.from + 90, c.from + 90 + oneOf(s.draw, 15, 20)}}
 	}
 	list := []clockTime{lunch}
@@ -94,7 +94,7 @@ func (s *sheet) hours(minutes int) string {
 	if minutes%30 != 0 && strings.Contains(form, "{frac}") || minutes%60 == 0 && strings.Contains(form, "{m}") {
 		form = s.say("hours.whole")
 	}
-	for minutes > 12*60 && strings.Contains(form, "{word}") { // only twelve are written out
+	for (minutes > 12*60 || minutes%60 != 0) && strings.Contains(form, "{word}") { // only twelve are written out
 		form = s.say("hours.whole")
 	}
 	return s.hoursIn(form, minutes)

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"evidencevault/credit"
+	"evidencevault/extract/paper"
 )
 
 func (s *sheet) employment() {
@@ -151,6 +152,9 @@ func (s *sheet) credential() {
 	s.distract()
 	if degree && s.f.issue == s.f.end {
 		s.f.issue = s.f.issue.AddDays(3)
+	}
+	if degree && s.f.issue.IsZero() {
+		s.also(paper.FieldIssue, s.f.end.String()) // awarding may be taken for issuing
 	}
 	s.signIssue()
 }

@@ -44,8 +44,13 @@ func join(left, right side) (Range, bool) {
 	for _, same := range []bool{true, false} {
 		for _, b := range right.readings {
 			for _, a := range left.readings {
-				if same && a.Order != b.Order && a.Order != Unordered && b.Order != Unordered {
+				if same && a.Order != b.Order && a.Order != Unordered && b.Order != Unordered && !eitherWay(a, left) && !eitherWay(b, right) {
 					continue
+				}
+				if eitherWay(a, left) {
+					a.Order = b.Order // 11/11 is the same day either way
+				} else if eitherWay(b, right) {
+					b.Order = a.Order
 				}
 				if st, ok := pair(a, b, left, right); ok {
 					r.Readings = append(r.Readings, st)
@@ -68,6 +73,12 @@ func join(left, right side) (Range, bool) {
 		r.Lack = MonthOnly
 	}
 	return r, true
+}
+
+// eitherWay reports a date in figures that is the same day whichever of day and month
+// stands first.
+func eitherWay(r Reading, of side) bool {
+	return len(of.readings) == 1 && of.form == Numeric && r.DayOfMonth == int(r.Month) && r.Order != Unordered
 }
 
 // pair fills in what each end leaves to the other.

@@ -90,11 +90,11 @@ func TestHTMLShowsWhatIsSeen(t *testing.T) {
 	d := readBytes(t, reader(t), []byte(`<!doctype html><html lang="de-AT"><head><title>Name</title><style>p{}</style><script>var no = "<p>no</p>"</script></head>
 <body><h1>Kurs<br>eins</h1><p>am <b>3.</b> M&auml;rz</p><p style="display: none">verborgen <b>auch</b></p>
 <table><tr><th>Tag</th><td>zwei<br>Zeilen</td></tr><tr><td><p>eins</p></td><td></td><td>drei</td></tr></table>
-<noscript>nein</noscript><iframe src="http://a.example">nein</iframe><input value="Feld"><input type=hidden value=nein></body></html>`), page.Request{})
+<p><span>Ort, den 3. Mai</span> <span style="float: right">Leitung</span></p><noscript>nein</noscript><iframe src="http://a.example">nein</iframe><input value="Feld"><input type=hidden value=nein></body></html>`), page.Request{})
 	if d.Language != "de-AT" || d.Title != "Name" {
 		t.Errorf("language %q, title %q", d.Language, d.Title)
 	}
-	want := []string{"Kurs", "eins", "", "am 3. März", "", "Tag\tzwei Zeilen", "eins\t\tdrei", "", "Feld"}
+	want := []string{"Kurs", "eins", "", "am 3. März", "", "Tag\tzwei Zeilen", "eins\t\tdrei", "", "Ort, den 3. Mai", "Leitung", "", "Feld"}
 	if diff := cmp.Diff(want, d.Pages[0].Lines); diff != "" {
 		t.Errorf("lines (-want +got):\n%s", diff)
 	}

@@ -119,6 +119,10 @@ func (w *htmlWalk) open(t html.Token, closed bool) {
 		w.endLine()
 	case !closed && !void(t.DataAtom) && hides(t):
 		w.hidden = append(w.hidden, t.Data)
+	case t.DataAtom == atom.Span && strings.Contains(strings.ReplaceAll(attr(t, "style"), " ", ""), "float:right"):
+		if w.depth == 0 && w.silent == 0 {
+			w.line.WriteByte('\n') // it stands apart, at the other side
+		}
 	case t.DataAtom == atom.Br:
 		w.line.WriteByte('\n')
 	case t.DataAtom == atom.Input && attr(t, "type") != "hidden" && attr(t, "type") != "password":
