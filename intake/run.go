@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 	"time"
@@ -56,24 +57,20 @@ func (in *Intake) Once(ctx context.Context) (Report, error) {
 			return report, fmt.Errorf("drop folder: %w", err)
 		}
 	}
-	if report.Read, err = in.ReadPending(ctx); err != nil {
-		return report, err
-	}
-	report.Recovered.Adopted, err = in.adopt(ctx)
-	if err != nil || len(report.Recovered.Adopted) == 0 {
-		return report, err
-	}
-	more, err := in.ReadPending(ctx)
-	report.Read = append(report.Read, more...)
-	return report, err
+	return report, in.readAll(ctx, &report)
 }
 
 // Add takes in the files at paths and in the folders at paths, as a drop folder would,
 // leaves them where they are, reads them and whatever else is pending, and ends. A
-// path that is not there is an error before anything is taken.
+// path that is not there is an error before anything is taken. When ctx ends, the file
+// under way is taken in to its end, and the error is a [*StoppedError].
 func (in *Intake) Add(ctx context.Context, paths ...string) (Report, error) {
 	var report Report
 	if err := in.c.Trouble(); err != nil {
+		return report, err
+	}
+	var err error
+	if report.Recovered.Temporary, err = in.c.Store().Clean(); err != nil {
 		return report, err
 	}
 	found, err := in.find(ctx, paths)
@@ -94,10 +91,50 @@ func (in *Intake) Add(ctx context.Context, paths ...string) (Report, error) {
 	left, err := watcher.Each(ctx, files, in.watching(), in.taker(LeaveFile, &report.Taken))
 	report.Left = append(report.Left, left...)
 	if err != nil {
-		return report, err
+		return report, in.stopped(ctx, err, len(files)-len(report.Taken)-len(left))
 	}
-	report.Read, err = in.ReadPending(ctx)
-	return report, err
+	return report, in.stopped(ctx, in.readAll(ctx, &report), 0)
+}
+
+// readAll reads what is pending, and what a stop had left in the store.
+func (in *Intake) readAll(ctx context.Context, report *Report) (err error) {
+	if report.Read, err = in.ReadPending(ctx); err != nil {
+		return err
+	}
+	report.Recovered.Adopted, err = in.adopt(ctx)
+	if err != nil || len(report.Recovered.Adopted) == 0 {
+		return err
+	}
+	more, err := in.ReadPending(ctx)
+	report.Read = append(report.Read, more...)
+	return err
+}
+
+// A StoppedError says what was left undone when a run was asked to end; all else is kept.
+// It wraps the error of the context.
+type StoppedError struct {
+	Files  int // not taken in yet; the same call goes on with them
+	Papers int // taken in and not read yet; the next run of any kind reads them
+	Err    error
+}
+
+func (e *StoppedError) Error() string {
+	return fmt.Sprintf("stopped with %d files not taken in and %d papers not read: %v", e.Files, e.Papers, e.Err)
+}
+
+func (e *StoppedError) Unwrap() error { return e.Err }
+
+// stopped makes a StoppedError of an error that is ctx's; any other is returned as it is.
+func (in *Intake) stopped(ctx context.Context, err error, files int) error {
+	if err == nil || ctx.Err() == nil || !errors.Is(err, ctx.Err()) {
+		return err
+	}
+	papers, perr := in.c.Papers(context.WithoutCancel(ctx), catalog.Unread)
+	if perr != nil {
+		return errors.Join(err, perr)
+	}
+	papers = slices.DeleteFunc(papers, func(p catalog.Paper) bool { return p.Reading != 0 })
+	return &StoppedError{Files: files, Papers: len(papers), Err: err}
 }
 
 // find lists what lies at paths. A path that is named itself is never a by-product,
@@ -248,7 +285,7 @@ func (in *Intake) Run(ctx context.Context) error {
 		dirs[i], byDir[d.Dir] = d.Dir, after(d)
 	}
 	return watcher.Watch(ctx, dirs, in.watching(), func(ctx context.Context, f watcher.File) error {
-		_, err := in.Take(ctx, f, byDir[f.Dir])
+		_, err := in.Take(context.WithoutCancel(ctx), f, byDir[f.Dir])
 		if err == nil {
 			select {
 			case wake <- struct{}{}:
@@ -296,10 +333,11 @@ func after(d catalog.Drop) After {
 	return LeaveFile
 }
 
-// taker returns the function that takes files for a run that ends.
+// taker returns the function that takes files for a run that ends. A file that was begun
+// is taken in to its end when ctx ends: else it might lie in the store without a row.
 func (in *Intake) taker(after After, into *[]Taken) func(context.Context, watcher.File) error {
 	return func(ctx context.Context, f watcher.File) error {
-		taken, err := in.Take(ctx, f, after)
+		taken, err := in.Take(context.WithoutCancel(ctx), f, after)
 		if err == nil {
 			*into = append(*into, taken)
 		}

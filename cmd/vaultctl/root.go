@@ -12,6 +12,8 @@ import (
 
 	"github.com/adrg/xdg"
 	"github.com/spf13/cobra"
+
+	"evidencevault/intake"
 )
 
 // The exit codes of the machine interface.
@@ -61,6 +63,15 @@ func usagef(format string, args ...any) error { return usageError{fmt.Errorf(for
 // errStopped is said when the program was asked to end.
 var errStopped = errors.New("stopped as asked; what was done before is kept, so the same command goes on from there")
 
+// stoppedAs is errStopped with what is left to do, where that is known.
+func stoppedAs(err error) error {
+	var left *intake.StoppedError
+	if !errors.As(err, &left) {
+		return errStopped
+	}
+	return fmt.Errorf("%w; %s not taken in yet, and %s not read", errStopped, count(left.Files, "file is", "files are"), count(left.Papers, "paper is", "papers are"))
+}
+
 // run does one call of vaultctl and returns its exit code.
 func run(ctx context.Context, args []string, in *os.File, out, stderr io.Writer) int {
 	a := &app{in: in, out: &countingWriter{w: out}, err: stderr, now: time.Now}
@@ -73,7 +84,7 @@ func run(ctx context.Context, args []string, in *os.File, out, stderr io.Writer)
 		err = fmt.Errorf("standard output: %w; what was asked for is done, but its report is not whole", a.out.err)
 	}
 	if err != nil && ctx.Err() != nil && errors.Is(err, ctx.Err()) {
-		err = errStopped
+		err = stoppedAs(err)
 	}
 	if err != nil {
 		fmt.Fprintln(stderr, a.errorLine(err))
