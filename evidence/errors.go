@@ -36,6 +36,24 @@ func (e *DigestError) Error() string {
 
 func (e *DigestError) Unwrap() error { return ErrChanged }
 
+// notAsWritten is a [*DigestError] about a copy that was just written.
+type notAsWritten struct{ *DigestError }
+
+func (e notAsWritten) Error() string {
+	return fmt.Sprintf("the copy in the evidence store, read back, has sha256 %s and not %s: the disk does not give back what was written to it, so nothing was kept; look at the disk", e.Got, e.Want)
+}
+
+func (e notAsWritten) Unwrap() error { return e.DigestError }
+
+// onReadingBack says what an error on reading a copy back means.
+func onReadingBack(err error) error {
+	var other *DigestError
+	if errors.As(err, &other) {
+		return notAsWritten{other}
+	}
+	return fmt.Errorf("the copy in the evidence store: %w", err)
+}
+
 // onReading says what an error on reading a stored file means.
 func onReading(path string, err error) error {
 	if errors.Is(err, fs.ErrNotExist) {

@@ -58,7 +58,7 @@ func (s *Store) Put(ctx context.Context, r io.Reader, size int64) (kept Kept, er
 		return Kept{}, err
 	}
 	if err := s.same(ctx, temp.name, kept.SHA256); err != nil {
-		return Kept{}, fmt.Errorf("the copy in the evidence store: %w", err)
+		return Kept{}, onReadingBack(err)
 	}
 	if err := stop.At(stop.ReadBack); err != nil {
 		return Kept{}, err

@@ -3,7 +3,6 @@ package evidence
 import (
 	"context"
 	"errors"
-	"fmt"
 	"io"
 )
 
@@ -59,7 +58,7 @@ func (s *Store) putAs(ctx context.Context, want, ext string, r io.Reader, size i
 		return Kept{}, onWriting("sync a copy in the evidence store", err)
 	}
 	if err := s.same(ctx, temp.name, want); err != nil {
-		return Kept{}, fmt.Errorf("the copy in the evidence store: %w", err)
+		return Kept{}, onReadingBack(err)
 	}
 	return name(ctx, temp, kept)
 }

@@ -56,7 +56,8 @@ type checker struct {
 	decode  func([]byte) (string, error)
 	files   map[string]fs.FileInfo // every regular file, by its path with slashes
 	sums    map[string]map[string]string
-	gone    int // payload files that are listed, not there, and no loss
+	gone    int            // payload files that are listed, not there, and no loss
+	stood   map[string]int // by file: lists that have it under a name in other case
 	report  Report
 }
 
@@ -68,7 +69,7 @@ func Check(dir string) (Report, error) {
 		return Report{}, fmt.Errorf("checking the bag %s: %w", dir, err)
 	}
 	defer func() { _ = root.Close() }() // nothing was written
-	c := checker{root: root, files: map[string]fs.FileInfo{}, sums: map[string]map[string]string{}}
+	c := checker{root: root, files: map[string]fs.FileInfo{}, sums: map[string]map[string]string{}, stood: map[string]int{}}
 	if err := c.walk(); err != nil {
 		return c.report, fmt.Errorf("checking the bag %s: %w", dir, err)
 	}

@@ -1,0 +1,129 @@
+//go:build faultpoints
+
+package faults
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"evidencevault/internal/stop"
+)
+
+// injection is one system call that fails, by strace.
+type injection struct {
+	call, error string
+	file        string // in the vault, whose calls fail; "" for any file
+}
+
+// under runs vaultd --once with the n-th such call of each thread failing. It reports
+// whether any failed: a test that provoked nothing proves nothing.
+func (r *round) under(i injection, n int) (injected bool, code int, log string) {
+	r.t.Helper()
+	trace := filepath.Join(r.t.TempDir(), "trace")
+	args := []string{"-f", "-qq", "-o", trace, "-e", "trace=" + i.call, "-e", fmt.Sprintf("inject=%s:error=%s:when=%d", i.call, i.error, n)}
+	if i.file != "" {
+		args = append(args, "-P", filepath.Join(r.Dir, i.file))
+	}
+	cmd := exec.Command("strace", append(args, program, "--vault", r.Dir, "--once", "--settle", "10ms")...)
+	var said bytes.Buffer
+	cmd.Stdout, cmd.Stderr = &said, &said
+	err := cmd.Run()
+	if cmd.ProcessState == nil {
+		r.t.Fatal(err)
+	}
+	r.acknowledge(said.String())
+	text, err := os.ReadFile(trace)
+	if err != nil {
+		r.t.Fatalf("%v\n%s", err, said.String())
+	}
+	return bytes.Contains(text, []byte("(INJECTED)")), cmd.ProcessState.ExitCode(), said.String()
+}
+
+// A6, A8: a write, a sync or a renaming fails, each time that it is reached. What was said
+// to be taken in is there, nothing is half there, the failure is said, and the next run
+// makes good what is missing, by itself.
+func TestA06A08CallsThatFail(t *testing.T) {
+	twin := newRound(t)
+	twin.once(0)
+	for _, i := range []injection{
+		{"pwrite64", "ENOSPC", "catalog.db-wal"},
+		{"pwrite64", "ENOSPC", "catalog.db"}, // a checkpoint
+		{"pwrite64", "EIO", "catalog.db-wal"},
+		{"fsync", "EIO", "catalog.db-wal"},
+		{"fsync", "EIO", ""}, // also those of the store, of the head and of folders
+		{"renameat", "EIO", ""},
+	} {
+		t.Run(i.call+" "+i.error+" "+i.file, func(t *testing.T) {
+			provoked := 0
+			for _, n := range []int{1, 2, 3, 4, 6, 9, 12} {
+				r := newRound(t)
+				r.Twin = twin.Dir
+				injected, code, log := r.under(i, n)
+				when := fmt.Sprintf("call %d failed (exit %d)", n, code)
+				if !injected {
+					break
+				}
+				provoked++
+				if code == 0 && len(r.Acknowledged) < len(r.Dropped) {
+					t.Errorf("%s: it was not said:\n%s", when, log)
+				}
+				r.look(when)
+				r.once(0)
+				r.Restarted = true
+				r.look(when + ", run again")
+				r.verify()
+				if left, err := os.ReadDir(r.Drop); err != nil || len(left) != 0 {
+					t.Errorf("%s, run again: the drop folder holds %v, %v", when, left, err)
+				}
+			}
+			if provoked == 0 {
+				t.Error("nothing was provoked")
+			}
+			t.Logf("%d failures provoked", provoked)
+		})
+	}
+}
+
+// A8: a disk that gives back something else than was written to it. The temporary file is
+// read back before it gets its name, so the drop file stays until it is right.
+func TestA08ADiskThatLies(t *testing.T) {
+	r := newRound(t)
+	flag := filepath.Join(t.TempDir(), "waits")
+	cmd := exec.Command(program, "--vault", r.Dir, "--once", "--settle", "10ms")
+	cmd.Env = append(os.Environ(), "EVIDENCE_VAULT_STOP="+stop.TempSynced+":wait", "EVIDENCE_VAULT_STOP_FILE="+flag)
+	var log bytes.Buffer
+	cmd.Stderr = &log
+	if err := cmd.Start(); err != nil {
+		t.Fatal(err)
+	}
+	appears(t, flag)
+	temporary, err := filepath.Glob(filepath.Join(r.Dir, "evidence", ".incoming-*"))
+	if err != nil || len(temporary) != 1 {
+		t.Fatal(temporary, err)
+	}
+	f, err := os.OpenFile(temporary[0], os.O_WRONLY, 0)
+	if err == nil {
+		_, err = f.WriteAt([]byte{'X'}, 3)
+	}
+	if err != nil || f.Close() != nil || os.Remove(flag) != nil {
+		t.Fatal(err)
+	}
+	err = cmd.Wait()
+	r.acknowledge(log.String())
+	if cmd.ProcessState.ExitCode() != 3 || !strings.Contains(log.String(), "read back, has sha256") || !strings.Contains(log.String(), "look at the disk") {
+		t.Errorf("exit %d, %v, want 3 and the reason\n%s", cmd.ProcessState.ExitCode(), err, log.String())
+	}
+	r.Restarted = true
+	r.look("the disk lied")
+	if left, err := os.ReadDir(r.Drop); err != nil || len(left) != 1 {
+		t.Errorf("the drop folder holds %v, %v, want the file that was not written right", left, err)
+	}
+	r.once(0)
+	r.look("the disk lied, and did not again")
+	r.verify()
+}
