@@ -19,12 +19,23 @@ func (s *sheet) addWords(p page.Page) {
 	hidden := slices.ContainsFunc(p.Words, func(w page.Word) bool { return !w.Hidden })
 	var turned []page.Word
 	for _, w := range p.Words {
+		if w.Laid != [4]int{} {
+			w.Box = w.Laid
+		}
 		if sideways(w, p) {
 			turned = append(turned, w)
 		}
 	}
 	for _, w := range p.Words {
-		w.Text, w.Box = strings.TrimSpace(w.Text), p.Level(w.Box)
+		w.Text = strings.TrimSpace(w.Text)
+		if p.Picture {
+			w.Text = counted(w.Text)
+		}
+		if w.Laid == [4]int{} {
+			w.Laid = w.Box
+		}
+		// From here on the box is that of the page as it is read, and the other the displayed one.
+		w.Box, w.Laid = w.Laid, w.Box
 		switch {
 		case w.Text == "" || w.Hidden && hidden || p.Picture && noise(w) || ruled(w.Text):
 		case sideways(w, p) || margin(w, turned):
@@ -56,6 +67,18 @@ func (s *sheet) addWords(p page.Page) {
 // ruled reports a line drawn with letters: "--------".
 func ruled(text string) bool {
 	return len(text) > 2 && strings.Trim(text, text[:1]) == "" && strings.Contains("-_=*~.", text[:1]) && text != "..."
+}
+
+var misreadOrdinal = matching(`^([1-3]?[l|]|[1-3]I)(st\W*)$|^([1-3]?Z)(nd\W*)$|^([1-3]?S|[1-3]O)(th\W*)$`)
+
+// counted puts figures back where recognition took them for letters before the ending of
+// an ordinal number: "Sth" for "5th" is no word.
+func counted(text string) string {
+	m := misreadOrdinal.FindStringSubmatch(text)
+	if m == nil {
+		return text
+	}
+	return strings.NewReplacer("S", "5", "l", "1", "I", "1", "|", "1", "Z", "2", "O", "0").Replace(m[1]+m[3]+m[5]) + m[2] + m[4] + m[6]
 }
 
 // noise is what recognition makes of rules, stamps and dust.
@@ -176,10 +199,9 @@ func (s *sheet) addCells(p page.Page, parts [][]page.Word) {
 			if i > 0 {
 				c.text += " "
 			}
-			box := paper.Box(w.Box)
-			c.words = append(c.words, placed{len(c.text), len(c.text) + len(w.Text), box, confidence(p, w), w.Hidden})
+			c.words = append(c.words, placed{len(c.text), len(c.text) + len(w.Text), w.Laid, confidence(p, w), w.Hidden})
 			c.text += w.Text
-			c.box = c.box.Union(box)
+			c.box = c.box.Union(w.Box)
 			c.bold = c.bold && w.Bold
 			c.hidden = c.hidden || w.Hidden
 			c.confidence = min(c.confidence, confidence(p, w))
@@ -240,7 +262,7 @@ func spell(letters []page.Word) []page.Word {
 		}
 		last := &out[len(out)-1]
 		last.Text += w.Text
-		last.Box = paper.Box(last.Box).Union(paper.Box(w.Box))
+		last.Box, last.Laid = paper.Box(last.Box).Union(w.Box), paper.Box(last.Laid).Union(w.Laid)
 	}
 	return out
 }

@@ -48,7 +48,7 @@ type cell struct {
 	from       int // where in the passage it begins
 }
 
-// placed is a word with its place in the text of its cell.
+// placed is a word with its place in the text of its cell, and its box on the page as displayed.
 type placed struct {
 	from, to   int
 	box        paper.Box
@@ -95,11 +95,6 @@ func (s *sheet) place(a at) (paper.Place, int, bool) {
 		}
 		if p.Page == 0 && c.from < a.span.To && c.from+len(c.text) > a.span.From {
 			p.Page = c.page
-		}
-	}
-	for _, pg := range s.pages {
-		if pg.Number == p.Page && pg.Tilt != 0 {
-			p.Box = pg.Tilted(p.Box)
 		}
 	}
 	p.Page = max(p.Page, 1)

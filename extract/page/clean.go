@@ -33,10 +33,12 @@ func grey(img image.Image) *image.Gray {
 	return g
 }
 
-// cleaned returns a picture with white paper and dark ink, whose lines are level, and by
-// how much they fell to the right before: hundredths of a point in 100 points.
-func cleaned(img image.Image) (*image.Gray, int) {
-	g := unspeckled(evened(grey(img)))
+// cleaned returns a picture with white paper and dark ink.
+func cleaned(img image.Image) *image.Gray { return unspeckled(evened(grey(img))) }
+
+// straight returns a picture whose lines are level, and by how much they fell to the right
+// before: hundredths of a dot in 100 dots.
+func straight(g *image.Gray) (*image.Gray, int) {
 	tilt := tiltOf(g)
 	if tilt > -leastTilt && tilt < leastTilt {
 		return g, 0
@@ -53,8 +55,9 @@ func evened(g *image.Gray) *image.Gray {
 		return g
 	}
 	light := paperLight(g, cols, rows)
-	if sorted := slices.Sorted(slices.Values(light)); 10*sorted[len(sorted)/2] < 6*sorted[len(sorted)-1-len(sorted)/50] {
-		return g // more of it is dark than light: what is written stands light on dark
+	sorted := slices.Sorted(slices.Values(light))
+	if 10*sorted[len(sorted)/2] < 6*sorted[len(sorted)-1-len(sorted)/50] && lightOnDark(g) {
+		return g // more of it is dark than light, and not because it lies in a shadow
 	}
 	out := image.NewGray(image.Rect(0, 0, w, h))
 	shares := make([]uint16, w)
@@ -79,6 +82,42 @@ func evened(g *image.Gray) *image.Gray {
 		}
 	}
 	return out
+}
+
+// lightOnDark says whether in more squares what is written is lighter than what is about it.
+func lightOnDark(g *image.Gray) bool {
+	w, h := g.Rect.Dx(), g.Rect.Dy()
+	light, dark := 0, 0
+	for top := 0; top+lightBlock <= h; top += lightBlock {
+		for left := 0; left+lightBlock <= w; left += lightBlock {
+			var count [256]int
+			for y := top; y < top+lightBlock; y += 2 {
+				for x := left; x < left+lightBlock; x += 2 {
+					count[g.Pix[y*g.Stride+x]]++
+				}
+			}
+			all := lightBlock * lightBlock / 4
+			low, middle, high := darkest(count, all/33), darkest(count, all/2), darkest(count, all-all/33)
+			switch {
+			case high-low < 40:
+			case middle-low < high-middle:
+				light++
+			default:
+				dark++
+			}
+		}
+	}
+	return light > dark
+}
+
+// darkest returns the grey below which n pixels are.
+func darkest(count [256]int, n int) int {
+	for v, c := range count {
+		if n -= c; n < 0 {
+			return v
+		}
+	}
+	return 255
 }
 
 // inkLevel returns the share of light from which down a pixel is ink: that of the darker
@@ -162,36 +201,84 @@ func unspeckled(g *image.Gray) *image.Gray {
 	return g
 }
 
-// tiltOf measures by how much the lines of a page fall to the right. Where they are level
-// the ink of a row of pixels is most unlike that of the next row.
-func tiltOf(g *image.Gray) int {
+// ink is the dark dots of a picture, about as many to its width whatever its size: how far
+// each stands right of the middle, and from the top.
+type ink struct {
+	dots          [][2]float64
+	width, height int
+}
+
+// inkOf returns the ink of a picture; none where there is too little to measure lines by,
+// or more than letters have.
+func inkOf(g *image.Gray) ink {
 	w, h := g.Rect.Dx(), g.Rect.Dy()
 	step := max(1, w/800)
-	var dots [][2]float64
+	k := ink{width: w / step, height: h / step}
 	for y := 0; y < h; y += step {
 		for x := 0; x < w; x += step {
 			if g.Pix[y*g.Stride+x] < 128 {
-				dots = append(dots, [2]float64{float64(x-w/2) / float64(step), float64(y) / float64(step)})
+				k.dots = append(k.dots, [2]float64{float64(x-w/2) / float64(step), float64(y) / float64(step)})
 			}
 		}
 	}
-	if len(dots) < 200 || len(dots) > w*h/step/step/4 {
+	if len(k.dots) < 200 || len(k.dots) > k.width*k.height/4 {
+		k.dots = nil
+	}
+	return k
+}
+
+// edge measures how unlike the ink of each row is to that of the next one, if rows fall to
+// the right by slope.
+func (k ink) edge(slope float64) float64 {
+	margin := int(mostTilt*float64(k.width)/2) + 2
+	rows := make([]float64, k.height+2*margin)
+	for _, d := range k.dots {
+		rows[int(d[1]-slope*d[0])+margin]++
+	}
+	sum := 0.0
+	for i := 1; i < len(rows); i++ {
+		sum += (rows[i] - rows[i-1]) * (rows[i] - rows[i-1])
+	}
+	return sum
+}
+
+// sidelong says whether the lines of a page of that many dots to the inch run up or down:
+// between letters of one line there is less white than between lines.
+func sidelong(g *image.Gray, dpi int) bool {
+	w, h := g.Rect.Dx(), g.Rect.Dy()
+	short, long := max(6, dpi*6/100), max(40, dpi/2)
+	wide := func(lines, length, line, along int) (share float64, all int) {
+		gaps := 0
+		for i := 0; i < lines; i += 2 {
+			last := -1
+			for k, at := 0, i*line; k < length; k, at = k+1, at+along {
+				if g.Pix[at] >= 128 {
+					continue
+				}
+				if gap := k - last - 1; last >= 0 && gap > 0 && gap < long {
+					all++
+					if gap > short {
+						gaps++
+					}
+				}
+				last = k
+			}
+		}
+		return float64(gaps) / float64(max(1, all)), all
+	}
+	across, n := wide(h, w, g.Stride, 1)
+	down, _ := wide(w, h, 1, g.Stride)
+	return n > 400 && across > 1.15*down
+}
+
+// tiltOf measures by how much the lines of a page fall to the right. Where they are level
+// the ink of a row of pixels is most unlike that of the next row.
+func tiltOf(g *image.Gray) int {
+	k := inkOf(g)
+	if k.dots == nil {
 		return 0
 	}
-	height := h / step
-	edge := func(slope float64) float64 {
-		margin := int(mostTilt*float64(w/step)/2) + 2
-		rows := make([]float64, height+2*margin)
-		for _, d := range dots {
-			rows[int(d[1]-slope*d[0])+margin]++
-		}
-		sum := 0.0
-		for i := 1; i < len(rows); i++ {
-			sum += (rows[i] - rows[i-1]) * (rows[i] - rows[i-1])
-		}
-		return sum
-	}
-	level := edge(0)
+	level := k.edge(0)
 	best, most := 0.0, level
 	for _, pass := range []struct{ reach, step float64 }{{mostTilt, 0.002}, {0.002, 0.0004}} {
 		middle := best
@@ -199,7 +286,7 @@ func tiltOf(g *image.Gray) int {
 			if math.Abs(s) > mostTilt {
 				continue
 			}
-			if e := edge(s); e > most {
+			if e := k.edge(s); e > most {
 				best, most = s, e
 			}
 		}
@@ -236,18 +323,3 @@ func between(g *image.Gray, x, y float64) uint8 {
 	a, b, c, d := float64(p[0]), float64(p[1]), float64(p[g.Stride]), float64(p[g.Stride+1])
 	return uint8((a*(1-fx)+b*fx)*(1-fy) + (c*(1-fx)+d*fx)*fy + 0.5)
 }
-
-// tilted moves a box of the levelled picture to where it stands in the picture itself. Its
-// size stays, so that rows do not grow into each other.
-func tilted(b [4]int, width, height, tilt int) [4]int {
-	x, y := (b[0]+b[2])/2-width/2, (b[1]+b[3])/2-height/2
-	dx, dy := -y*tilt/10000, x*tilt/10000
-	return [4]int{b[0] + dx, b[1] + dy, b[2] + dx, b[3] + dy}
-}
-
-// Level returns the box as if the lines of the page were level: for a page without tilt
-// the box itself.
-func (p Page) Level(b [4]int) [4]int { return tilted(b, p.Width, p.Height, -p.Tilt) }
-
-// Tilted undoes [Page.Level].
-func (p Page) Tilted(b [4]int) [4]int { return tilted(b, p.Width, p.Height, p.Tilt) }

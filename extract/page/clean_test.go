@@ -28,7 +28,7 @@ func ruled(slope float64) *image.Gray {
 
 func TestPicturesAreSetLevel(t *testing.T) {
 	for _, slope := range []float64{-0.035, -0.01, 0, 0.012, 0.035} {
-		got, tilt := cleaned(ruled(slope))
+		got, tilt := straight(cleaned(ruled(slope)))
 		if want := slope * 10000; math.Abs(float64(tilt)-want) > 12 {
 			t.Errorf("slope %v: tilt %d, want %v within 12", slope, tilt, want)
 		}
@@ -57,17 +57,68 @@ func TestLightOnDarkIsLeft(t *testing.T) {
 	}
 }
 
-func TestLevelAndBack(t *testing.T) {
-	p := Page{Width: 60000, Height: 80000, Tilt: 200}
-	box := [4]int{50000, 30000, 52000, 31000}
-	level := p.Level(box)
-	if level[1] >= box[1] {
-		t.Errorf("%v became %v: a box at the right of lines that fall to the right must rise", box, level)
+// A word in a picture that was turned and set level has its box where the page shows it,
+// and another where it stands once the page is upright.
+func TestLayOfATurnedPicture(t *testing.T) {
+	p := &Page{Width: 60000, Height: 80000}
+	// The page was turned clockwise by a quarter to be read: what stands at its left foot
+	// comes to stand at the left top.
+	pic := picture{width: 800, height: 600, back: scaling(1/600.0, 1/800.0).after(unturned(1, 800, 600))}
+	l := layOf(pic, p, 0)
+	if got, want := l.shown([4]int{10, 20, 110, 40}), [4]int{2000, 69000, 4000, 79000}; got != want {
+		t.Errorf("shown at %v, want %v", got, want)
 	}
-	back := p.Tilted(level)
-	for i := range box {
-		if d := back[i] - box[i]; d > 20 || d < -20 {
-			t.Errorf("%v came back as %v, want it within a fifth of a point", box, back)
+	if got, want := l.laid([4]float64{10, 20, 110, 40}), [4]int{1000, 2000, 11000, 4000}; got != want {
+		t.Errorf("laid at %v, want %v", got, want)
+	}
+	if got, want := l.relaid([4]int{2000, 69000, 4000, 79000}), [4]int{1000, 2000, 11000, 4000}; got != want {
+		t.Errorf("laid again at %v, want %v", got, want)
+	}
+	if l = layOf(pic, p, 200); l.laid([4]float64{700, 300, 720, 310})[1] >= 30000 {
+		t.Errorf("a word at the right of lines that fall to the right must rise, it is at %v", l.laid([4]float64{700, 300, 720, 310}))
+	}
+}
+
+// Whichever way a page was turned, and askew besides, the way back leads to where it was.
+func TestWaysLeadBack(t *testing.T) {
+	for quarters := range 4 {
+		w, h := 300, 200
+		if quarters%2 == 1 {
+			w, h = h, w
+		}
+		m := unturned(quarters, w, h).after(untilted(300, w, h))
+		x, y := m.inverse().at(m.at(10, 20))
+		if math.Abs(x-10) > 1e-6 || math.Abs(y-20) > 1e-6 {
+			t.Errorf("%d quarters: (10, 20) came back as (%v, %v)", quarters, x, y)
+		}
+	}
+	mark := image.NewGray(image.Rect(0, 0, 300, 200))
+	mark.SetGray(7, 5, color.Gray{Y: 255})
+	for quarters := range 4 {
+		to := turned(mark, quarters).(*image.Gray)
+		for y := range to.Rect.Dy() {
+			for x := range to.Rect.Dx() {
+				if to.GrayAt(x, y).Y == 0 {
+					continue
+				}
+				x0, y0 := unturned(quarters, to.Rect.Dx(), to.Rect.Dy()).at(float64(x)+0.5, float64(y)+0.5)
+				if int(x0) != 7 || int(y0) != 5 {
+					t.Errorf("%d quarters: the mark came from (%v, %v), want (7, 5)", quarters, x0, y0)
+				}
+			}
+		}
+	}
+}
+
+// Lines that run down the page are told from lines that run across, rules or none.
+func TestSidelongLines(t *testing.T) {
+	for _, slope := range []float64{-0.03, 0, 0.03} {
+		g := cleaned(ruled(slope))
+		if sidelong(g, 100) {
+			t.Errorf("slope %v: lines that run across are taken to run down", slope)
+		}
+		if !sidelong(turned(g, 1).(*image.Gray), 100) {
+			t.Errorf("slope %v: lines that run down are taken to run across", slope)
 		}
 	}
 }

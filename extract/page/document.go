@@ -36,7 +36,6 @@ type Page struct {
 	Words         []Word
 	Lines         []string // of formats without boxes: the text line by line, table cells parted by tabs
 	Picture       bool     // Words come from optical character recognition
-	Tilt          int      // of a picture: by how much its lines fall to the right, hundredths of a point in 100 points
 	Second        string   // text by the second opinion; "" if it was not asked or could not read it
 }
 
@@ -44,6 +43,7 @@ type Page struct {
 type Word struct {
 	Text       string
 	Box        [4]int // left, top, right, bottom
+	Laid       [4]int // the same on the page set upright, with level lines; all zero where that is Box
 	Size       int    // of the font, hundredths of a point; 0 unknown
 	Bold       bool
 	Confidence int  // of recognition, 0 to 100; 100 for text that the file holds

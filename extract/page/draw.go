@@ -17,9 +17,10 @@ const (
 type picture struct {
 	png                []byte
 	width, height, dpi int
-	blank              bool // one colour all over
-	tilt               int  // taken out of it
-	wide, high         int  // of the page, in hundredths of a point
+	blank              bool       // one colour all over
+	turn               int        // quarters clockwise by which the page was turned for it
+	back               projection // from its dots to shares of the page as displayed
+	wide, high         int        // of the page, in hundredths of a point
 }
 
 // drawPDF draws one page of the document held. For recognition, where DPI is 0, it is
@@ -29,9 +30,9 @@ func (e *engine) drawPDF(o order) (a reply, blob []byte, again bool) {
 	if d.Trouble != None {
 		return reply{Document: d}, nil, again
 	}
-	dpi, format := o.DPI, requests.RenderImageFormatRGBA
-	if dpi <= 0 {
-		dpi, format = readDPI, requests.RenderImageFormatGrayscale
+	dpi, most, format := o.DPI, 600, requests.RenderImageFormatRGBA
+	if dpi <= 0 { // a page that says it is tiny may need more dots for letters to be seen
+		dpi, most, format = readDPI, 2400, requests.RenderImageFormatGrayscale
 	}
 	page := requests.Page{ByIndex: &requests.PageByIndex{Document: doc, Index: o.Page - 1}}
 	size, err := e.pdf.GetPageSize(&requests.GetPageSize{Page: page})
@@ -41,28 +42,78 @@ func (e *engine) drawPDF(o order) (a reply, blob []byte, again bool) {
 	if err != nil || o.Page < 1 {
 		return reply{Document: Document{Trouble: Unreadable, Reason: "it has no such page"}}, nil, e.shut(doc)
 	}
-	dpi = fitting(dpi, size.Width, size.Height)
-	res, err := e.pdf.RenderPageInDPI(&requests.RenderPageInDPI{Page: page, DPI: dpi, ImageFormat: format, RenderForm: true, Document: &doc})
-	if trapped(err) {
+	var broke error
+	render := func(scale float64) (image.Image, projection, int) {
+		dpi := fitting(max(1, int(float64(dpi)*scale)), most, size.Width, size.Height)
+		res, err := e.pdf.RenderPageInDPI(&requests.RenderPageInDPI{Page: page, DPI: dpi, ImageFormat: format, RenderForm: true, Document: &doc})
+		if err != nil {
+			broke = err
+			return nil, same, dpi
+		}
+		defer res.Cleanup()
+		img := copied(res.Result.RenderedImage)
+		return img, scaling(1/float64(img.Bounds().Dx()), 1/float64(img.Bounds().Dy())), dpi
+	}
+	if o.DPI <= 0 {
+		a, blob = readable(render, o, 1)
+	} else if img, _, dpi := render(1); broke == nil {
+		a, blob = encoded(img, dpi)
+	}
+	a.Wide, a.High = hundredths(size.Width), hundredths(size.Height)
+	if trapped(broke) {
 		return reply{Document: trapTrouble()}, nil, false
 	}
-	if err != nil {
+	if broke != nil {
 		return reply{Document: Document{Trouble: Unreadable, Reason: "the page cannot be drawn"}}, nil, e.shut(doc)
 	}
-	img := turned(res.Result.RenderedImage, o.Turn)
-	tilt := 0
-	if o.DPI <= 0 && !blank(img) {
-		img, tilt = cleaned(img)
-	}
-	a, blob = encoded(img, dpi)
-	a.Tilt, a.Wide, a.High = tilt, hundredths(size.Width), hundredths(size.Height)
-	res.Cleanup()
 	return a, blob, e.shut(doc)
 }
 
-// fitting lowers dpi until a page of that size in points fits the most pixels.
-func fitting(dpi int, width, height float64) int {
-	dpi = min(max(dpi, 1), 600)
+// copied returns a picture that stays when the engine takes its own back.
+func copied(img image.Image) image.Image {
+	switch p := img.(type) {
+	case *image.Gray:
+		return &image.Gray{Pix: bytes.Clone(p.Pix), Stride: p.Stride, Rect: p.Rect}
+	case *image.RGBA:
+		return &image.RGBA{Pix: bytes.Clone(p.Pix), Stride: p.Stride, Rect: p.Rect}
+	}
+	return img
+}
+
+// readable writes a picture of a page, turned as the order says, ready for recognition.
+// draw draws it so many times as large as the page is by itself, and tells the way from
+// there to shares of the page and the dots to the inch.
+func readable(draw func(scale float64) (image.Image, projection, int), o order, scale float64) (reply, []byte) {
+	img, back, dpi := draw(scale)
+	if img == nil {
+		return reply{}, nil
+	}
+	turn := o.Turn
+	if !blank(img) {
+		g := cleaned(img)
+		if grow := toBest(letterHeight(g)); grow != 1 {
+			if img, back, dpi = draw(scale * grow); img == nil {
+				return reply{}, nil
+			}
+			g, dpi = cleaned(img), readDPI
+		}
+		if !o.Turned && sidelong(g, dpi) {
+			// Laid down. Whether the letters stand on their feet then is not known yet.
+			turn++
+		}
+		g = turned(g, turn).(*image.Gray)
+		back = back.after(unturned(turn, g.Rect.Dx(), g.Rect.Dy()))
+		g, tilt := straight(g)
+		img, back = g, back.after(untilted(tilt, g.Rect.Dx(), g.Rect.Dy()))
+	}
+	a, blob := encoded(img, dpi)
+	a.Turn, a.Back = turn%4, back
+	return a, blob
+}
+
+// fitting lowers dpi to most, and until a page of that size in points fits the most pixels.
+func fitting(dpi, most int, width, height float64) int {
+	dpi = min(max(dpi, 1), most)
 	for dpi > 1 && width*float64(dpi)/72*height*float64(dpi)/72 > mostPixels {
 		dpi = dpi * 9 / 10
 	}

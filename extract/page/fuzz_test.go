@@ -92,12 +92,13 @@ func FuzzTablesOfLetters(f *testing.F) {
 	f.Add(tsvHead+"\n5\t1\t1\t1\t1\t1\t10\t20\t30\t40\t96.5\tword\n", 1)
 	f.Add(tsvHead+"\n1\t1\t0\t0\t0\t0\t0\t0\t100\t200\t-1\t\n", 0)
 	f.Fuzz(func(t *testing.T, out string, turn int) {
-		turn &= 3
-		p := &Page{Width: 60_000, Height: 80_000}
-		ws, _, err := tsvWords(out, picture{width: 1000, height: 1000}, p, turn)
+		pic := picture{width: 1000, height: 1000, back: scaling(0.001, 0.001).after(unturned(turn, 1000, 1000))}
+		ws, _, err := tsvWords(out, pic)
 		if err != nil {
 			return
 		}
+		a := attempt{pic: pic, words: ws, slant: turn % 500}
+		a.lay(&Page{Width: 60_000, Height: 80_000})
 		for _, w := range ws {
 			if w.Text == "" || w.Confidence < 0 || w.Confidence > 100 || w.Box[0] > w.Box[2] || w.Box[1] > w.Box[3] {
 				t.Fatalf("%+v", w)
@@ -134,21 +135,5 @@ func TestWordsKeepTheirLetters(t *testing.T) {
 		if s := strings.Join(got, " "); s != tt.want {
 			t.Errorf("%s: %q, want %q (%s)", tt.name, s, tt.want, tt.why)
 		}
-	}
-}
-
-// Four quarter turns bring a box back, and each lies in its picture.
-func TestBoxesTurnBack(t *testing.T) {
-	// A word at the left top of a sheet of 100 × 200, which was turned clockwise by a
-	// quarter to be read: there it stands at the right top of a picture of 200 × 100.
-	if got, want := upright([4]int{180, 10, 195, 40}, 200, 100, 1), [4]int{10, 5, 40, 20}; got != want {
-		t.Errorf("one quarter: %v, want %v", got, want)
-	}
-	box := [4]int{10, 20, 30, 60}
-	if got := upright(upright(box, 100, 200, 1), 200, 100, 3); got != box {
-		t.Errorf("one quarter and three: %v, want %v", got, box)
-	}
-	if got := upright(upright(box, 100, 200, 2), 100, 200, 2); got != box {
-		t.Errorf("two quarters and two: %v, want %v", got, box)
 	}
 }

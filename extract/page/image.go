@@ -71,7 +71,7 @@ func readPicture(b []byte, kind string, number int) reply {
 }
 
 // drawImage decodes a picture, sets it upright as its head says, and scales it: to the
-// order's dots to the inch, or for recognition to what fits.
+// order's dots to the inch, or to what is best for recognition.
 func drawImage(b []byte, o order) (reply, []byte) {
 	kind := typeOf(b)
 	if dirs := tiffPages(b); kind == "tiff" && o.Page > 1 && o.Page <= len(dirs) {
@@ -85,50 +85,85 @@ func drawImage(b []byte, o order) (reply, []byte) {
 	if err != nil {
 		return reply{Document: Document{Trouble: Unreadable, Reason: "the picture is damaged"}}, nil
 	}
-	head := headOf(b, kind)
-	dpi := head.dpi
-	if dpi == 0 {
-		dpi = 72
-	}
-	scale := 1.0
 	if o.DPI > 0 {
-		scale = min(4, float64(o.DPI)/float64(dpi))
+		a, blob := shownImage(img, headOf(b, kind), o.DPI)
+		for _, p := range r.Document.Pages {
+			a.Wide, a.High = p.Width, p.Height
+		}
+		return a, blob
 	}
+	return readableImage(img, headOf(b, kind), o)
+}
+
+// shownImage writes a picture for people: in its colours, at so many dots to the inch.
+func shownImage(img image.Image, head imageHead, dpi int) (reply, []byte) {
+	own := head.dpi
+	if own == 0 {
+		own = 72
+	}
+	scale := min(4, float64(dpi)/float64(own))
 	size := img.Bounds().Size()
-	if o.DPI <= 0 {
-		scale = readScale(head.dpi, size)
-	}
 	if pixels := float64(size.X) * float64(size.Y) * scale * scale; pixels > mostPixels {
 		scale *= math.Sqrt(mostPixels / pixels)
 	}
-	to := image.Rect(0, 0, max(1, int(float64(size.X)*scale)), max(1, int(float64(size.Y)*scale)))
-	var out draw.Image
-	if o.DPI > 0 {
-		out = image.NewRGBA(to)
-	} else {
-		out = image.NewGray(to)
-	}
-	draw.Draw(out, to, image.NewUniform(color.White), image.Point{}, draw.Src)
-	draw.ApproxBiLinear.Scale(out, to, img, img.Bounds(), draw.Over, nil)
-	upright := turned(mirrored(out, head.orientation), quarters(head.orientation))
-	upright = turned(upright, o.Turn)
-	tilt := 0
-	if o.DPI <= 0 && !blank(upright) {
-		upright, tilt = cleaned(upright)
-	}
-	a, blob := encoded(upright, guessDPI(head.dpi, upright.Bounds().Size(), scale))
-	a.Tilt = tilt
-	for _, p := range r.Document.Pages {
-		a.Wide, a.High = p.Width, p.Height
-	}
-	return a, blob
+	out := image.NewRGBA(image.Rect(0, 0, max(1, int(float64(size.X)*scale)), max(1, int(float64(size.Y)*scale))))
+	scaled(out, img)
+	upright := uprighted(out, head.orientation)
+	return encoded(upright, guessDPI(head.dpi, upright.Bounds().Size(), scale))
 }
 
-// readScale brings a picture to about the dots to the inch at which letters are best
+// scaled fills out with img, on white where img is clear.
+func scaled(out draw.Image, img image.Image) {
+	draw.Draw(out, out.Bounds(), image.NewUniform(color.White), image.Point{}, draw.Src)
+	draw.ApproxBiLinear.Scale(out, out.Bounds(), img, img.Bounds(), draw.Over, nil)
+}
+
+// uprighted sets a picture upright as its head says.
+func uprighted(img draw.Image, orientation int) image.Image {
+	return turned(mirrored(img, orientation), quarters(orientation))
+}
+
+// readableImage makes a picture ready for recognition. If it shows a sheet on a table, the
+// sheet alone is taken, and laid flat.
+func readableImage(img image.Image, head imageHead, o order) (reply, []byte) {
+	size := img.Bounds().Size()
+	full := image.NewGray(image.Rect(0, 0, size.X, size.Y))
+	if shrink := math.Sqrt(2 * mostPixels / (float64(size.X) * float64(size.Y))); shrink < 1 {
+		full = image.NewGray(image.Rect(0, 0, max(1, int(float64(size.X)*shrink)), max(1, int(float64(size.Y)*shrink))))
+	}
+	c, found := sheetIn(img)
+	scaled(full, img)
+	for i := range c {
+		c[i][0] *= float64(full.Rect.Dx()) / float64(size.X)
+		c[i][1] *= float64(full.Rect.Dy()) / float64(size.Y)
+	}
+	part := &part{img: full, sheet: c, found: found, head: head, o: o}
+	return readable(part.draw, o, part.scale())
+}
+
+// part is what is to be read of a picture: its sheet, or all of it.
+type part struct {
+	img   *image.Gray
+	sheet corners
+	found bool
+	head  imageHead
+	o     order
+}
+
+// size is that of the sheet, or of the picture.
+func (p *part) size() image.Point {
+	if p.found {
+		_, w, h := p.sheet.from(1)
+		return image.Point{X: w, Y: h}
+	}
+	return p.img.Bounds().Size()
+}
+
+// scale brings the picture to about the dots to the inch at which letters are best
 // recognised: larger ones take longer and show the grain of the paper, in smaller ones
 // letters run together.
-func readScale(dpi int, size image.Point) float64 {
-	guess := guessDPI(dpi, size, 1)
+func (p *part) scale() float64 {
+	guess := p.dpi(1)
 	switch {
 	case guess > readDPI*5/4:
 		return float64(readDPI) / float64(guess)
@@ -136,6 +171,44 @@ func readScale(dpi int, size image.Point) float64 {
 		return min(2, 180/float64(guess))
 	}
 	return 1
+}
+
+func (p *part) dpi(scale float64) int {
+	if p.found { // the head speaks of the whole photograph
+		return guessDPI(0, p.size(), scale)
+	}
+	return guessDPI(p.head.dpi, p.size(), scale)
+}
+
+// draw draws the part so many times as large as it is, upright and turned as ordered.
+func (p *part) draw(scale float64) (image.Image, projection, int) {
+	size := p.size()
+	if pixels := float64(size.X) * float64(size.Y) * scale * scale; pixels > mostPixels {
+		scale *= math.Sqrt(mostPixels / pixels)
+	}
+	full := p.img.Bounds().Size()
+	share := scaling(1/float64(full.X), 1/float64(full.Y))
+	var out *image.Gray
+	if p.found {
+		m, w, h := p.sheet.from(scale)
+		out = flattened(p.img, m, w, h)
+		share = share.after(m)
+	} else {
+		out = image.NewGray(image.Rect(0, 0, max(1, int(float64(size.X)*scale)), max(1, int(float64(size.Y)*scale))))
+		scaled(out, p.img)
+		share = scaling(1/float64(out.Rect.Dx()), 1/float64(out.Rect.Dy()))
+	}
+	up := uprighted(out, p.head.orientation)
+	b := out.Bounds()
+	if o := p.head.orientation; o == 2 || o == 4 || o == 5 || o == 7 {
+		share = share.after(projection{-1, 0, float64(b.Dx()), 0, 1, 0, 0, 0, 1})
+		share = projection{-1, 0, 1, 0, 1, 0, 0, 0, 1}.after(share)
+	}
+	// From the part set upright to shares of the photograph set upright.
+	q := quarters(p.head.orientation)
+	u := up.Bounds()
+	share = unturned(q, 1, 1).inverse().after(share).after(unturned(q, u.Dx(), u.Dy()))
+	return up, share, p.dpi(scale)
 }
 
 // guessDPI tells the recogniser how large letters may be: from the head if it makes

@@ -28,7 +28,8 @@ type order struct {
 	Held            bool
 	Password        string
 	From, To, Pages int
-	Page, DPI, Turn int // Turn: quarters clockwise; DPI 0 means as letters are best recognised
+	Page, DPI, Turn int  // Turn: quarters clockwise; DPI 0 means as letters are best recognised
+	Turned          bool // not to be turned further, whichever way its lines run
 	Values          []FormValue
 }
 
@@ -36,12 +37,13 @@ type order struct {
 // the other, is the blob beside it.
 type reply struct {
 	Document           Document
-	Sizes              []int // of the parts' data
-	Need               []int // numbers of the pages whose letters must be recognised
-	Width, Height, DPI int   // of the picture, in pixels
-	Wide, High         int   // of the page as displayed, in hundredths of a point
-	Blank              bool  // the picture has one colour
-	Tilt               int   // that the picture had before it was set level, as [Page.Tilt]
+	Sizes              []int      // of the parts' data
+	Need               []int      // numbers of the pages whose letters must be recognised
+	Width, Height, DPI int        // of the picture, in pixels
+	Wide, High         int        // of the page as displayed, in hundredths of a point
+	Blank              bool       // the picture has one colour
+	Turn               int        // quarters clockwise by which the page was turned for it
+	Back               projection // from its dots to shares of the page as displayed
 	Fields             []FormField
 	Problems           []Problem
 }

@@ -23,8 +23,8 @@ type Options struct {
 	Second    bool          // ask a second opinion on every PDF (only on Linux: elsewhere it cannot be held)
 	Tesseract string        // the program that recognises letters; "" looks for it in PATH
 	Languages []string      // to recognise, of those installed; nil means English, German, French, Spanish, Dutch
-	PageTime  time.Duration // of recognising one page; 0 means 40 s
-	OCRTime   time.Duration // of recognising one document; 0 means 4 min. Pages after that are unread
+	PageTime  time.Duration // of recognising one page once; 0 means 20 s
+	OCRTime   time.Duration // of recognising one document; 0 means 60 s. Pages after that are unread
 }
 
 func (o Options) filled() Options {
@@ -44,10 +44,10 @@ func (o Options) filled() Options {
 		o.Languages = []string{"eng", "deu", "fra", "spa", "nld"}
 	}
 	if o.PageTime == 0 {
-		o.PageTime = 40 * time.Second
+		o.PageTime = 20 * time.Second
 	}
 	if o.OCRTime == 0 {
-		o.OCRTime = 4 * time.Minute
+		o.OCRTime = time.Minute
 	}
 	return o
 }
@@ -225,7 +225,7 @@ func (r *Reader) picture(ctx context.Context, c *confine.Child, o order, in io.R
 	case a.Document.Trouble != None || len(png) == 0:
 		return picture{}, fmt.Errorf("page %d: %w: %s", o.Page, ErrNoPicture, a.Document.Reason)
 	}
-	return picture{png: png, width: a.Width, height: a.Height, dpi: a.DPI, blank: a.Blank, tilt: a.Tilt, wide: a.Wide, high: a.High}, nil
+	return picture{png: png, width: a.Width, height: a.Height, dpi: a.DPI, blank: a.Blank, turn: a.Turn, back: a.Back, wide: a.Wide, high: a.High}, nil
 }
 
 // troubled turns the end of a child into what it says about the document. Only what

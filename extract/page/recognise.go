@@ -14,7 +14,6 @@ import (
 	"strings"
 	"sync"
 	"time"
-	"unicode/utf8"
 
 	"evidencevault/internal/confine"
 )
@@ -116,18 +115,22 @@ func (r *Reader) recognise(ctx context.Context, c *confine.Child, d *Document, n
 		withoutLetters(d, need, err)
 		return nil
 	}
-	until := time.Now().Add(r.o.OCRTime)
+	whole, stop := context.WithTimeoutCause(ctx, r.o.OCRTime, errLate)
+	defer stop()
 	for _, n := range need {
 		i := slices.IndexFunc(d.Pages, func(p Page) bool { return p.Number == n })
 		if i < 0 {
 			continue
 		}
-		err := errLate
-		if time.Now().Before(until) {
-			err = r.recognisePage(ctx, c, l, &d.Pages[i])
+		err := context.Cause(whole)
+		if err == nil {
+			err = r.recognisePage(whole, c, l, &d.Pages[i])
 		}
 		if ctx.Err() != nil {
 			return ctx.Err()
+		}
+		if err != nil && whole.Err() != nil {
+			err = errLate
 		}
 		if err != nil {
 			d.Pages = slices.Delete(d.Pages, i, i+1)
@@ -157,56 +160,43 @@ func withoutLetters(d *Document, need []int, err error) {
 	d.Pages, d.Reason = kept, fmt.Sprintf("%d pages are pictures and unread: %s", len(need), reason)
 }
 
-// recognisePage reads one page, turned as reads best.
+// recognisePage reads one page, turned as reads best. Once it was read at all, what was
+// read stays, though no time is left to read it better.
 func (r *Reader) recognisePage(ctx context.Context, c *confine.Child, l letters, p *Page) error {
-	best, err := r.reads(ctx, c, l, p, 0)
+	best, err := r.reads(ctx, c, l, p, order{})
 	if err != nil || best.pic.blank {
 		return err
 	}
 	for _, turn := range r.turns(ctx, l, best) {
-		other, err := r.reads(ctx, c, l, p, turn)
-		if err != nil {
-			return err
-		}
-		if other.worth() > best.worth() {
+		other, err := r.reads(ctx, c, l, p, order{Turn: (best.pic.turn + turn) % 4, Turned: true})
+		if err == nil && other.worth() > best.worth() {
 			best = other
 		}
 	}
 	if tongue := tongueOf(best.words, l.languages); tongue != "" && len(l.languages) > 1 {
 		l.languages = []string{tongue}
-		own, err := r.letters(ctx, l, best.pic, p, best.turn, asPage)
-		if err != nil {
-			return err
+		if own, err := r.letters(ctx, l, best.pic, asPage); err == nil {
+			best = spoken(best, own)
 		}
-		best = spoken(best, own)
 	}
-	if best.left {
-		block, err := r.letters(ctx, l, best.pic, p, best.turn, asBlock)
-		if err != nil {
-			return err
+	if best.left || best.torn() {
+		if block, err := r.letters(ctx, l, best.pic, asBlock); err == nil {
+			best.words = withMissed(best.words, block.words)
 		}
-		best.words = withMissed(best.words, block.words)
 	}
-	p.Words, p.Picture, p.Tilt = together(p.Words, best.words), true, best.pic.tilt+best.slant
+	if ctx.Err() != nil {
+		best.hurried()
+	}
+	best.lay(p)
+	p.Words, p.Picture = together(p.Words, best.words), true
 	return nil
 }
 
-// withMissed adds words of a second pass where the first found none. The first, which
-// looks for columns and pictures, takes a column of figures that stands alone for a
-// picture and leaves it out; the second takes the page for one block and reads it.
-func withMissed(first, second []Word) []Word {
-	all := slices.Clone(first)
-	for _, w := range second {
-		taken := slices.ContainsFunc(first, func(o Word) bool { return o.holdsMiddle(w) || w.holdsMiddle(o) })
-		sure := missedSure
-		if utf8.RuneCountInString(w.Text) == 1 {
-			sure = missedLetter
-		}
-		if !taken && w.Confidence >= sure && lettered(w.Text) {
-			all = append(all, w)
-		}
+// hurried leaves no word sure that there was no time to read again.
+func (a attempt) hurried() {
+	for i := range a.words {
+		a.words[i].Confidence = min(a.words[i].Confidence, contradicted)
 	}
-	return all
 }
 
 // together joins what the file says with what was recognised. Where the file has
@@ -252,7 +242,7 @@ func (r *Reader) turns(ctx context.Context, l letters, first attempt) []int {
 	if len(first.words) == 0 {
 		return nil
 	}
-	return []int{1, 3, 2}
+	return []int{2, 1, 3}
 }
 
 // osdTurn reads the clockwise quarter turns that set the page upright. ok is false
@@ -279,10 +269,22 @@ func osdTurn(out string) (turn int, ok bool) {
 // attempt is one reading of one picture.
 type attempt struct {
 	pic   picture
-	turn  int // quarters, clockwise, by which the page was turned for it
-	words []Word
-	left  bool // a part was taken for a picture
-	slant int  // that its lines still had, as [Page.Tilt]
+	words []Word // with boxes and sizes in dots, until [attempt.lay]
+	left  bool   // a part was taken for a picture
+	slant int    // by how much its lines still fall to the right, hundredths of a dot in 100 dots
+}
+
+// lay gives the words that were recognised their places on the page, and those that the
+// file itself has on it theirs on the page as it is read.
+func (a attempt) lay(p *Page) {
+	l := layOf(a.pic, p, a.slant)
+	for i := range a.words {
+		w := &a.words[i]
+		w.Laid, w.Box, w.Size = l.laid(floats(w.Box)), l.shown(w.Box), int(float64(w.Size)*l.point)
+	}
+	for i := range p.Words {
+		p.Words[i].Laid = l.relaid(p.Words[i].Box)
+	}
 }
 
 // worth counts the letters of words that were read with some confidence.
@@ -308,15 +310,19 @@ func (a attempt) good() bool {
 	return all >= 40 && sure*10 >= all*7
 }
 
-func (r *Reader) reads(ctx context.Context, c *confine.Child, l letters, p *Page, turn int) (attempt, error) {
-	pic, err := r.picture(ctx, c, order{Do: doPicture, Held: true, Page: p.Number, Turn: turn}, nil)
+func (r *Reader) reads(ctx context.Context, c *confine.Child, l letters, p *Page, o order) (attempt, error) {
+	o.Do, o.Held, o.Page = doPicture, true, p.Number
+	pic, err := r.picture(ctx, c, o, nil)
 	if err != nil {
 		return attempt{}, err
 	}
 	if pic.blank || pic.width == 0 || pic.height == 0 {
 		return attempt{pic: picture{blank: true}}, nil
 	}
-	return r.letters(ctx, l, pic, p, turn, asPage)
+	if !pic.back.sane(pic.width, pic.height) {
+		return attempt{}, errors.New("its picture makes no sense")
+	}
+	return r.letters(ctx, l, pic, asPage)
 }
 
 // The ways in which the program takes a page, and how sure it must be of a word that
@@ -328,14 +334,14 @@ const (
 	missedLetter = 90 // a single letter is soon read out of a speck
 )
 
-// letters recognises the words of one picture, with boxes on the page.
-func (r *Reader) letters(ctx context.Context, l letters, pic picture, p *Page, turn int, mode string) (attempt, error) {
+// letters recognises the words of one picture.
+func (r *Reader) letters(ctx context.Context, l letters, pic picture, mode string) (attempt, error) {
 	timed, stop := context.WithTimeout(ctx, r.o.PageTime)
 	defer stop()
 	out, err := run(timed, l.path, r.o.PageTime, pic.png, "stdin", "stdout", "--dpi", strconv.Itoa(pic.dpi), "--psm", mode, "-l", strings.Join(l.languages, "+"), "tsv")
 	if err != nil {
 		return attempt{}, fmt.Errorf("tesseract gave nothing: %w", err)
 	}
-	ws, left, err := tsvWords(string(out), pic, p, turn)
-	return attempt{pic: pic, turn: turn, words: ws, left: left, slant: slantOf(string(out), pic.width)}, err
+	ws, left, err := tsvWords(string(out), pic)
+	return attempt{pic: pic, words: ws, left: left, slant: slantOf(string(out), pic.width)}, err
 }

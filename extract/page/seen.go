@@ -79,7 +79,7 @@ func (e *engine) hideUnseen(page requests.Page, s *sheet, c covers) error {
 	if len(doubtful) == 0 {
 		return nil
 	}
-	dpi := fitting(seenDPI, s.width, s.high)
+	dpi := fitting(seenDPI, seenDPI, s.width, s.high)
 	res, err := e.pdf.RenderPageInDPI(&requests.RenderPageInDPI{Page: page, DPI: dpi, ImageFormat: requests.RenderImageFormatGrayscale})
 	if err != nil {
 		if trapped(err) {

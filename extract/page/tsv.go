@@ -11,10 +11,10 @@ import (
 // a value in the wrong column would be a made-up value.
 const tsvHead = "level\tpage_num\tblock_num\tpar_num\tline_num\tword_num\tleft\ttop\twidth\theight\tconf\ttext"
 
-// tsvWords reads the table that tesseract prints, with boxes on the page as it is
-// displayed, before the quarter turns that were made to read it. left says that the
-// program took a part of the page, larger than a rule, for a picture and left it out.
-func tsvWords(out string, pic picture, p *Page, turn int) (ws []Word, left bool, err error) {
+// tsvWords reads the table that tesseract prints, with boxes and sizes in dots of the
+// picture. left says that the program took a part of the page, larger than a rule, for a
+// picture and left it out.
+func tsvWords(out string, pic picture) (ws []Word, left bool, err error) {
 	lines := strings.Split(strings.ReplaceAll(out, "\r\n", "\n"), "\n")
 	if len(lines) == 0 || lines[0] != tsvHead {
 		return nil, false, fmt.Errorf("tesseract answered with a table of another form than is known: %q", plain(lines[0], 80))
@@ -30,13 +30,12 @@ func tsvWords(out string, pic picture, p *Page, turn int) (ws []Word, left bool,
 		if cells[0] != "5" {
 			continue
 		}
-		w, err := tsvWord(cells, pic, p, turn)
+		w, err := tsvWord(cells)
 		if err != nil {
 			return nil, false, fmt.Errorf("line %d of tesseract's table: %w", i+2, err)
 		}
 		if strings.TrimSpace(cells[11]) == "" {
-			least := p.Width * pic.dpi / 8 / pic.width
-			left = left || min(w.Box[2]-w.Box[0], w.Box[3]-w.Box[1]) > least
+			left = left || min(w.Box[2]-w.Box[0], w.Box[3]-w.Box[1]) > pic.dpi/8
 		}
 		if w.Text != "" && (lettered(w.Text) || w.Confidence >= 40) {
 			ws = append(ws, w)
@@ -45,7 +44,7 @@ func tsvWords(out string, pic picture, p *Page, turn int) (ws []Word, left bool,
 	return ws, left, nil
 }
 
-func tsvWord(cells []string, pic picture, p *Page, turn int) (Word, error) {
+func tsvWord(cells []string) (Word, error) {
 	var n [4]int // left, top, width, height in pixels
 	for i := range n {
 		v, err := strconv.Atoi(cells[6+i])
@@ -58,31 +57,15 @@ func tsvWord(cells []string, pic picture, p *Page, turn int) (Word, error) {
 	if err != nil || conf > 100 {
 		return Word{}, fmt.Errorf("no confidence: %q", plain(cells[10], 20))
 	}
-	box := tilted([4]int{n[0], n[1], n[0] + n[2], n[1] + n[3]}, pic.width, pic.height, pic.tilt)
-	box = upright(box, pic.width, pic.height, turn)
-	w, h := pic.width, pic.height
-	if turn%2 == 1 {
-		w, h = h, w
-	}
-	for i := range box {
-		if i%2 == 0 {
-			box[i] = box[i] * p.Width / w
-		} else {
-			box[i] = box[i] * p.Height / h
-		}
-	}
+	box := [4]int{n[0], n[1], n[0] + n[2], n[1] + n[3]}
 	// The rules of a table are read as bars, alone or before a word.
 	text := strings.Trim(plain(cells[11], 1000), "|‖¦")
-	return Word{Text: text, Box: box, Size: sizeOf(cells[11], box, turn), Confidence: max(0, int(conf))}, nil
+	return Word{Text: text, Box: box, Size: sizeOf(cells[11], n[3]), Confidence: max(0, int(conf))}, nil
 }
 
 // sizeOf guesses the size of the font by the height of the ink: letters that rise and
 // fall fill about nine tenths of it, letters that do neither about half.
-func sizeOf(text string, box [4]int, turn int) int {
-	high := box[3] - box[1]
-	if turn%2 == 1 {
-		high = box[2] - box[0]
-	}
+func sizeOf(text string, high int) int {
 	rises, falls := strings.ContainsAny(text, "bdfhklt0123456789ßäöü") || strings.IndexFunc(text, unicode.IsUpper) >= 0, strings.ContainsAny(text, "gjpqy,;()/|")
 	switch {
 	case rises && falls:
@@ -91,16 +74,6 @@ func sizeOf(text string, box [4]int, turn int) int {
 		return high * 100 / 72
 	}
 	return high * 100 / 53
-}
-
-// upright turns a box on the turned picture, of the size given, back by its quarters.
-func upright(b [4]int, width, height, turn int) [4]int {
-	for range turn % 4 {
-		// Before a clockwise turn the point (x, y) stood at (y, width − x).
-		b = [4]int{b[1], width - b[2], b[3], width - b[0]}
-		width, height = height, width
-	}
-	return b
 }
 
 func lettered(s string) bool {
