@@ -3,10 +3,19 @@ package audit_test
 import (
 	"bytes"
 	"fmt"
+	"image"
+	"image/jpeg"
 	"io"
+	"math/rand/v2"
+	"os"
+	"os/exec"
 	"path/filepath"
+	"strconv"
+	"strings"
 	"testing"
 	"time"
+
+	"codeberg.org/go-pdf/fpdf"
 
 	"evidencevault/audit"
 	"evidencevault/catalog"
@@ -88,8 +97,8 @@ func keepOne(t testing.TB, j *journal.Journal, tx *catalog.Tx, cert journal.Cert
 	return nil
 }
 
-// BenchmarkIndex makes every form of an index of 5,000 claims, the copies of the
-// originals left out.
+// BenchmarkIndex makes an index of 5,000 claims without the copies of the originals: the
+// forms one after the other, so that each has its figure, then all as the command does.
 func BenchmarkIndex(b *testing.B) {
 	j := largeVault(b, 5000, func(i int) []byte { return fmt.Appendf(nil, "%%PDF-1.4 certificate %d", i) })
 	b.ResetTimer()
@@ -109,8 +118,127 @@ func BenchmarkIndex(b *testing.B) {
 		part("csv", func() error { return d.WriteCSV(io.Discard) })
 		part("xlsx", func() error { return audit.SheetOf(d).Write(io.Discard) })
 		part("json", func() error { return d.WriteJSON(io.Discard) })
+		d.Originals = nil
+		dir := filepath.Join(b.TempDir(), "index")
+		part("index", func() error { return audit.WriteIndex(b.Context(), j.Catalog().Store(), d, dir) })
 	}
 	for name, d := range took {
 		b.ReportMetric(float64(d.Milliseconds())/float64(b.N), name+"-ms")
+	}
+}
+
+// envMake has a process of its own make something of a vault, so that its memory can be told.
+const envMake = "EVIDENCE_VAULT_TEST_MAKE"
+
+// TestMakeInAProcessOfItsOwn does what [BenchmarkPacket] asks for; else it makes a small
+// packet, so that it is tested itself.
+func TestMakeInAProcessOfItsOwn(t *testing.T) {
+	what, vault, ok := strings.Cut(os.Getenv(envMake), " ")
+	if !ok {
+		j := largeVault(t, 2, func(i int) []byte { return scan(t, i, 20<<10) })
+		for _, what := range []string{"packet", "pictures", "binder"} {
+			if _, rss := inOwnProcess(t, what, j.Catalog().Dir()); rss < 1<<20 || rss > 1<<30 {
+				t.Errorf("%s: %d bytes", what, rss)
+			}
+		}
+		return
+	}
+	j, err := journal.Open(t.Context(), vault, journal.Options{ReadOnly: true, Now: func() time.Time { return today }})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer j.Close() // it was only read
+	d, err := audit.Gather(t.Context(), j, "", on)
+	if err != nil {
+		t.Fatal(err)
+	}
+	to := filepath.Join(t.TempDir(), "made")
+	o := audit.PacketOptions{}
+	if what != "packet" {
+		o.Pages = reader(t)
+	}
+	if what == "binder" {
+		_, err = audit.WriteBinder(t.Context(), j.Catalog().Store(), d, to, audit.BinderOptions{Pages: o.Pages})
+	} else {
+		err = audit.WritePacket(t.Context(), j.Catalog().Store(), d, to, o)
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+}
+
+// inOwnProcess makes something of a vault and returns how long it took and the most memory
+// that the process or one that it started had, in bytes.
+func inOwnProcess(t testing.TB, what, vault string) (time.Duration, int64) {
+	t.Helper()
+	cmd := exec.CommandContext(t.Context(), os.Args[0], "-test.run=^TestMakeInAProcessOfItsOwn$", "-test.v", "-test.timeout=60m")
+	cmd.Env = append(os.Environ(), envMake+"="+what+" "+vault)
+	began := time.Now()
+	out, err := cmd.CombinedOutput()
+	if err != nil || !strings.Contains(string(out), "--- PASS: TestMakeInAProcessOfItsOwn") {
+		t.Fatalf("%v\n%s", err, out)
+	}
+	return time.Since(began), mostMemory(cmd.ProcessState)
+}
+
+// scan is a PDF with one picture of noise of about this many bytes, as a scanner makes it.
+func scan(t testing.TB, seed, size int) []byte {
+	t.Helper()
+	side := 64
+	for side*side < size {
+		side += 32
+	}
+	noise := rand.New(rand.NewPCG(uint64(seed), 5))
+	img := image.NewGray(image.Rect(0, 0, side, side))
+	for i := range img.Pix {
+		img.Pix[i] = uint8(noise.Uint32())
+	}
+	var picture, out bytes.Buffer
+	if err := jpeg.Encode(&picture, img, &jpeg.Options{Quality: 90}); err != nil {
+		t.Fatal(err)
+	}
+	f := fpdf.New("P", "pt", "A4", "")
+	f.AddPage()
+	f.RegisterImageOptionsReader("scan", fpdf.ImageOptions{ImageType: "JPEG"}, &picture)
+	f.ImageOptions("scan", 40, 100, 500, 600, false, fpdf.ImageOptions{ImageType: "JPEG"}, 0, "")
+	f.SetFont("Helvetica", "", 12)
+	f.Text(72, 72, fmt.Sprintf("Certificate %d", seed))
+	if err := f.Output(&out); err != nil {
+		t.Fatal(err)
+	}
+	return out.Bytes()
+}
+
+// BenchmarkPacket makes packet and binder of 500 proofs of half a megabyte each, beside zip
+// and sha256sum over the same files, with the most memory that any process had. PROOFS sets
+// another number of proofs.
+func BenchmarkPacket(b *testing.B) {
+	n := 500
+	if text := os.Getenv("PROOFS"); text != "" {
+		var err error
+		if n, err = strconv.Atoi(text); err != nil {
+			b.Fatal(err)
+		}
+	}
+	j := largeVault(b, n, func(i int) []byte { return scan(b, i, 500<<10) })
+	vault := j.Catalog().Dir()
+	b.Run("zip and sha256sum", func(b *testing.B) {
+		for b.Loop() {
+			cmd := exec.CommandContext(b.Context(), "sh", "-c", `zip -q -r "$0" evidence && find evidence -type f -exec sha256sum {} + > "$0.sums"`, filepath.Join(b.TempDir(), "all.zip"))
+			cmd.Dir = vault
+			if out, err := cmd.CombinedOutput(); err != nil {
+				b.Fatalf("%v\n%s", err, out)
+			}
+		}
+	})
+	for _, what := range []string{"packet", "pictures", "binder"} {
+		b.Run(what, func(b *testing.B) {
+			var most int64
+			for b.Loop() {
+				_, rss := inOwnProcess(b, what, vault)
+				most = max(most, rss)
+			}
+			b.ReportMetric(float64(most)/(1<<20), "MB-most")
+		})
 	}
 }

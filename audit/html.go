@@ -133,10 +133,14 @@ func (w *wording) title(e Entry) string {
 
 // category is the category of a claim in words.
 func (w *wording) category(e Entry) string {
-	if e.CarriedFrom.IsZero() {
-		return e.CategoryTitle
+	title := e.CategoryTitle
+	if title == "" {
+		title = w.say("no category")
 	}
-	return w.say("carried in", e.CategoryTitle, w.day(e.CarriedFrom))
+	if e.CarriedFrom.IsZero() {
+		return title
+	}
+	return w.say("carried in", title, w.day(e.CarriedFrom))
 }
 
 // eachLine says of a claim when, with whom, what it comes to and by which rule.

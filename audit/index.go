@@ -13,6 +13,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"sync"
 
 	"evidencevault/evidence"
 	"evidencevault/internal/lock"
@@ -161,24 +162,42 @@ func fill(ctx context.Context, store *evidence.Store, d Dossier, to adder, done 
 		}
 	}
 	fmt.Fprintf(&list, "%s  %s\n", d.Scheme.SHA256, rules)
-	forms := []struct {
-		name  string
-		write func(io.Writer) error
-	}{
-		{"index.html", d.WriteHTML}, {"index.pdf", func(w io.Writer) error { return d.WritePDF(w, "") }}, {"index.csv", d.WriteCSV},
-		{"index.xlsx", SheetOf(d).Write}, {"index.json", d.WriteJSON},
-		{rules, func(w io.Writer) error { _, err := w.Write(d.Scheme.bytes); return err }},
-	}
-	for _, f := range forms {
-		var form bytes.Buffer
-		if err := f.write(&form); err != nil {
-			return "", fmt.Errorf("%s: %w", f.name, err)
+	for _, f := range d.forms() {
+		if f.err != nil {
+			return "", fmt.Errorf("%s: %w", f.name, f.err)
 		}
-		if _, err := to.Add(f.name, &form, 0o600); err != nil {
+		if _, err := to.Add(f.name, &f.text, 0o600); err != nil {
 			return "", err
 		}
 	}
 	return list.String(), nil
+}
+
+// form is one form of the index.
+type form struct {
+	name  string
+	write func(io.Writer) error
+	text  bytes.Buffer
+	err   error
+}
+
+// forms writes the forms of the index, several at once: the printed one takes about as long
+// as the others together.
+func (d Dossier) forms() []*form {
+	list := []*form{
+		{name: "index.html", write: d.WriteHTML},
+		{name: "index.pdf", write: func(w io.Writer) error { return d.WritePDF(w, "") }},
+		{name: "index.csv", write: d.WriteCSV},
+		{name: "index.xlsx", write: func(w io.Writer) error { return SheetOf(d).Write(w) }},
+		{name: "index.json", write: d.WriteJSON},
+		{name: rules, write: func(w io.Writer) error { _, err := w.Write(d.Scheme.bytes); return err }},
+	}
+	var all sync.WaitGroup
+	for _, f := range list {
+		all.Go(func() { f.err = f.write(&f.text) })
+	}
+	all.Wait()
+	return list
 }
 
 // WriteJSON writes the dossier as indented JSON, with what is handed over and the whole

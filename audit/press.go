@@ -37,6 +37,21 @@ type press struct {
 	font *sfnt.Font
 	have map[rune]bool
 	foot string
+	set  typeface // that is set; zero: not known
+}
+
+// typeface is a font in a size.
+type typeface struct {
+	family, style string
+	size          float64
+}
+
+// SetFont sets a font, unless it is set already: the library would write it down again.
+func (p *press) SetFont(family, style string, size float64) {
+	if f := (typeface{family, style, size}); f != p.set {
+		p.set = f
+		p.Fpdf.SetFont(family, style, size)
+	}
 }
 
 // newPress begins a document. Equal calls give equal bytes: its dates are that of the
@@ -79,11 +94,15 @@ func (p *press) footer() {
 	p.CellFormat(width-2*pageMargin-90, 10, p.fitted(p.foot, width-2*pageMargin-90), "", 0, "L", false, 0, "")
 	p.CellFormat(90, 10, p.w.say("page of", p.PageNo()), "", 0, "R", false, 0, "")
 	p.SetTextColor(0, 0, 0)
+	p.set = typeface{} // the library goes back to the font that it had before
 }
 
 // clean makes text fit for printing: no control characters, no marks that turn the
 // direction of writing, and the number of each character that the font lacks.
 func (p *press) clean(s string) string {
+	if isPlain(s) {
+		return s
+	}
 	var b strings.Builder
 	for _, r := range s {
 		switch {
@@ -97,6 +116,16 @@ func (p *press) clean(s string) string {
 		}
 	}
 	return b.String()
+}
+
+// isPlain reports whether s has nothing but letters and signs of ASCII, which the font has.
+func isPlain(s string) bool {
+	for i := range len(s) {
+		if s[i] < ' ' || s[i] > '~' {
+			return false
+		}
+	}
+	return true
 }
 
 func (p *press) has(r rune) bool {
@@ -115,7 +144,10 @@ func (p *press) shown(s string) string {
 	if n := utf8.RuneCountInString(s); n > mostShown {
 		s = string([]rune(s)[:mostShown]) + p.w.say("cut short", n)
 	}
-	return p.clean(strings.Join(strings.Fields(s), " "))
+	if !isPlain(s) || strings.Contains(s, "  ") || strings.HasPrefix(s, " ") || strings.HasSuffix(s, " ") {
+		s = strings.Join(strings.Fields(s), " ")
+	}
+	return p.clean(s)
 }
 
 // fitted cuts a line that is wider than width.

@@ -33,6 +33,7 @@ func (p *press) table(columns []column, rows [][]cell) {
 	for _, row := range rows {
 		p.tableRow(columns, widths, row)
 	}
+	p.SetDrawColor(0, 0, 0)
 	p.SetY(p.GetY() + 8)
 }
 
@@ -55,7 +56,9 @@ func (p *press) tableHead(columns []column, widths []float64) {
 	}
 	p.SetLineWidth(0.8)
 	y += float64(most)*height + 1
+	p.SetDrawColor(0, 0, 0)
 	p.Line(pageMargin, y, pageMargin+p.inner(), y)
+	p.SetDrawColor(150, 150, 150) // of the lines between rows
 	p.SetXY(pageMargin, y+2)
 }
 
@@ -120,9 +123,7 @@ func (p *press) tableRow(columns []column, widths []float64, row []cell) {
 		most -= n
 	}
 	p.SetLineWidth(0.25)
-	p.SetDrawColor(150, 150, 150)
 	p.Line(pageMargin, p.GetY()+1, pageMargin+p.inner(), p.GetY()+1)
-	p.SetDrawColor(0, 0, 0)
 	p.SetXY(pageMargin, p.GetY()+3)
 }
 
@@ -132,14 +133,20 @@ func (p *press) rowPart(columns []column, widths []float64, row []cell, left [][
 	x, y := float64(pageMargin), p.GetY()
 	for i, c := range row {
 		p.cellFont(c)
-		if c.link > 0 || c.target != "" {
+		linked := c.link > 0 || c.target != ""
+		if linked {
 			p.SetTextColor(20, 60, 120)
 		}
 		for k := range min(n, len(left[i])) {
+			if left[i][k] == "" {
+				continue
+			}
 			p.SetXY(x, y+float64(k)*height)
 			p.CellFormat(widths[i]-cellGap, height, strings.TrimRight(left[i][k], " "), "", 0, align(columns[i]), false, c.link, c.target)
 		}
-		p.SetTextColor(0, 0, 0)
+		if linked {
+			p.SetTextColor(0, 0, 0)
+		}
 		left[i] = left[i][min(n, len(left[i])):]
 		x += widths[i]
 	}

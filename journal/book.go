@@ -31,6 +31,8 @@ type book struct {
 	facts      []catalog.Fact
 	elsewhere  map[string]elsewhere         // by claim: for which other certifications its activity is claimed
 	carried    map[string][]catalog.Carried // by the cycle into which it came
+	outside    map[string]map[string]string // by cycle and claim: why it counts nothing at the cycle's end; see outsideOf
+	outsideOn  map[string]map[string]string // the same on the day asked for
 }
 
 // open reads the vault as it is and works out the statements on a day; the zero Date
@@ -39,7 +41,7 @@ func (j *Journal) open(ctx context.Context, v *catalog.View, on credit.Date) (*b
 	b := &book{now: j.now(), cycles: map[string]catalog.Cycle{}, activities: map[string]catalog.Activity{}, proofs: map[string][]catalog.Proof{},
 		papers: map[string]catalog.Paper{}, evidence: map[string]catalog.Evidence{}, statements: map[string]credit.Statement{},
 		whole: map[string]credit.Statement{}, rules: map[string]credit.Scheme{}, inputs: map[string]credit.Input{},
-		carried: map[string][]catalog.Carried{}}
+		carried: map[string][]catalog.Carried{}, outside: map[string]map[string]string{}, outsideOn: map[string]map[string]string{}}
 	if err := b.load(ctx, v); err != nil {
 		return nil, err
 	}
@@ -217,10 +219,10 @@ func (b *book) judge(c catalog.Claim, a catalog.Activity, shown *Claim) {
 	if r, ok := b.statements[c.Cycle].Result(c.Ref()); ok {
 		shown.Awarded, shown.Counted = r.Awarded, r.Counted
 	}
-	note := outsideText(b.whole[c.Cycle], c.Ref())
+	note := outsideOf(b.outside, c.Cycle, b.whole[c.Cycle])[c.Ref()]
 	shown.Outside = note != ""
 	if note == "" {
-		note = outsideText(b.statements[c.Cycle], c.Ref())
+		note = outsideOf(b.outsideOn, c.Cycle, b.statements[c.Cycle])[c.Ref()]
 	}
 	category, _ := b.rules[c.Cycle].Category(c.Category)
 	shown.Elsewhere = listed(b.elsewhere[c.ID].claims)

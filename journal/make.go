@@ -188,6 +188,22 @@ func (j *Journal) outside(ctx context.Context, v *catalog.View, cert Certified, 
 	return text, nil
 }
 
+// outsideOf returns why claims of a cycle count nothing, by their numbers, and keeps the
+// answer in known: looking through a statement once for each claim takes long.
+func outsideOf(known map[string]map[string]string, cycle string, st credit.Statement) map[string]string {
+	if list, ok := known[cycle]; ok {
+		return list
+	}
+	list := map[string]string{}
+	for _, d := range st.Derivations {
+		if d.Step == credit.StepOutside && list[d.Claim] == "" {
+			list[d.Claim] = d.Text
+		}
+	}
+	known[cycle] = list
+	return list
+}
+
 func outsideText(st credit.Statement, claim string) string {
 	for _, d := range st.OfClaim(claim) {
 		if d.Step == credit.StepOutside {
