@@ -70,7 +70,7 @@ func readParts(ctx context.Context, r opener, doc page.Document, h Hints, left i
 		return nil, nil
 	}
 	var out []Paper
-	within := Hints{Holder: h.Holder, FormerNames: h.FormerNames, Trace: h.Trace}
+	within := Hints{Holder: h.Holder, FormerNames: h.FormerNames, Habits: h.Habits, Trace: h.Trace}
 	for _, p := range doc.Parts {
 		if p.Inline || !document(p.Type) || len(p.Data) == 0 {
 			continue

@@ -15,11 +15,12 @@ const Version = "1"
 
 // Hints is what the caller knows besides the document. The zero Hints is ready to use.
 type Hints struct {
-	Holder      string   // whose vault it is; "" means unknown, and then nobody is asked about the name
-	FormerNames []string // further names that are the holder's
-	Pages       [2]int   // first and last page of the paper within its evidence; zero means all, cut where a new paper begins
-	Password    string   // opens an encrypted document; used and forgotten
-	Trace       bool     // [Read] tells how each paper came to be read
+	Holder      string        // whose vault it is; "" means unknown, and then nobody is asked about the name
+	FormerNames []string      // further names that are the holder's
+	Habits      []paper.Habit // what corrections taught of the papers of single providers; they propose, and decide nothing
+	Pages       [2]int        // first and last page of the paper within its evidence; zero means all, cut where a new paper begins
+	Password    string        // opens an encrypted document; used and forgotten
+	Trace       bool          // [Read] tells how each paper came to be read
 
 	trace func(Trace) // is told of each paper that is looked at
 }
@@ -179,6 +180,8 @@ func understandPages(doc page.Document, pages []page.Page, h Hints) paper.Readin
 	l.checkCEU()
 	l.putRows()
 	l.weigh(doc)
+	l.keepLabelled()
+	l.taught()
 	l.tell()
 	return l.out
 }

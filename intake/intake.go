@@ -11,21 +11,27 @@
 package intake
 
 import (
+	"context"
 	"sync"
 	"time"
 
 	"evidencevault/catalog"
 	"evidencevault/extract/page"
+	"evidencevault/extract/paper"
 	"evidencevault/watcher"
 )
 
-// Options says how files are taken in. The zero Options is ready to use. The three
-// functions are called one at a time and must not wait; nil means nobody asks.
+// Options says how files are taken in. The zero Options is ready to use. The
+// functions that tell are called one at a time and must not wait; nil means nobody asks.
 type Options struct {
 	Settle time.Duration // how long a file must stay unchanged; 0 means 2 s
 	Poll   time.Duration // how often everything is looked at again; 0 means 30 s
 	All    bool          // take by-products of editors and downloads too
 	Pages  page.Options  // how documents are read
+
+	// Habits gives what corrections taught so far; nil is nothing. It is called before each
+	// reading, and its error ends the reading.
+	Habits func(context.Context) ([]paper.Habit, error)
 
 	Took   func(Taken)          // a file is in: this is the acknowledgement, and comes after the commit
 	Read   func(Read)           // a paper was read, or could not be

@@ -97,7 +97,13 @@ func (in *Intake) read(ctx context.Context, p catalog.Paper, password string) ([
 		in.hasRead(r)
 		return []Read{r}, nil
 	}
-	readings := extract.Understand(doc, extract.Hints{Holder: holder.Name, FormerNames: holder.Former, Pages: [2]int{p.From, p.To}})
+	hints := extract.Hints{Holder: holder.Name, FormerNames: holder.Former, Pages: [2]int{p.From, p.To}}
+	if in.o.Habits != nil {
+		if hints.Habits, err = in.o.Habits(ctx); err != nil {
+			return nil, err
+		}
+	}
+	readings := extract.Understand(doc, hints)
 	if p.From > 0 {
 		readings = readings[:1] // a person or an earlier reading said which pages it has
 	}

@@ -21,7 +21,8 @@ type Habit struct {
 	Provider      string      `json:"provider"`                // whose papers it is about
 	Kind          string      `json:"kind,omitempty"`          // of a category: the papers' kind
 	Read          string      `json:"read,omitempty"`          // of a correction: what the program reads
-	Value         string      `json:"value"`                   // that the person chose
+	Label         string      `json:"label,omitempty"`         // of a corrected value: where it stood in the paper
+	Value         string      `json:"value,omitempty"`         // that the person chose; "" with a label, since the next value is another
 	From          []string    `json:"from"`                    // the claims or activities that it comes from
 	last          int64       // event or number of the newest of them, for their order
 }
@@ -37,7 +38,8 @@ func (j *Journal) Habits(ctx context.Context) ([]Habit, error) {
 }
 
 // habits works them out: for each provider, kind and certification the category of the
-// last claim for which there was a choice, and each provider's name as it was corrected.
+// last claim for which there was a choice, each provider's name as it was corrected, and
+// the labels at which corrected values stood.
 func (j *Journal) habits(ctx context.Context, v *catalog.View) ([]Habit, error) {
 	forgotten, err := forgottenHabits(ctx, v)
 	if err != nil {
@@ -70,8 +72,12 @@ func (j *Journal) habits(ctx context.Context, v *catalog.View) ([]Habit, error) 
 		if err != nil {
 			return nil, err
 		}
-		for _, h := range []Habit{chosenCategory(all[i], c, a), corrected} {
-			if h.Value != "" && h.last > forgotten.since(h) {
+		labels, err := correctedLabels(ctx, v, c, a)
+		if err != nil {
+			return nil, err
+		}
+		for _, h := range append(labels, chosenCategory(all[i], c, a), corrected) {
+			if h.Value+h.Label != "" && h.last > forgotten.since(h) {
 				list = learn(list, h)
 			}
 		}
@@ -119,7 +125,7 @@ func learn(list []Habit, h Habit) []Habit {
 	switch {
 	case i < 0:
 		return append(list, h)
-	case list[i].Value == h.Value:
+	case list[i].Value == h.Value && list[i].Label == h.Label:
 		if !slices.Contains(list[i].From, h.From[0]) {
 			list[i].From = append(list[i].From, h.From...)
 		}
@@ -133,7 +139,7 @@ func learn(list []Habit, h Habit) []Habit {
 // about is what a habit is about: two of the same cannot both stand.
 func (h Habit) about() string {
 	of := plain(h.Provider)
-	if h.Field != paper.FieldCategory {
+	if h.Field == paper.FieldProvider {
 		of = plain(h.Read)
 	}
 	return strings.Join([]string{h.Certification, string(h.Field), of, h.Kind}, "\n")

@@ -17,6 +17,7 @@ import (
 // error, a line for each file and paper, and holds no text of a document.
 func (a *app) withIntake(ctx context.Context, o intake.Options, work func(*intake.Intake) error) (err error) {
 	return a.withJournal(ctx, func(j *journal.Journal) error {
+		o.Habits = j.Taught
 		in := intake.New(j.Catalog(), o)
 		return errors.Join(work(in), in.Close())
 	})
@@ -227,7 +228,7 @@ func (a *app) reread(ctx context.Context, refs []string, password string) error 
 
 // readNow reads papers, by UUID, and says what was found.
 func (a *app) readNow(ctx context.Context, j *journal.Journal, password string, ids ...string) error {
-	o := intake.Options{Notice: a.sayNotice, Read: a.sayRead}
+	o := intake.Options{Notice: a.sayNotice, Read: a.sayRead, Habits: j.Taught}
 	if a.json {
 		o.Read = nil
 	}

@@ -51,7 +51,7 @@ func (a *app) demo(ctx context.Context, dir string) (err error) {
 	a.printf("A demo vault of %s, %s. Everyone in it is invented.\n", demo.Holder, demo.Number)
 	a.printf("%s were dropped into %s.\n\n", count(len(demo.Papers()), "file", "files"), safe(drop))
 
-	in := intake.New(j.Catalog(), intake.Options{Notice: a.sayNotice})
+	in := intake.New(j.Catalog(), intake.Options{Notice: a.sayNotice, Habits: j.Taught})
 	report, err := in.Once(ctx)
 	if err = errors.Join(err, in.Close()); err != nil {
 		return err

@@ -41,8 +41,10 @@ func (a *app) habitsCommand() *cobra.Command {
 		Use:   "habits",
 		Short: "list what earlier confirmations suggest for the next paper of a provider",
 		Long: `habits lists what the vault learnt from your confirmations: in which category you claim
-the papers of a provider, where several accept them, and how you write a provider whose
-name is read otherwise. A habit puts one candidate first; the question stays a question.
+the papers of a provider, where several accept them, how you write a provider whose name
+is read otherwise, and at which label in a provider's papers a value stood that you set
+otherwise than it was read. A habit puts one candidate first in what is read after it;
+the question stays a question.
 Undoing a confirmation takes its habit back.`,
 		Example: "  vaultctl habits\n  vaultctl habits forget --all",
 		Args:    a.args(cobra.NoArgs),
@@ -71,11 +73,14 @@ func (a *app) printHabits(list []journal.Habit) {
 	}
 	rows := make([][]string, len(list))
 	for i, h := range list {
-		when := "papers of the kind " + h.Kind
-		if h.Field != paper.FieldCategory {
+		when, first := "papers of the kind "+h.Kind, h.Value
+		switch {
+		case h.Label != "":
+			when, first = "its papers have the label", "what stands at “"+h.Label+"”"
+		case h.Field == paper.FieldProvider:
 			when = "read as " + h.Read
 		}
-		rows[i] = []string{h.Provider, when, string(h.Field), h.Value, strings.Join(h.From, " ")}
+		rows[i] = []string{h.Provider, when, string(h.Field), first, strings.Join(h.From, " ")}
 	}
-	a.table([]column{{head: "provider", most: 36}, {head: "when", most: 36}, {head: "field"}, {head: "first comes", most: 30}, {head: "from", most: 20}}, rows)
+	a.table([]column{{head: "provider", most: 36}, {head: "when", most: 36}, {head: "field"}, {head: "first comes", most: 40}, {head: "from", most: 20}}, rows)
 }

@@ -44,7 +44,7 @@ Ctrl-C ends it.`,
 
 // review serves until ctx ends, which is no failure.
 func (a *app) review(ctx context.Context, j *journal.Journal, port int) (err error) {
-	in := intake.New(j.Catalog(), intake.Options{})
+	in := intake.New(j.Catalog(), intake.Options{Habits: j.Taught})
 	defer closeInto(&err, in)
 	ctx, stop := context.WithCancel(ctx)
 	defer stop()
@@ -70,7 +70,7 @@ func (a *app) firstReview(ctx context.Context, port int) (err error) {
 		if err != nil {
 			return nil, nil, err
 		}
-		in := intake.New(j.Catalog(), intake.Options{})
+		in := intake.New(j.Catalog(), intake.Options{Habits: j.Taught})
 		made, watching = []io.Closer{in, j}, watch(ctx, j, in)
 		return j, in, nil
 	}})

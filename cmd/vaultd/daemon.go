@@ -140,7 +140,7 @@ func (d *daemon) serve(ctx context.Context) (err error) {
 	}
 	defer func() { err = errors.Join(err, release()) }()
 	l := newLogger(d.err)
-	in := intake.New(c, intake.Options{Settle: d.settle, Took: l.took, Read: l.read, Notice: l.notice})
+	in := intake.New(c, intake.Options{Settle: d.settle, Took: l.took, Read: l.read, Notice: l.notice, Habits: journal.Of(c, journal.Options{}).Taught})
 	defer func() { err = errors.Join(err, in.Close()) }()
 	if err := c.Trouble(); err != nil {
 		return fmt.Errorf("%w; the drop folder is left as it is", err)

@@ -146,7 +146,8 @@ type Reading struct {
 	Language  string          `json:"language,omitempty"` // BCP 47, as far as the document tells
 	Values    map[Field]Value `json:"values,omitempty"`
 	Questions []Question      `json:"questions,omitempty"`
-	Rows      []Row           `json:"rows,omitempty"`   // of a transcript
+	Rows      []Row           `json:"rows,omitempty"` // of a transcript
+	Labelled  []Labelled      `json:"labelled,omitempty"`
 	Reader    string          `json:"reader,omitempty"` // version of the finders that read it
 }
 
@@ -177,5 +178,6 @@ func (r Reading) Clone() Reading {
 	}
 	r.Questions = slices.Clone(r.Questions)
 	r.Rows = slices.Clone(r.Rows)
+	r.Labelled = slices.Clone(r.Labelled)
 	return r
 }
