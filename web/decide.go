@@ -3,6 +3,7 @@ package web
 import (
 	"errors"
 	"net/http"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -138,6 +139,9 @@ func effectOf(p journal.Preview) *effect {
 		e.Warnings = append(e.Warnings, w.Text)
 	}
 	for i, after := range p.After {
+		if len(p.Claims) == 0 {
+			break // a receipt changes no standing
+		}
 		before := p.Before[i]
 		for _, c := range p.Claims {
 			if c.Certification != after.Certification {
@@ -181,7 +185,7 @@ func (s *Server) confirm(w http.ResponseWriter, r *http.Request) {
 	t := wordsFor(r)
 	var made []string
 	var waits bool
-	acts := form.acts()
+	to, acts := s.next(r, id), form.acts()
 	if len(acts) == 0 {
 		s.showPaper(w, r, http.StatusUnprocessableEntity, form, nil, t.T("rows.none"))
 		return
@@ -199,14 +203,29 @@ func (s *Server) confirm(w http.ResponseWriter, r *http.Request) {
 		made = append(made, madeBy(t, done)...)
 		waits = len(done.Waiting) > 0
 	}
-	to := s.next(r, id)
 	if waits {
 		to = "/paper/" + id
 		if form.row > 0 {
 			to += s.nextRow(r, id, form.row)
 		}
 	}
-	s.then(w, r, to, note{Text: t.T("done.confirmed", id) + " " + strings.Join(made, " "), Undo: id})
+	text := t.T("done.confirmed", id) + " " + strings.Join(made, " ")
+	s.then(w, r, to, note{Text: strings.TrimSpace(text + " " + s.stands(r, form.certification)), Undo: id})
+}
+
+// stands says what is counted now for a certification, "" being the first.
+func (s *Server) stands(r *http.Request, certification string) string {
+	list, err := s.o.Journal.Standing(r.Context(), credit.Date{}, "")
+	if err != nil {
+		return "" // the next screen says what is wrong
+	}
+	t := wordsFor(r)
+	for _, st := range list {
+		if st.HasTarget && (certification == "" || st.Certification == certification) {
+			return t.T("done.stands", st.Counted, t.Units(st.Target, st.Unit))
+		}
+	}
+	return ""
 }
 
 // madeBy says what a confirmation made.
@@ -242,7 +261,7 @@ func (s *Server) back(w http.ResponseWriter, r *http.Request, form *filledForm, 
 		for _, q := range open.Questions {
 			e.Open = append(e.Open, q.Text)
 		}
-		s.showPaper(w, r, http.StatusUnprocessableEntity, form, e, "")
+		s.showPaper(w, r, http.StatusUnprocessableEntity, form, e, wordsFor(r).T("confirm.open"))
 		return
 	}
 	status := statusOf(err)
@@ -253,18 +272,18 @@ func (s *Server) back(w http.ResponseWriter, r *http.Request, form *filledForm, 
 	s.showPaper(w, r, status, form, nil, s.say(r, err))
 }
 
-// next is the paper that waits after id, else the worklist.
+// next is the paper that comes after id on the worklist, else the worklist. It is asked
+// before id is decided and is there no more.
 func (s *Server) next(r *http.Request, id string) string {
 	waiting, err := s.waiting(r.Context(), "")
 	if err != nil {
 		return "/" // the next screen says what is wrong
 	}
-	for _, p := range waiting {
-		if len(p.ID) > len(id) || len(p.ID) == len(id) && p.ID > id {
-			return "/paper/" + p.ID
-		}
+	i := slices.IndexFunc(waiting, func(p journal.WaitingPaper) bool { return p.ID == id })
+	if i < 0 || i+1 == len(waiting) {
+		return "/"
 	}
-	return "/"
+	return "/paper/" + waiting[i+1].ID
 }
 
 func (s *Server) setAside(w http.ResponseWriter, r *http.Request) {
@@ -274,11 +293,12 @@ func (s *Server) setAside(w http.ResponseWriter, r *http.Request) {
 		s.showPaper(w, r, http.StatusUnprocessableEntity, nil, nil, t.T("aside.why"))
 		return
 	}
+	to := s.next(r, id)
 	if _, err := s.o.Journal.SetAside(r.Context(), []string{id}, why); err != nil {
 		s.back(w, r, nil, err)
 		return
 	}
-	s.then(w, r, s.next(r, id), note{Text: t.T("done.aside", id), Undo: id})
+	s.then(w, r, to, note{Text: t.T("done.aside", id), Undo: id})
 }
 
 func (s *Server) attach(w http.ResponseWriter, r *http.Request) {

@@ -39,6 +39,7 @@ type paperPage struct {
 	History        []journal.HistoryItem
 	Claims         []choice // to which it can be attached
 	Open           bool     // it can be decided
+	Refused        bool     // it was to be decided, and could not be: what is open gets the focus
 }
 
 // questionPart is one question with its candidates.
@@ -131,11 +132,8 @@ func (s *Server) showPaper(w http.ResponseWriter, r *http.Request, status int, f
 		s.fail(w, r, err)
 		return
 	}
-	body.Effect = e
-	if wrong != "" {
-		body.Effect = &effect{Wrong: wrong}
-	}
-	s.show(w, r, status, screenPaper, body.ID+" "+nameOf(body.WaitingPaper), body)
+	body.Effect, body.Refused = e, wrong != ""
+	s.showWrong(w, r, status, screenPaper, body.ID+" "+nameOf(body.WaitingPaper), wrong, body)
 }
 
 func (s *Server) paperBody(ctx context.Context, ref string, row, at int, filled *filledForm) (paperPage, error) {

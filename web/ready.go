@@ -65,9 +65,24 @@ func (s *Server) confirmReady(w http.ResponseWriter, r *http.Request) {
 		}
 	}
 	t := wordsFor(r)
-	text := t.T("done.ready", len(done.Claims), len(done.Receipts), len(done.SetAside))
+	var parts []string
+	for _, part := range []struct {
+		key string
+		n   int
+	}{{"done.claims", len(done.Claims)}, {"done.receipts", len(done.Receipts)}, {"done.setaside", len(done.SetAside)}} {
+		if part.n > 0 {
+			parts = append(parts, t.N(part.key, part.n))
+		}
+	}
+	text := strings.Join(parts, ", ") + "."
+	if len(parts) == 0 {
+		text = t.T("done.nothing")
+	}
 	for _, warning := range done.Warnings {
 		text += " " + t.Say(warning.Text)
+	}
+	if len(done.Claims) > 0 {
+		text += " " + s.stands(r, "")
 	}
 	s.then(w, r, "/", note{Text: text, Undo: strings.Join(did, " ")})
 }

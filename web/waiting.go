@@ -1,10 +1,13 @@
 package web
 
 import (
+	"cmp"
 	"context"
+	"slices"
 	"sync"
 
 	"evidencevault/credit"
+	"evidencevault/extract/paper"
 	"evidencevault/journal"
 )
 
@@ -18,7 +21,25 @@ type waitingList struct {
 	by     map[string][]journal.WaitingPaper // by certification
 }
 
-// waiting is [journal.Journal.WaitingFor]; "" is the first certification.
+// asShown puts papers into the order in which the worklist shows them, which is the order
+// in which one goes through them.
+func asShown(list []journal.WaitingPaper) {
+	type place struct {
+		group int
+		line  workLine
+	}
+	places := make(map[string]place, len(list))
+	for _, p := range list {
+		places[p.ID] = place{slices.Index(workOrder, lacks(p)), workLine{ID: p.ID, End: day(value(p, paper.FieldEnd))}}
+	}
+	slices.SortStableFunc(list, func(a, b journal.WaitingPaper) int {
+		x, y := places[a.ID], places[b.ID]
+		return cmp.Or(cmp.Compare(x.group, y.group), x.line.compare(y.line))
+	})
+}
+
+// waiting is [journal.Journal.WaitingFor]; "" is the first certification. The list is in the
+// order of the worklist.
 func (s *Server) waiting(ctx context.Context, certification string) ([]journal.WaitingPaper, error) {
 	k := &s.waits
 	length, err := s.o.Journal.Catalog().Length(ctx)
@@ -38,6 +59,7 @@ func (s *Server) waiting(ctx context.Context, certification string) ([]journal.W
 	if err != nil {
 		return nil, err
 	}
+	asShown(list)
 	k.by[certification] = list
 	return list, nil
 }

@@ -39,7 +39,7 @@ function press(key) {
   return true;
 }
 function move(by) {
-  const lines = $$(".line a:first-of-type");
+  const lines = $$(".line a:first-of-type, .pick input");
   if (!lines.length) return false;
   const at = lines.indexOf(document.activeElement);
   lines[Math.min(Math.max(at + by, 0), lines.length - 1)].focus();
