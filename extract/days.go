@@ -131,6 +131,9 @@ func (l *look) seriesDates() (start, end *pick) {
 
 // activityDates is for what is done once: a course, a meeting, a talk.
 func (l *look) activityDates() (start, end *pick) {
+	if p := l.talkDay(); p != nil {
+		return p, p
+	}
 	for _, d := range l.days {
 		whole := d.lack == find.Whole
 		switch {
@@ -173,6 +176,29 @@ func (l *look) activityDates() (start, end *pick) {
 	return l.fallbackDay()
 }
 
+// talkDay returns the one day on which a talk was given within an event of several days.
+func (l *look) talkDay() *pick {
+	if l.kind != paper.Instruction {
+		return nil
+	}
+	for _, d := range l.daysOf(isEvent, noRole, isBare) {
+		before := fold(tail(l.passages[d.at.passage].text[:d.at.span.From], 60)) + " "
+		if !d.single || d.lack != find.Whole || lastMatch(gaveOn, before) < len(before)-1 {
+			continue
+		}
+		if slices.ContainsFunc(l.days, func(o day) bool {
+			return !o.single && len(o.spans) > 0 && len(d.spans) > 0 && !d.spans[0].Start.Before(o.spans[0].Start) && !d.spans[0].End.After(o.spans[0].End)
+		}) {
+			p := starts(d)
+			return &p
+		}
+	}
+	return nil
+}
+
+// gaveOn stands right before the day of a talk.
+var gaveOn = words(`(?:presented|given|delivered|gave .{3,40}|spoke|talk|lecture) on(?: the)?|(?:presente|prononce|donne|expose)e?s? le|(?:presentad|impartid|expuest|pronunciad|dictad)[oa]s? el(?: dia)?|(?:gehouden|gegeven|verzorgd|gepresenteerd) op|(?:vortrag|referat|gehalten|vorgetragen) am`)
+
 func (l *look) sameDay(p *pick) *pick {
 	if l.kind == paper.Completion || l.kind == paper.Receipt {
 		return nil
@@ -196,7 +222,7 @@ func (l *look) firstDay(roles ...role) *pick {
 func (l *look) manyDays() []pick {
 	var first, last *day
 	for _, d := range l.daysOf(isEvent, isBare, isExam, isTime, isTitle, isPlace) {
-		if d.lack != find.Whole || d.role == isBare && first != nil || d.open {
+		if d.lack != find.Whole || d.role == isBare && first != nil && !l.inOneList(*last, d) || d.open {
 			continue
 		}
 		if first != nil && d.at.passage != first.at.passage && !d.sure {
@@ -214,6 +240,11 @@ func (l *look) manyDays() []pick {
 	}
 	s, e := starts(*first), ends(*last)
 	return []pick{s, e}
+}
+
+// inOneList reports that two days stand in one list: "11/02/2026 et 12/02/2026".
+func (l *look) inOneList(a, b day) bool {
+	return a.at.passage == b.at.passage && a.at.span.To <= b.at.span.From && listJoins.MatchString(l.passages[a.at.passage].text[a.at.span.To:b.at.span.From])
 }
 
 // fallbackDay takes a day that nothing speaks of, where there is one besides the

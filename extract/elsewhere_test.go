@@ -18,11 +18,11 @@ func TestPapersFromElsewhere(t *testing.T) {
 		}
 	})
 	for half, floor := range map[string]shares{
-		"shown": {exact: 745, certain: 835, papers: 250},
-		"apart": {exact: 815, certain: 945, papers: 480},
+		"shown": {exact: 930, certain: 940, papers: 680},
+		"apart": {exact: 820, certain: 945, papers: 480},
 	} {
 		t.Run(half, func(t *testing.T) {
-			b := readFolder(t, r, filepath.Join("testdata", "elsewhere", half))
+			b := readFolder(t, r, filepath.Join("testdata", "elsewhere", half), 35)
 			b.holdShares(t, floor)
 			if half == "shown" {
 				b.log(t, half)

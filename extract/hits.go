@@ -110,7 +110,7 @@ var (
 
 func (l *look) collectDays(passage int, text string) {
 	ranges, dates := find.Ranges(text, l.langs), find.Dates(text, l.langs)
-	found := joinedDays(passage, text, ranges, dates)
+	found := append(joinedDays(passage, text, ranges, dates), listedDays(passage, text, ranges, dates)...)
 	joined := len(found)
 	for _, r := range ranges {
 		if r.Lack != find.NoYear && len(r.Readings) > 0 {
@@ -168,6 +168,35 @@ func joinedDays(passage int, text string, ranges []find.Range, dates []find.Date
 	}
 	return out
 }
+
+// listedDays makes one span of a list of days that runs over two months, where the finder
+// took the first month without its year: "3, 10 and 17 November and 1 December 2025".
+func listedDays(passage int, text string, ranges []find.Range, dates []find.Date) []day {
+	var out []day
+	for _, r := range ranges {
+		if r.Lack != find.NoYear || len(r.Readings) != 1 {
+			continue
+		}
+		for _, d := range dates {
+			if d.From < r.To || len(d.Days()) != 1 || !listJoins.MatchString(text[r.To:d.From]) {
+				continue
+			}
+			end := d.Days()[0]
+			year, _, _ := end.YMD()
+			start, ok := r.Readings[0].From.In(year)
+			if ok && start.After(end) {
+				start, ok = r.Readings[0].From.In(year - 1)
+			}
+			if ok && !start.IsZero() {
+				out = append(out, day{at: at{passage, find.Span{From: r.From, To: d.To}}, spans: []find.Stretch{{Start: start, End: end, From: r.Readings[0].From, To: d.Readings[0]}}})
+			}
+			break
+		}
+	}
+	return out
+}
+
+var listJoins = matching(`(?i)^(?:\s*,)?\s*(?:(?:and|und|et|y|e|en|&|sowie|as well as|ainsi que|así como|alsook)\s+)?(?:(?:on|am|le|les|el|los|op|den)\s+(?:the\s+)?)?$`)
 
 // addDay finds out what a day is said to be.
 func (l *look) addDay(d day, text string) {

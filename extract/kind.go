@@ -150,6 +150,13 @@ var (
 	courseWords = words(`course|seminar|workshop|training|webinar|conference|congress|study day|lehrgang|schulung|kurs|tagung|formation|stage|seminaire|curso|taller|jornada|cursus|opleiding|studiedag`)
 )
 
+var (
+	// ownPace are the words by which a paper itself calls the course one at a distance.
+	ownPace = words(`self-?paced|at (?:your|his|her|their) own pace|on-?demand|distance learning|e-?learning|a son rythme|(?:suivi|cours|formation|enseignement|parcours|module)e?s? (?:a distance|en ligne)|autoformation|en autonomie|(?:actividad|curso|formacion|modalidad|modulo|taller):? (?:\S+ )?(?:a distancia|en linea|online|on-line|virtual|no presencial)|a (?:su|tu) (?:propio )?ritmo|teleformacion|op afstand|in eigen tempo|online (?:cursus|module|training|opleiding)|(?:fern|selbst)(?:lehrgang|kurs|studium|lernkurs|unterricht)|im eigenen tempo|online-?(?:kurs|lehrgang|schulung)|formazione a distanza|a distancia`)
+	// decidedAt names a meeting as that at which something was decided on.
+	decidedAt = words(`(?:at|in|during) (?:its|their|our) (?:\w+ ){0,2}(?:meeting|session)|(?:lors de|dans|en|au cours de) (?:sa|leur|notre|son) (?:\w+ )?(?:reunion|seance|session)|in (?:ihrer|seiner|unserer) (?:\w+ )?(?:sitzung|versammlung|tagung)|in (?:haar|zijn|hun|onze|de) (?:\w+ )?(?:vergadering|zitting)(?: van)? (?:\d|d\.d\.|van)|en (?:su|nuestra) (?:\w+ )?(?:reunion|sesion)|proces-verbal (?:du jury|de deliberation|d'examen)|acta (?:de examen|del tribunal)|prufungsprotokoll`)
+)
+
 // weighKinds adds what the layout and the combination of signs tell.
 func (l *look) weighKinds(score map[paper.Kind]*tallied, add func(paper.Kind, int, string)) {
 	did := didIt.MatchString(l.all)
@@ -197,6 +204,10 @@ func (l *look) weighKinds(score map[paper.Kind]*tallied, add func(paper.Kind, in
 		if !live {
 			add(paper.Attendance, -30, "")
 		}
+		if len(l.clocks) == 0 && ownPace.MatchString(strings.ReplaceAll(l.all, "\n", " ")) {
+			add(paper.Attendance, -60, "")
+			add(paper.Completion, 30, "it says that it was done at a distance")
+		}
 	} else if live || l.spansDays() {
 		add(paper.Completion, -20, "")
 		if score[paper.Completion].score > 0 {
@@ -224,6 +235,9 @@ func (l *look) weighKinds(score map[paper.Kind]*tallied, add func(paper.Kind, in
 	}
 	if slices.ContainsFunc(l.pairs, func(p pair) bool { return meetingLabel.MatchString(p.label) && p.role != isNumber }) {
 		add(paper.Meeting, 60, "a label asks for the meeting")
+	}
+	if decidedAt.MatchString(strings.ReplaceAll(l.all, "\n", " ")) && !score[paper.Meeting].title {
+		add(paper.Meeting, -160, "") // where it was decided, not what somebody attended
 	}
 	if score[paper.Meeting].score > 40 && !courseWords.MatchString(l.said(0)) {
 		add(paper.Meeting, 50, "")

@@ -90,7 +90,7 @@ var labels = []labelRule{
 	{isPresent, whole(`present|anwesend|scanned|attended\?|present\?|signature|unterschrift|emargement|firma|handtekening|aanwezig|presente|sign(?:ed)? in`)},
 }
 
-var allLabels = slices.Concat(synonyms, labels)
+var allLabels = slices.Concat(synonyms, labels, furtherLabels)
 
 func whole(list string) *pattern { return matching(`^(?:` + list + `)$`) }
 

@@ -280,6 +280,9 @@ func (l *look) clockTime() (timed, bool) {
 	if c, a, ok := l.labelledClock(); ok && sum == 0 {
 		sum, first, sure = c.Net(), a, !c.HalfGuessed
 	}
+	if c, a, ok := l.openedAndClosed(); ok && sum == 0 && l.kind == paper.Meeting {
+		sum, first, sure = c.Net(), a, !c.HalfGuessed
+	}
 	if sum <= 0 || len(l.series) > 1 {
 		return timed{}, false
 	}

@@ -14,7 +14,7 @@ const (
 	honorific = `(?:Mr|Mrs|Ms|Miss|Mx|Dr|Prof|Professor|Sir|MR|MRS|MS|DR|Docteur|Docteure|Pr|Mtre|Me|Dra|Profa|Univ|D\.\s?ª|Dª\.|D\.ª|D\.a|Dipl|M\.A|B\.A|M\.Sc|B\.Sc|Dr\.\s?(?:med|jur|phil|rer\.\s?nat|h\.\s?c)|\(FH\)|\(TU\)|ing|ir|dr|drs|mr|prof|Herrn?|Frau|Hr|Fr|M\.|Mme|MME|Mlle|Madame|Monsieur|Mademoiselle|[Dd]e heer|[Dd]hr|DHR|[Mm]evrouw|[Mm]evr|[Mm]w|Sr|Sra|Srta|Señora?|Señorita|D\.|Dª|Dña|Don|Doña|Ing|Ir|Drs|Mag|Dipl\.-?\s?Ing|Assessor(?:in)?|Advocate|Rechtsanwalt|Rechtsanwältin|Notar(?:in)?|Apotheker(?:in)?|Studienr(?:at|ätin)|Ober(?:arzt|ärztin)|Capt(?:ain)?|Sgt|Sergeant|Cllr|Councillor|Nurse|Sister|Architekt(?:in)?|Dipl\.-?\s?\p{Lu}\p{L}+|Dr\.-Ing|Eng|Rev)\.?`
 	nameWord  = `(?:\p{Lu}(?:[\p{L}\x{300}-\x{36f}]|['’]\p{L}|-\p{L})+|\p{Lu}\.(?:-\p{Lu}\.)?)`
 	particle  = `(?:van|der|den|de|von|vom|zu|zum|zur|la|le|di|da|do|dos|du|del|los|las|ten|ter|te|y|i|af|af|el|bin|ibn|’t|'t|d'|op|auf)`
-	wholeName = nameWord + `(?:\s+(?:` + particle + `\s+){0,3}` + nameWord + `){0,4}`
+	wholeName = nameWord + `(?:\s+(?:` + particle + `\s+){0,3}(?:[dD]['’])?` + nameWord + `){0,4}`
 )
 
 var (
@@ -60,11 +60,17 @@ func bareName(text string) (name string, from, to int, titled bool) {
 	if rest, ok := strings.CutPrefix(cut[from:to], "Von "); ok && len(strings.Fields(rest)) > 1 {
 		from += len("Von ") // "Von Anna Vey haben wir … erhalten"
 	}
+	if k := strings.LastIndexByte(cut[from:to], ' '); k > 0 && numberSign.MatchString(cut[from+k:]) {
+		to = from + k // "Anna Vey N.º 12"
+	}
 	if k := strings.Index(cut[from:to], " den "); k > 0 && !beforeDen.MatchString(cut[from:from+k]) {
 		to = from + k
 	}
 	return cut[from:to], from, to, titled || m[3] > m[2]
 }
+
+// numberSign is "N.º" and the like, of which a name took the letter for an initial.
+var numberSign = matching(`^ \p{Lu}\.? ?[º°ª]`)
 
 var beforeDen = matching(`(?i)\b(?:van|von|op|in|auf|uit)$`)
 
@@ -136,7 +142,7 @@ func (l *look) findAttendee() []guess {
 	if l.kind == paper.Receipt {
 		list = slices.DeleteFunc(list, func(g guess) bool { return g.score < 58 })
 	}
-	return preferFull(list)
+	return l.withoutCrowd(preferFull(list))
 }
 
 // inSignerColumn reports a name in the column of a list that is headed as that of teachers.
@@ -264,7 +270,7 @@ func (l *look) namesInText(i int, text string, add func(at, string, int, string)
 
 var (
 	signedBefore = words(`signed(?: by)?|by|gez\.|gezeichnet|signe par|firmado por|getekend door|instructor|trainer|lecturer|facilitator|sincerely|regards|faithfully|grussen|referent(?:in)?|dozent(?:in)?|leitung|formateur|ponente|docente|docent|contact`)
-	givenPhrase  = matching(`(?i)(?:^|[\s(,.;:„“"'’«])(?:(?:received|erhielten|erhalten|ontvingen|ontvangen|reçu|recibimos|recibido|recibió)(?: (?:the sum of|den betrag von|la somme de|la cantidad de|het bedrag van))?(?: \S*\d\S*(?: (?:EUR|GBP|USD|€|\d\S*))*)? (?:from|von|van|de)|(?:certified|confirmed|recorded|noted) that|wir bestätigen|wij danken|we thank|nous remercions|made (?:out )?for|prepared for|(?:state|states|declare|declares|verify|verifies|record|acknowledge) that|attendance by|presence of|certif(?:y|ies) that|confirm(?:s)? that|attest(?:s)? that|certified for|attendance of|participation of|Teilnahme von|Anwesenheit von|présence de|participation de|asistencia de|participación de|deelname van|aanwezigheid van|awarded to|presented to|issued to|granted to|conferred (?:up)?on|received from|payment from|certify|you did it,|well done,|congratulations,?|thank you,|hello,?|hi|dear|,? dass|attestons que|certifions que|certifie que|atteste que|délivrée? à|décernée? à|reçu de|que|otorgad[oa] a|concedid[oa] a|expedid[oa] a(?: favor de)?|entregad[oa] a|recibí de|recibido de|verklaart dat|verklaren dat|verklaren wij dat|verklaard dat|uitgereikt aan|bevestigen dat|bevestigen wij dat|ontvangen van|hallo|liebe[r]?|guten tag|estimad[oa](?:/[ao])?|cher(?:/chère)?|chère|bonjour|sehr geehrte[rs]?|geachte|beste|(?:extract|copy|sheet) for|(?:auszug|kopie|abschrift|blatt) für|(?:extrait|copie|exemplaire) (?:pour|de)|(?:copia|extracto|ejemplar) (?:para|de)|(?:afschrift|kopie|uittreksel|exemplaar) voor|damen und herren,|madame, monsieur,|sir or madam,|señores?,|heer, mevrouw,|heer/mevrouw|quittieren|bestätigt:|certified:|hola|querid[oa]|(?:manuscript|article|paper|manuskript|beitrag|artikel|artikels|manuscrit|artículo|manuscrito|bijdrage)s? (?:of|by|von|de|van|del?|par|por|door)|blatt für:?|ausgestellt für|verliehen an|überreicht an)\s+`)
+	givenPhrase  = matching(`(?i)(?:^|[\s(,.;:„“"'’«])(?:(?:received|erhielten|erhalten|ontvingen|ontvangen|reçu|recibimos|recibido|recibió)(?: (?:the sum of|den betrag von|la somme de|la cantidad de|het bedrag van))?(?: \S*\d\S*(?: (?:EUR|GBP|USD|€|\d\S*))*)? (?:from|von|van|de)|(?:certified|confirmed|recorded|noted) that|wir bestätigen|wij danken|we thank|nous remercions|made (?:out )?for|prepared for|(?:state|states|declare|declares|verify|verifies|record|acknowledge) that|attendance by|presence of|certif(?:y|ies) that|confirm(?:s)? that|attest(?:s)? that|certified for|attendance of|participation of|Teilnahme von|Anwesenheit von|présence de|participation de|asistencia de|participación de|deelname van|aanwezigheid van|awarded to|presented to|issued to|granted to|conferred (?:up)?on|received from|payment from|certify|you did it,|well done,|congratulations,?|thank you,|hello,?|hi|dear|,? dass|attestons que|certifions que|certifie que|atteste que|délivrée? à|décernée? à|reçu de|que|otorgad[oa] a|otorga(?:n|mos)?(?: (?:la|el) presente \p{L}+)? a(?:l| la| el)?|concedid[oa] a|concede(?:n)?(?: (?:la|el) presente \p{L}+)? a|confiere(?:n)?(?: (?:la|el) presente \p{L}+)? a|se (?:expide|extiende|entrega) a(?: favor de)?|remis à|délivrons à|verleend aan|verleent aan|toegekend aan|overhandigd aan|expedid[oa] a(?: favor de)?|entregad[oa] a|recibí de|recibido de|verklaart dat|verklaren dat|verklaren wij dat|verklaard dat|uitgereikt aan|bevestigen dat|bevestigen wij dat|ontvangen van|hallo|liebe[r]?|guten tag|estimad[oa](?:/[ao])?|cher(?:/chère)?|chère|bonjour|sehr geehrte[rs]?|geachte|beste|(?:extract|copy|sheet) for|(?:auszug|kopie|abschrift|blatt) für|(?:extrait|copie|exemplaire) (?:pour|de)|(?:copia|extracto|ejemplar) (?:para|de)|(?:afschrift|kopie|uittreksel|exemplaar) voor|damen und herren,|madame, monsieur,|sir or madam,|señores?,|heer, mevrouw,|heer/mevrouw|quittieren|bestätigt:|certified:|hola|querid[oa]|(?:manuscript|article|paper|manuskript|beitrag|artikel|artikels|manuscrit|artículo|manuscrito|bijdrage)s? (?:of|by|von|de|van|del?|par|por|door)|blatt für:?|ausgestellt für|verliehen an|überreicht an)\s+`)
 )
 
 // trimVerb is for names that run into a capitalised word; they seldom do.
@@ -286,7 +292,7 @@ func (l *look) namesAlone(add func(at, string, int, string)) {
 			continue
 		}
 		score := 38
-		if initials > 0 && full < 2 {
+		if initials > 0 && full < 2 || officeLine(name) {
 			continue
 		}
 		if l.boxed && c.size*10 >= size*12 {

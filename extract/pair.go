@@ -239,7 +239,7 @@ func labelBefore(text string) int {
 			starts = append(starts, i)
 		}
 	}
-	for _, k := range []int{1, 0, 2, 3} {
+	for _, k := range []int{3, 2, 1, 0} { // the longest label is the most exact: "on behalf of" before "of"
 		if k < len(starts) && roleOf(text[starts[k]:]) != noRole {
 			return starts[k]
 		}

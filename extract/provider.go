@@ -10,10 +10,12 @@ import (
 )
 
 var (
-	bodyWord  = words(`\S*(?:institut|akademie|hochschule|universitat|verband|verein|kammer|gesellschaft|stiftung|zentrum|schule|verlag|werk(?:e|statt)|klinik|krankenhaus|kreis|forum|bund|dienst|instituut|academie|hogeschool|universiteit|vereniging|stichting|genootschap|school|centrum|college|bureau|ziekenhuis|kring|huis)|institutes?|institution|academy|academia|schools?|university|universite|universidad|faculty|colleges?|colegio|board|guild|society|societe|sociedad|association|asociacion|club|trust|foundation|fundacion|fondation|centre|center|centro|federation|federacion|council|conseil|consejo|chamber|chambre|camara|congress|conference|ecole|escuela|atelier|amicale|cahiers|annals|journal|review|revue|revista|zeitschrift|tijdschrift|quarterly|magazine|gazette|bulletin|proceedings|bookstore|bookshop|press|editions|editorial|hospital|clinic|ltd|limited|plc|llp|inc|llc|corp|corporation|company|gmbh|mbh|ag|kg|ohg|ug|e\. ?v\.|eg|sarl|sas|s\.? ?a\.|s\.? ?l\.|sl|b\. ?v\.|n\. ?v\.|bv|nv|vzw|asbl|training|learning|education|consulting|network|group|committee|commission|ministry|department|agency|authority|union|league|works|services|solutions|systems|laborator(?:y|ies)|fabrications|engineering|lernhof|forum|instituto|institut|organisme|organisation|organization|syndicat|gremio|mutua|collegium|consortium|conservatory|museum|library|studio|workshops?|chapter|section|branch|collective|cooperative|partnership|partners|alliance|office|bureau|house|haus|anlagenbau|registry|register`)
-	notBody   = words(`certificate of|certificat de|certificado de|bewijs van|attendance|attestation|teilnahme\S*|bescheinigung|training (?:history|record|log)|this is|course complete|learning (?:record|history)|record of|statement of|attended|has|have|dear|thank|please|thanks|for the|session|agenda|invoice|receipt|transcript`)
+	bodyWord  = words(`plat(?:t)?form(?:e|a)?|netwerk|reseau|red de|colectivo|cercle|circulo|fabrique|conservatoire|laboratoires?|chorale|haute ecole|ateneo|liceo|lycee|mutuelle|confederacion|confederation|corporacion|academie|universita|istituto|associazione|fondazione|societa|collegio|universidade|associacao|fundacao|sociedade|escola|instituicao|\S*(?:institut|akademie|hochschule|universitat|verband|verein|kammer|gesellschaft|stiftung|zentrum|schule|verlag|werk(?:e|statt)|klinik|krankenhaus|kreis|forum|bund|dienst|instituut|academie|hogeschool|universiteit|vereniging|stichting|genootschap|school|centrum|college|bureau|ziekenhuis|kring|huis)|institutes?|institution|academy|academia|schools?|university|universite|universidad|faculty|colleges?|colegio|board|guild|society|societe|sociedad|association|asociacion|club|trust|foundation|fundacion|fondation|centre|center|centro|federation|federacion|council|conseil|consejo|chamber|chambre|camara|congress|conference|ecole|escuela|atelier|amicale|cahiers|annals|journal|review|revue|revista|zeitschrift|tijdschrift|quarterly|magazine|gazette|bulletin|proceedings|bookstore|bookshop|press|editions|editorial|hospital|clinic|ltd|limited|plc|llp|inc|llc|corp|corporation|company|gmbh|mbh|ag|kg|ohg|ug|e\. ?v\.|eg|sarl|sas|s\.? ?a\.|s\.? ?l\.|sl|b\. ?v\.|n\. ?v\.|bv|nv|vzw|asbl|training|learning|education|consulting|network|group|committee|commission|ministry|department|agency|authority|union|league|works|services|solutions|systems|laborator(?:y|ies)|fabrications|engineering|lernhof|forum|instituto|institut|organisme|organisation|organization|syndicat|gremio|mutua|collegium|consortium|conservatory|museum|library|studio|workshops?|chapter|section|branch|collective|cooperative|partnership|partners|alliance|office|bureau|house|haus|anlagenbau|registry|register`)
+	notBody   = words(`notulen|compte rendu|proces-verbal|acta n\S*|acta de(?: la)?|minutes of|protokoll|verslag|certificate of|certificat de|certificado de|bewijs van|attendance|attestation|teilnahme\S*|bescheinigung|training (?:history|record|log)|this is|course complete|learning (?:record|history)|record of|statement of|attended|has|have|dear|thank|please|thanks|for the|session|agenda|invoice|receipt|transcript`)
 	copyRight = matching(`(?:©|\(c\)|Copyright)\s*(?:\d{4}(?:\s*[-–]\s*\d{4})?)?\s*(?:by )?([^.|·]{3,80})`)
 )
+
+const itCertifies = "the sentence says that it certifies"
 
 // isBody reports a text that has a word by which organisations are known.
 func (l *look) isBody(text string) bool {
@@ -30,10 +32,10 @@ func (l *look) findProvider() []guess {
 		if e := fold(text); strings.HasSuffix(e, "e. v") || strings.HasSuffix(e, "e.v") || strings.HasSuffix(e, " inc") || strings.HasSuffix(e, "s.l") || strings.HasSuffix(e, "b.v") || strings.HasSuffix(e, "s.a") || strings.HasSuffix(e, "n.v") || strings.HasSuffix(e, " co") {
 			text += "."
 		}
-		if !capitalised(text) && !strings.Contains(text, "-") {
+		if !capitalised(text) && !strings.Contains(text, "-") && why != itCertifies || certifyLine.MatchString(fold(text)) {
 			return
 		}
-		if score < 90 && (startsLower(text) || len(find.Durations(text, l.langs)) > 0 || len(find.Dates(text, l.langs)) > 0 && !l.isBody(text) || neverBare.MatchString(fold(text)) || noticeOf.MatchString(fold(text)) || creditStem.MatchString(fold(text)) && roleOf(text) != noRole) {
+		if score < 90 && (startsLower(text) && why != itCertifies || len(find.Durations(text, l.langs)) > 0 || len(find.Dates(text, l.langs)) > 0 && !l.isBody(text) || neverBare.MatchString(fold(text)) || noticeOf.MatchString(fold(text)) || creditStem.MatchString(fold(text)) && roleOf(text) != noRole) {
 			return
 		}
 		if n := utf8.RuneCountInString(text); n < 3 || n > 100 || strings.ContainsAny(text, "@?!€£$") || reachLine(text) || startsStreet.MatchString(text) && !l.isBody(text) {
@@ -68,6 +70,9 @@ func (l *look) findProvider() []guess {
 			g := guess{text: name, at: at{0, l.passageAt(0).span}, score: 58, why: "the message came from it", sure: true}
 			if officeLine(name) || outsideDesk.MatchString(fold(name)) || strings.Contains(name, "@") {
 				g.score, g.sure = 30, false
+				if a, ok := l.bodyAtFoot(); ok {
+					list = append(list, guess{text: l.text(a), at: a, score: 74, why: "the message is signed with it", sure: true})
+				}
 			} else if a, ok := l.findText(name); ok {
 				g.at, g.score = a, 76
 			} else if a, ok := l.bodyAtFoot(); ok {
@@ -154,7 +159,7 @@ func (l *look) bodiesAtHead(add func(at, int, string)) {
 		body := l.isBody(text) && !notBody.MatchString(fold(text))
 		name, _, to, _ := person(text)
 		switch {
-		case heading.MatchString(fold(text)) && !body || len(strings.Fields(text)) > 10:
+		case heading.MatchString(fold(text)) && !body || len(strings.Fields(text)) > 10 || salutation.MatchString(text):
 		case seen == 1 && body:
 			add(a, 78, "it stands at the head")
 		case seen == 1 && l.kind == paper.Receipt && len(l.daysIn([]int{i})) == 0:
@@ -256,8 +261,10 @@ func (l *look) wholePassage(ci int) at {
 
 var (
 	heldBy    = matching(`(?i)(?:organi[sz]ed by|provided by|delivered by|hosted by|held by|run by|conducted by|offered by|sponsored by|employed (?:by|at|with)|member of|veranstaltet von|durchgeführt von|angeboten von|ausgerichtet von|organisée? par|dispensée? par|assurée? par|proposée? par|organizado por|impartido por|organizada por|organiza|georganiseerd door|verzorgd door|gegeven door|from the office of|mitglied (?:der|des|im|in der|beim)|membre de|socio de|lid van|was held by|held for us by|given by|gegeven door|impartid[oa] por|celebrad[oa] por|donnée? par|animée? par|ausgeführt von|gehalten von|geleitet von|(?:durchgeführt|veranstaltet|gehalten|ausgerichtet) wurde (?:der|die|das) \p{L}+ (?:von|durch))\s+(?-i:the |der |die |das |dem |den |la |le |l['’]|el |het |de )?`)
-	endBody   = matching(`[,.;()“„«"]|\s(?:on|from|in|am|vom|zum|seit|since|and has|has|hat|as|als|als|le|du|el|op|for|für|pour|para|voor|with)\s|\s[·|]\s|\d`)
+	endBody   = matching(`[,.;()“„«"]|\s(?:et (?:a |obtenu|validé|réussi|terminé|passé|suivi)|y (?:ha |obtuvo|superó)|and (?:obtained|passed|scored|completed)|und (?:erreicht|bestand)|en (?:heeft|behaalde|is))|\s(?:certif|attest|confirm|déclar|bevestig|verklaar|bescheinig|bestätig|hace |hacen |acredit|otorg)\p{L}*\s|\s(?:on|from|in|am|vom|zum|seit|since|and has|has|hat|as|als|als|le|du|el|op|for|für|pour|para|voor|with)\s|\s[·|]\s|\d`)
 	legalForm = matching(`,? (?:Inc|Ltd|LLC|Co|Corp|PLC|LLP|GmbH|AG|KG|e\.\s?V|S\.\s?A|S\.\s?L|B\.\s?V|N\.\s?V|SARL|SAS)\b\.?`)
+	certifies = matching(`^(?:(?:[Tt]he|[DdLl]a|[Ll]e|[Ll]es|[Ee]l|[Ll]os|[Dd]e|[Hh]et|[Dd]ie|[Dd]er|[Dd]as)\s+|[Ll]['’]\s*)?((?:\p{L}[\p{L}’'.&-]*,?\s+){1,10}?)(?:(?:hereby|hiermit|hierbij|hiermee|por la presente|par la présente)\s+)?(?:certif(?:ies|y|ie|ica|ican)|attest(?:s|e|ent)?|confirm(?:s|e)?|déclare|reconnaît|acredita|otorga|concede|hace(?:n)? constar|verklaart|bevestigt|verleent|bescheinigt|bestätigt|verleiht)\s`)
+	boardOf   = matching(`^(?:council|board|committee|faculty|management|direction|comité|conseil(?: d['’]administration)?|présidence|secrétariat|junta(?: directiva)?|comité|dirección|secretaría|bestuur|directie|secretariaat|vorstand|leitung|geschäftsführung)\s+(?:of(?: the)?|de la|de l['’]|du|des|del?|van(?: de| het)?|der|des)\s+`)
 	fromThe   = matching(`^(?:From|Von|De|Van|Vom|Du)(?: the)? (?:office of |Büro )?(?:the |der |des )?`)
 )
 
@@ -285,6 +292,8 @@ func (l *look) bodiesInText(i int, text string, add func(at, int, string)) {
 		switch {
 		case l.isBody(rest):
 			score = 86
+		case ledBy.MatchString(text[m[0]:m[1]]) && isPersonal(rest):
+			score = 40 // who led it is not who held it
 		case m[0] == 0 || len(strings.Fields(rest)) > 1 && !l.isName(rest):
 			score = 72
 		}
@@ -295,6 +304,15 @@ func (l *look) bodiesInText(i int, text string, add func(at, int, string)) {
 			add(l.passageAt(i).within(m[2], m[3]-m[2]), 88, "the sentence says where it appears")
 		}
 	}
+	if m := certifies.FindStringSubmatchIndex(text); m != nil {
+		from := m[2]
+		if b := boardOf.FindStringIndex(text[from:m[3]]); b != nil {
+			from += b[1]
+		}
+		if body := text[from:m[3]]; len(strings.Fields(body)) > 1 && l.isBody(body) && !officeWord.MatchString(fold(body)) {
+			add(l.passageAt(i).within(from, m[3]-from), 80, itCertifies)
+		}
+	}
 	if m := fromThe.FindStringIndex(text); m != nil && l.isBody(text) && len(text) < 100 {
 		add(l.passageAt(i).within(m[1], len(text)-m[1]), 82, "it stands at the head")
 	}
@@ -303,6 +321,16 @@ func (l *look) bodiesInText(i int, text string, add func(at, int, string)) {
 // publishedIn is the name of what a text is published in, which begins with a capital and
 // holds small words only between others.
 var publishedIn = matching(`(?i:public(?:ation|ación)|publish(?:ed)?|appear(?:ed|s)?|accept(?:ed|ance)|veröffentlichung|erscheint|erschienen|parution|paraître|publiée?|publicad[oa]|publicatie|verschijnt|printed)(?i: for publication)?(?i: in| by| im| dans| en)(?i: the| der| dem| den| die| la| le| el| de| het| our journal,?)? ((?:\p{Lu}[\p{L}’'-]+)(?: (?:(?:of|for|and|the|in|on|für|und|der|des|de|la|le|du|et|en|y|van|voor|&) ){0,2}\p{Lu}[\p{L}’'-]+)+)`)
+
+// ledBy are the words for who leads a course, which seldom is who holds it.
+var ledBy = matching(`(?i)^(?:given by|led by|taught by|donnée? par|animée? par|dispensée? par|assurée? par|impartid[oa] por|gegeven door|verzorgd door|geleitet von|gehalten von)`)
+
+// isPersonal reports a text that is the name of a person and nothing else.
+func isPersonal(text string) bool {
+	name, _, to, _ := person(text)
+	full, _ := nameWords(name)
+	return name != "" && to >= len(strings.TrimRight(text, " .,;")) && full > 1 && full < 4
+}
 
 // findText returns the first place at which a text stands.
 func (l *look) findText(text string) (at, bool) {

@@ -88,7 +88,7 @@ func readParts(ctx context.Context, r opener, doc page.Document, h Hints, left i
 // document reports a type that may be a paper.
 func document(kind string) bool {
 	switch kind {
-	case "pdf", "jpeg", "png", "tiff", "gif", "bmp", "webp", "docx", "eml", "html", "txt", "ics", "zip":
+	case "pdf", "jpeg", "png", "tiff", "gif", "bmp", "webp", "docx", "eml", "html", "txt", "ics", "zip", "application/json", "application/jwt":
 		return true
 	}
 	return false

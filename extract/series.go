@@ -28,7 +28,7 @@ var (
 	totalWord   = words(`total|sum|totals|grand total|summe|gesamt|insgesamt|gesamtsumme|somme|totaal|som|suma|cumul|overall|all courses|all events|alle kurse|alle cursussen|tous les cours|todos los cursos|acumulado|in all`)
 	absentMark  = matching(`(?i)^(?:n|no|nein|non|nee|-|–|—|x̶|absent|abwesend|absente?|ausente|afwezig|missed|0|✗|✘|fehlt|entschuldigt)$`)
 	bareNumber  = matching(`^\s*(\d{1,4}(?:[.,]\d{1,3}|[½¼¾])?)\s*(?:h|hrs?|std\.?)?\s*$`)
-	hourLabel   = words(`hours?|hrs\.?|stunden|std\.?|zeitstunden|heures?|horas?|uren|uur|h|contact time|h\.`)
+	hourLabel   = words(`contact(?:uren|uur)|lestijd|horas? (?:lectivas?|reloj)|ore|hours?|hrs\.?|stunden|std\.?|zeitstunden|heures?|horas?|uren|uur|h|contact time|h\.`)
 	minuteLabel = words(`minutes?|min\.?|mins|minuten|minutos`)
 	unitLabel   = words(`ue|u\.?e\.?|unterrichtseinheiten|unterrichtsstunden|lessons?|lesuren|periodes?|lektionen|teaching units?`)
 )
@@ -131,7 +131,9 @@ func (l *look) plainLines() []line {
 		r := line{cells: row}
 		for _, ci := range row {
 			text := l.cells[ci].text
-			days := slices.DeleteFunc(l.daysIn([]int{ci}), func(d day) bool { return d.role == isIssue || d.role == isOther || d.role == isPaid })
+			days := slices.DeleteFunc(l.daysIn([]int{ci}), func(d day) bool {
+				return d.role == isIssue || d.role == isOther || d.role == isPaid || d.role == isBare && d.label != ""
+			})
 			switch {
 			case len(days) > 0 && len(text) < 45:
 				r.days = append(r.days, days...)
@@ -145,7 +147,7 @@ func (l *look) plainLines() []line {
 			}
 		}
 		l.finish(&r)
-		if len(r.days) > 0 && r.title != "" {
+		if len(r.days) > 0 && (r.title != "" || r.minutes > 0) {
 			out = append(out, r)
 		}
 	}

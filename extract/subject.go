@@ -10,9 +10,9 @@ import (
 )
 
 var (
-	asPosition    = matching(`(?:(?:^|[\s,(])(?:as|als|en qualité de|en qualité d['’]|en tant que|en tant qu['’]|au poste de|au poste d['’]|comme|como|de puesto de|in de functie van|in der Funktion|in the (?:position|role|post|capacity) of|position of|post of)\s+(?:an?\s+|our\s+|the\s+|einer?\s+|eine\s+|une?\s+|un\s+|una\s+|een\s+)?)(.{3,80})`)
+	asPosition    = matching(`(?:(?:^|[\s,(])(?:as|als|en qualité de|en qualité d['’]|en tant que|en tant qu['’]|au poste de|au poste d['’]|comme|como|de puesto de|in de functie van|in der Funktion|el cargo de|en el puesto de|con (?:la categoría|el cargo) de|en calidad de|las funciones de|le poste de|la fonction de|les fonctions de|(?:de )?functie van|in the (?:position|role|post|capacity) of|position of|post of)\s+(?:an?\s+|our\s+|the\s+|einer?\s+|eine\s+|une?\s+|un\s+|una\s+|een\s+)?)(.{3,80})`)
 	endsAs        = matching(`(?:^|\s)(?:as(?: an?)?|als|comme|como|en qualité d[e'’]|en tant qu[e'’]|au poste d[e'’]|in de functie van|in the (?:position|role|post|capacity) of|(?:position|post) of)$`)
-	endOfPosition = matching(`(?i)\s+(?:since|from|at|with|in|on|until|and|for|on a|working|full|part|\d|seit|vom|von|bis|bei|im|in|mit|beschäftigt|angestellt|tätig|und|auf|zu|depuis|du|chez|dans|à|en|au sein|sous|avec|et|desde|del?sde|en|con|del \d|a tiempo|y|sinds|bij|without|ohne|sans|sin|zonder|ununterbrochen|continuously|ininterrumpidamente|de forma|de manière|onafgebroken|van \d|met|op|in|werkzaam|en is|voor|te)(?:\s|$)|[,.;(]|\s+–\s|$`)
+	endOfPosition = matching(`(?i)\s+(?:since|from|at|with|in|on|until|and|for|on a|working|full|part|\d|seit|vom|von|bis|bei|im|in|mit|beschäftigt|angestellt|tätig|und|auf|zu|depuis|du|chez|dans|à|au sein|sous|avec|et|desde|del?sde|con|del \d|a tiempo|y|sinds|bij|without|ohne|sans|sin|zonder|ununterbrochen|continuously|ininterrumpidamente|de forma|de manière|onafgebroken|van \d|met|op|in|werkzaam|en is|voor|te)(?:\s|$)|\s+en\s+(?:nuestr[oa]|el|la|los|las|este|esta|dich[oa]|contrat|cdi|cdd|alternance|apprentissage|jornada|régimen|\d|(?-i:\p{Lu}))|[,.;(]|\s+–\s|$`)
 	gradeText     = matching(`(?i)\b((?:\p{L}+[- ]){0,2}?(?:member|fellow|associate|ordentliches mitglied|mitglied|membre(?: \p{L}+)?|adhérente?(?: \p{L}+)?|soci[oa](?: \p{L}+)?|miembro(?: \p{L}+)?|colegiad[oa](?: \p{L}+)?|lid))\b`)
 	isMember      = matching(`(?i)\b(?:is|as|was|been|remains|est|es|ist|zijn|als|como)\s+(?:(?:an?|our|une?|un|una|een|ein|eine|bien|seit \d{4}|in \d{4}|registered as|inscrit[oa] como|als)\s+)*((?:\p{L}+[- ]){0,3}(?:member|fellow|membre|mitglied|adhérente?|socio|socia|miembro|lid)(?: (?:titulaire|actif|active|associée?|individuelle?|bienfaiteur|numerario|numeraria|titular|ordinari[oa]|activ[oa]|de número|protector|d['’]honneur|de pleno derecho|ordinaire|adhérent|fondateur))?)`)
 )
@@ -45,6 +45,12 @@ func (l *look) findTitle() {
 	})
 }
 
+// What stands before a position may say that it was the first or the last of several.
+var (
+	firstHeld = words(`first|initially|originally|zunachst|zuerst|anfangs|d'abord|initialement|au debut|primero|primeramente|inicialmente|eerst|aanvankelijk|in eerste instantie|inizialmente|prima`)
+	lastHeld  = words(`last|most recently|latterly|then|subsequently|zuletzt|danach|anschliessend|seither|puis|ensuite|en dernier lieu|dernierement|depuis|finalmente|ultimamente|por ultimo|despues|posteriormente|laatst|laatstelijk|daarna|vervolgens|infine|poi`)
+)
+
 // positions finds the position held: the last one, if several.
 func (l *look) positions() []guess {
 	var list []guess
@@ -57,21 +63,41 @@ func (l *look) positions() []guess {
 				list = append(list, guess{text: cut, at: l.passageAt(next).within(0, len(cut)), score: 82, why: "the line before announces it", sure: true})
 			}
 		}
-		for _, m := range asPosition.FindAllStringSubmatchIndex(p.text, -1) {
-			rest := p.text[m[2]:m[3]]
-			if e := endOfPosition.FindStringIndex(rest); e != nil {
-				rest = rest[:e[0]]
-			}
-			rest = strings.TrimSpace(verbAtEnd.ReplaceAllString(strings.TrimSpace(trailSmall.ReplaceAllString(l.undated(rest)+" ", "")), ""))
-			if len(rest) < 4 || strings.HasPrefix(fold(rest), "follow") {
-				continue
-			}
-			score := 78 + min(i, 4)
-			if !capitalised(rest) {
-				score -= 12
-			}
-			list = append(list, guess{text: rest, at: l.passageAt(i).within(m[2], len(rest)), score: score, why: "the sentence says so", sure: true})
+		list = append(list, l.positionsIn(i, p.text)...)
+	}
+	return list
+}
+
+// positionsIn finds positions behind words such as "as" in one passage.
+func (l *look) positionsIn(i int, text string) []guess {
+	var list []guess
+	for from := 0; ; {
+		m := asPosition.FindStringSubmatchIndex(text[from:])
+		if m == nil {
+			break
 		}
+		before := fold(tail(text[:from+m[0]], 40)) + " "
+		m[2], m[3] = from+m[2], from+m[3]
+		from = m[2]
+		rest := text[m[2]:m[3]]
+		if e := endOfPosition.FindStringIndex(rest); e != nil {
+			rest = rest[:e[0]]
+		}
+		rest = strings.TrimSpace(verbAtEnd.ReplaceAllString(strings.TrimSpace(trailSmall.ReplaceAllString(l.undated(rest)+" ", "")), ""))
+		if len(rest) < 4 || strings.HasPrefix(fold(rest), "follow") {
+			continue
+		}
+		score := 78 + min(i, 4)
+		if !capitalised(rest) {
+			score -= 12
+		}
+		switch first, last := lastMatch(firstHeld, before), lastMatch(lastHeld, before); {
+		case first > last:
+			score -= 20
+		case last >= 0:
+			score += 8
+		}
+		list = append(list, guess{text: rest, at: l.passageAt(i).within(m[2], len(rest)), score: score, why: "the sentence says so", sure: true})
 	}
 	return list
 }
@@ -312,7 +338,7 @@ var (
 	extraLine    = words(`\S*rabatt|\S*unterlagen|arbeitsheft|\S*heft|werkboek|cursusboek|workbook|course book|handbook|lehrbuch|skript|manual|\S*materia(?:l|als|l[en]*|ux|aal)|manuel|cahier|supports? de cours|cuaderno|libro|amount (?:payable|due|received)|an?zahlung|restbetrag|deposit|balance|net|netto|neto|payment|zzgl\.?|zuzuglich|te voldoen|voorschot|acompte|anticipo|card|karte|carte|tarjeta|pin|cash|bar|voucher|\d+ ?%`)
 )
 
-var charged = matching(`(?i)^(?:(?:lab|practical|evening|morning|afternoon)?\s*(?:session|part|fee|place|seat|ticket|registration|course fee|seminar fee|kursgebühr|teilnahmegebühr|teilnahme|inscription|frais|matrícula|cuota|deelname|inschrijving)\s+(?:of|for|on|at|an|für|à|pour|de|del|aan|voor)\s+(?:the |la |le |der |die |het |de )?)`)
+var charged = matching(`(?i)^(?:(?:remboursement|restitutie|reembolso|erstattung|rückerstattung|refund|terugbetaling|devolución|annulation|anulación|annulering)\s+(?:(?:of|de|des|du|der|von|van|del|la|le|les|votre|your|uw|the)\s+)*)?(?:(?:lab|practical|evening|morning|afternoon)?\s*(?:session|part|fee|place|seat|ticket|registration|course fee|seminar fee|kursgebühr|teilnahmegebühr|teilnahme|inscription|frais|matrícula|cuota|deelname|inschrijving)\s+(?:of|for|on|at|an|für|à|pour|de|del|aan|voor)\s+(?:the |la |le |der |die |het |de )?|(?:frais (?:pédagogiques|d['’]inscription|de formation|de participation)|droits d['’]inscription|derechos de (?:inscripción|matrícula)|cursusgeld|lesgeld|inschrijfgeld|deelnamekosten|cursusprijs)\s+(?:(?:pour|de|para|a|voor|aan|:|–|-)\s+(?:la |le |el |het |de )?)?)?`)
 
 // core takes from an item what is not the name of the thing: quotation marks,
 // "fee for", and words after it.
@@ -355,6 +381,9 @@ var cancelled = matching(`(?i)\s*,?\s*\(?(?:cancelled|canceled|storniert|abgesag
 func (l *look) meetings() []guess {
 	var list []guess
 	for _, g := range l.titles() {
+		if m := startsMins.FindStringIndex(g.text); m != nil && m[1] < len(g.text)-4 {
+			g.text, g.at = g.text[m[1]:], g.at.within(m[1], len(g.text)-m[1])
+		}
 		low := fold(g.text)
 		switch {
 		case meetingName.MatchString(low):

@@ -92,7 +92,7 @@ func (l *look) weighSums() []weighed {
 			context += " discount" // what was taken off, or paid before
 		}
 		switch part, grand := lastMatch(partWord, context+" "), lastMatch(grandWord, context+" "); {
-		case h.role == isPartSum || part > grand:
+		case h.role == isPartSum || part > grand || l.taxWithin(h.at):
 			w.score = 5
 		case h.role == isGrandTotal || grand >= 0:
 			w.score, w.why = 70, "it stands with "+quoted(strings.TrimSpace(tail(context, 30)))
@@ -132,6 +132,17 @@ func (l *look) weighSums() []weighed {
 	}
 	return list
 }
+
+// taxWithin reports a sum that is said to be the tax within another: "(incl. 53,89 btw)".
+func (l *look) taxWithin(a at) bool {
+	text := l.passages[a.passage].text
+	return taxBefore.MatchString(fold(text[:a.span.From])) && taxBehind.MatchString(fold(head(text[a.span.To:], 16)))
+}
+
+var (
+	taxBefore = matching(`(?:incl\S*|inkl\S*|including|dont|davon|enthalt\S*|waarvan|inclusief|incluye|incluid[oa]s?|de los cuales|di cui|y compris|tax|btw|iva|tva|mwst|vat|:)\s*$`)
+	taxBehind = matching(`^ ?(?:de |d'|\d+ ?% )?(?:btw|tva|iva|mwst|ust|vat|tax|mehrwertsteuer)`)
+)
 
 var grossAfter = words(`ttc|brutto|incl\S*|inkl\S*|iva incluido|gross|toutes taxes`)
 

@@ -53,6 +53,9 @@ func understand(doc page.Document, h Hints) []paper.Reading {
 	if doc.Badge != nil {
 		return []paper.Reading{badge(doc, h)}
 	}
+	if inner, ok := forwarded(doc); ok {
+		doc = inner
+	}
 	pages := doc.Pages
 	if h.Pages != [2]int{} {
 		pages = slices.DeleteFunc(slices.Clone(pages), func(p page.Page) bool { return p.Number < h.Pages[0] || p.Number > h.Pages[1] })

@@ -6,15 +6,38 @@ import (
 )
 
 // abbreviations are units of credit, or the word that makes hours or points one.
-var abbreviations = set("lu lus ceu ceus pdh pdhs pdu pdus cpe cpes cme cmes cne cnes ects cpd cpds cpdh ce pe pd cle dpc ceh cehs acpe")
+var abbreviations = set("lu lus ceu ceus pdh pdhs pdu pdus cpe cpes cme cmes cne cnes ects cpd cpds cpdh ce pe pd cle dpc ceh cehs acpe uec uecs ufc ufcs")
 
 // alone are abbreviations that need no noun.
-var alone = set("lu lus ceu ceus pdh pdhs pdu pdus cpe cpes cme cmes cne cnes ects cpd cpds cpdh ceh cehs")
+var alone = set("lu lus ceu ceus pdh pdhs pdu pdus cpe cpes cme cmes cne cnes ects cpd cpds cpdh ceh cehs uec uecs ufc ufcs")
 
 // creditNouns count credits by themselves.
 var creditNouns = set("credit credits point points punkt punkte punkten fortbildungspunkt fortbildungspunkte fortbildungspunkten weiterbildungspunkt weiterbildungspunkte weiterbildungspunkten " +
 	"leistungspunkt leistungspunkte kreditpunkt kreditpunkte bildungspunkt bildungspunkte creditpoints creditos credito punto puntos punt punten studiepunt studiepunten " +
 	"lernpunkt lernpunkte accreditatiepunt accreditatiepunten nascholingspunt nascholingspunten opleidingspunt opleidingspunten registratiepunt registratiepunten rezertifizierungspunkte")
+
+// noPoints are compounds that end like points of credit and are none.
+var noPoints = set("standpunt standpunten standpunkt standpunkte agendapunt agendapunten aandachtspunt aandachtspunten knooppunt knooppunten actiepunt actiepunten bespreekpunt bespreekpunten uitgangspunt uitgangspunten " +
+	"verbeterpunt verbeterpunten meetpunt meetpunten zeitpunkt zeitpunkte zeitpunkten schwerpunkt schwerpunkte schwerpunkten programmpunkt programmpunkte programmpunkten tagesordnungspunkt tagesordnungspunkte " +
+	"tagesordnungspunkten messpunkt messpunkte messpunkten treffpunkt treffpunkte eckpunkt eckpunkte kernpunkt kernpunkte prufpunkt prufpunkte kritikpunkt kritikpunkte strafpunt strafpunten strafpunkt strafpunkte kontrollpunkte")
+
+// creditNoun reports a noun for credits, also at the end of a German or Dutch compound:
+// "Registerpunten", "Kompetenzpunkte".
+func (s *scan) creditNoun(i int) bool {
+	if s.oneOf(i, creditNouns) {
+		return true
+	}
+	k := s.at(i)
+	if k.kind != word || len(k.s) < 8 || noPoints[k.s] {
+		return false
+	}
+	for _, end := range []string{"punten", "punt", "punkte", "punkten", "punkt"} {
+		if strings.HasSuffix(k.s, end) {
+			return true
+		}
+	}
+	return false
+}
 
 // countNouns count credits only with an abbreviation or a phrase before or behind them.
 var countNouns = set("hour hours unit units stunde stunden heure heures hora horas uur uren einheiten einheit unidades unites")
@@ -36,6 +59,7 @@ var creditUnits = func() map[string]string {
 		"pdu pdus professionaldevelopmentunit professionaldevelopmentunits", "cehour cehours continuingeducationhour continuingeducationhours",
 		"cecredit cecredits continuingeducationcredit continuingeducationcredits", "cpe cpecredit cpecredits cpehour cpehours", "cme cmecredit cmecredits", "cne cnehour cnehours cnecredit cnecredits",
 		"ects ectspoint ectspoints ectscredit ectscredits ectspunkte ectspunkt creditsects creditosects ectspunten", "fortbildungspunkt fortbildungspunkte fortbildungspunkten",
+		"uec uecs unitededucationcontinue unitesdeducationcontinue", "ufc ufcs unitedeformationcontinue unitesdeformationcontinue",
 		"weiterbildungspunkt weiterbildungspunkte weiterbildungspunkten", "credit credits credito creditos", "point points punkt punkte punkten punt punten punto puntos", "studiepunt studiepunten", "semesterhour semesterhours",
 	} {
 		words := strings.Fields(row)
@@ -152,7 +176,7 @@ heads:
 			return i + 2, false, true
 		}
 	}
-	if !s.oneOf(i, creditNouns) || s.is(i+1, "card") || s.is(i+1, "note") || s.is(i+1, "limit") || s.is(i+1, "memo") || s.is(i+1, "transfer") {
+	if !s.creditNoun(i) || s.is(i+1, "card") || s.is(i+1, "note") || s.is(i+1, "limit") || s.is(i+1, "memo") || s.is(i+1, "transfer") {
 		return i, false, false
 	}
 	return i + 1, false, true

@@ -11,7 +11,7 @@ func (s *scan) durationAt(i int) (Duration, int, bool) {
 	if d, next, ok := s.isoAt(i); ok {
 		return d, next, true
 	}
-	if !s.cleanBefore(i) {
+	if !s.cleanBefore(i) || s.timeOfDay(i) {
 		return Duration{}, i, false
 	}
 	for _, read := range []func(int) (Duration, int, bool){s.timesAt, s.sessionsAt, s.spanAt, s.colonAt, s.simpleAt, s.unitFirstAt} {
@@ -21,6 +21,19 @@ func (s *scan) durationAt(i int) (Duration, int, bool) {
 		}
 	}
 	return Duration{}, i, false
+}
+
+// atHours stand before a time of day.
+var atHours = set("om las la um at vers vanaf gegen siendo ab hacia rond kl")
+
+// timeOfDay reports hours and minutes behind a word that makes them a time of day: "a
+// las 12:15 horas", "om 10.00 uur".
+func (s *scan) timeOfDay(i int) bool {
+	h, m := s.at(i), s.at(i+2)
+	if h.kind != digit || h.n > 24 || m.kind != digit || len(m.s) != 2 || m.n > 59 || m.spaced || !s.is(i+1, ":") && !s.is(i+1, ".") || s.at(i+1).spaced {
+		return false
+	}
+	return s.oneOf(i-1, atHours) || s.at(i-1).raw == "à"
 }
 
 // simpleAt reads "7.5 h", "2 hours 40 minutes", "13 h 30", "two and a half days".

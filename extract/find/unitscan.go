@@ -14,7 +14,7 @@ var unitWords = unitTable(map[Unit]string{
 	Lesson: "ue ues unterrichtseinheit unterrichtseinheiten unterrichtsstunde unterrichtsstunden lerneinheit lerneinheiten lehreinheit lehreinheiten ustd lesson lessons " +
 		"lektion lektionen le periode periodes lesuur lesuren leseenheid leseenheden schulstunde schulstunden lesson lecon lecons leccion lecciones",
 	Session: "session sessions evening evenings class classes termin termine terminen abend abende abenden seance seances sesion sesiones sessie sessies avond avonden " +
-		"sitzung sitzungen webinar webinars tutorial tutorials lecture lectures block blocks blocke bijeenkomst bijeenkomsten vorlesung vorlesungen lessen clase clases cours meetings einheit einheiten module modules modul",
+		"sitzung sitzungen webinar webinars tutorial tutorials lecture lectures block blocks blocke bijeenkomst bijeenkomsten dagdeel dagdelen vorlesung vorlesungen lessen clase clases cours meetings einheit einheiten module modules modul",
 })
 
 func unitTable(words map[Unit]string) map[string]Unit {

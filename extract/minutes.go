@@ -1,0 +1,95 @@
+package extract
+
+import (
+	"slices"
+	"strings"
+
+	"evidencevault/extract/find"
+	"evidencevault/extract/paper"
+)
+
+// Minutes of a meeting name everybody who was there, say when it was opened and closed,
+// and speak of other meetings: the one before, whose minutes are approved, and the next.
+
+var (
+	presentLabel = matching(`^(?:members |membres |miembros |leden |aanwezige |anwesende )?(?:present|presente?s|anwesend(?:e|e mitglieder)?|teilnehmer(?:innen)?(?: und teilnehmer)?|teilnehmende|participante?s|asistentes?|asisten|aanwezig(?:en|e leden)?|deelnemers|attendees|in attendance|attendance|apologies|excusee?s?|absents?(?: excuses)?|entschuldigt|afwezig(?: met bericht| met kennisgeving)?|afgemeld|ausentes|excusan|excused)$`)
+	nameParts    = matching(`(?i)\s*[;,]\s*|\s+(?:et|und|and|en|y|e)\s+`)
+	startsMins   = matching(`(?i)^(?:minutes of (?:the )?|compte[- ]rendu (?:d[eu]s? )?(?:la |l['’])?(?:réunion (?:d[eu]s? )?(?:la |l['’])?)?|procès-verbal (?:d[eu]s? )?(?:la |l['’])?(?:réunion (?:d[eu]s? )?(?:la |l['’])?)?|acta (?:de |del )?(?:la |el )?(?:(?:reunión|sesión) (?:de |del )?(?:la |el )?)?|protokoll (?:der |des |zur )?|notulen (?:van )?(?:de |het )?|verslag (?:van )?(?:de |het )?(?:vergadering (?:van )?(?:de |het )?)?)`)
+	opensAt      = words(`open(?:s|ed)?|called to order|beg[ai]n(?:s|ning)?|start(?:s|ed)?|eroffnet|beginnt|begann|beginn|ouverte?|ouvre|commence|debute|debut(?:e)?|ouverture|siendo|se (?:inicia|abre|reunen?)|comienza|da comienzo|inicio|opent|geopend|begint|aanvang|opening`)
+	closesAt     = words(`close[sd]?|adjourned|end(?:s|ed)?|finished|geschlossen|schliesst|endet(?:e)?|beendet|ende|levee?|leve|prend fin|se termine|termine|cloture|fin|se levanta|levantandose|finaliza|concluye|termina|sluit|gesloten|eindigt|sluiting`)
+	oneTime      = matching(`(?i)\b(\d{1,2})\s?(?:[:.hu]\s?(\d{2})\b|(?:h|u|uhr|uur|horas|heures|o'clock)\b)`)
+)
+
+// severalPresent reports a list of those present with more than one name: the paper is
+// about none of them in particular.
+func (l *look) severalPresent() bool {
+	n := 0
+	for _, p := range l.pairs {
+		if !presentLabel.MatchString(strings.TrimSpace(p.label)) {
+			continue
+		}
+		for _, part := range nameParts.re().Split(l.text(p.value), -1) {
+			if strings.ContainsFunc(part, isLetter) {
+				n++
+			}
+		}
+	}
+	if n > 1 {
+		return true
+	}
+	for _, t := range l.tables {
+		for k, r := range t.roles {
+			if (r == isPerson || presentLabel.MatchString(strings.Trim(fold(l.cells[t.head[k]].text), " :"))) && len(t.lines) > 1 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// withoutCrowd takes the names of a list of several out of the guesses for a meeting,
+// unless a label or a sentence gives the paper to one of them.
+func (l *look) withoutCrowd(list []guess) []guess {
+	if l.kind != paper.Meeting || !l.severalPresent() {
+		return list
+	}
+	return slices.DeleteFunc(list, func(g guess) bool { return g.score < 85 })
+}
+
+// openedAndClosed returns the clock time from the opening to the closing of a meeting,
+// each of which stands in a sentence of its own.
+func (l *look) openedAndClosed() (find.Clock, at, bool) {
+	var from, to string
+	var a at
+	for i := range l.passages {
+		text, whole := l.passages[i].text, l.passageAt(i)
+		for _, m := range oneTime.FindAllStringSubmatchIndex(text, -1) {
+			before := fold(tail(text[:m[0]], 60)) + " "
+			if k := strings.LastIndexAny(before, ".;"); k >= 0 {
+				before = before[k:]
+			}
+			switch {
+			case from == "" && lastMatch(opensAt, before) > lastMatch(closesAt, before):
+				from, a = hourMinute(text, m), whole.within(m[0], m[1]-m[0])
+			case lastMatch(closesAt, before) > 0:
+				to = hourMinute(text, m)
+			}
+		}
+	}
+	if from == "" || to == "" {
+		return find.Clock{}, a, false
+	}
+	c := find.Clocks(from+" - "+to, l.langs)
+	if len(c) != 1 || c[0].Minutes <= 0 || c[0].PastMidnight {
+		return find.Clock{}, a, false
+	}
+	return c[0], a, true
+}
+
+// hourMinute writes a match of oneTime as "14:05".
+func hourMinute(text string, m []int) string {
+	if m[4] < 0 {
+		return text[m[2]:m[3]] + ":00"
+	}
+	return text[m[2]:m[3]] + ":" + text[m[4]:m[5]]
+}
