@@ -3,6 +3,7 @@ package extract
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"evidencevault/credit"
@@ -122,13 +123,23 @@ func (l *look) findCredits() {
 	l.putCredits(rivals)
 }
 
+// byTime is what the time adds to credits that go by the hour, or takes from them.
+func (l *look) byTime() int {
+	m, err := strconv.ParseInt(l.out.Values[paper.FieldDuration].Text, 10, 64)
+	if err != nil {
+		return 0
+	}
+	return l.byCredits(credit.Minutes(m))
+}
+
 // barePoints are what an examination is marked in.
 var barePoints = matching(`^(?:points?|punkte?|puntos?|punt(?:en)?|marks?)$`)
 
 func (l *look) putCredits(rivals []guess) {
+	rivals[0].score += l.byTime()
 	v := l.value(rivals[0])
 	l.note(paper.FieldCredits, rivals...)
-	v.Certain = len(rivals) == 1 && rivals[0].sure && l.legible(rivals[0].at, v.Place)
+	v.Certain = len(rivals) == 1 && rivals[0].sure && v.Score >= leastScore[paper.FieldCredits] && l.legible(rivals[0].at, v.Place)
 	if !v.Certain {
 		text := fmt.Sprintf("Are %s the credits that the paper gives?", rivals[0].text)
 		if len(rivals) > 1 {

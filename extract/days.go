@@ -15,6 +15,8 @@ type pick struct {
 	sure bool
 	why  string
 	week bool
+
+	score int // of 100; 0 means what is usual for a day
 }
 
 // findDates settles the first and last day of the activity and the day of issue.
@@ -42,13 +44,38 @@ func starts(d day) pick { return picked(d, func(s find.Stretch) credit.Date { re
 func ends(d day) pick   { return picked(d, func(s find.Stretch) credit.Date { return s.End }) }
 
 func picked(d day, of func(find.Stretch) credit.Date) pick {
-	p := pick{at: d.at, sure: d.sure, week: d.week}
+	p := pick{at: d.at, sure: d.sure, week: d.week, score: d.score()}
 	for _, s := range d.spans {
 		if day := of(s); !day.IsZero() && !slices.Contains(p.days, day) {
 			p.days = append(p.days, day)
 		}
 	}
 	return p
+}
+
+// score weighs how the paper says what a day is: a label of its own before a word near
+// it, that before a word farther off, and a day that nothing speaks of last; more for
+// what a weekday or a month in words confirms, less for a line with two days.
+func (d day) score() int {
+	score := 58
+	switch {
+	case d.label != "" && d.sure:
+		score = 88
+	case d.sure && !d.weak:
+		score = 82
+	case d.role != noRole && d.role != isBare:
+		score = 68
+	}
+	if s := d.spans[0]; len(d.spans) == 1 && s.Weekday {
+		score += 6
+	}
+	if !d.numeric {
+		score += 4
+	}
+	if d.lone {
+		score -= 10
+	}
+	return score
 }
 
 // eventDates returns the first and the last day of the activity, nil where unknown.

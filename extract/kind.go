@@ -70,7 +70,7 @@ func (l *look) decideKind() []tallied {
 			t.because = why
 		}
 	}
-	head, flat := l.headings(), strings.ReplaceAll(l.after0(), "\n", " ")
+	head, flat := taughtTime.ReplaceAllString(l.headings(), "time"), strings.ReplaceAll(l.after0(), "\n", " ")
 	for _, sg := range signs {
 		if m := sg.re.FindString(head); m != "" && (sg.re != distance || sg.re.MatchString(l.after0())) {
 			score[sg.kind].say(m, true)
@@ -123,13 +123,16 @@ func (l *look) after0() string {
 	return l.said(1)
 }
 
+// taughtTime is a length, and says nothing of who taught.
+var taughtTime = matching(`taught (?:time|hours|units|content)|(?:hours?|minutes|lessons|units|h|min) (?:was|were) taught|taught (?:live|in live classes)`)
+
 // said is the folded text from a passage on, without who signs as what: the office of
 // somebody says nothing about the paper.
 func (l *look) said(from int) string {
 	var b strings.Builder
 	for i, text := range l.folded[from:] {
 		if !l.closing.signs[from+i] {
-			b.WriteString(text)
+			b.WriteString(taughtTime.ReplaceAllString(text, "time"))
 			b.WriteByte('\n')
 		}
 	}

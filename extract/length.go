@@ -101,8 +101,9 @@ func (l *look) findDuration() {
 			rivals = append(rivals, t.guess)
 		}
 	}
+	top.score = l.lengthScore(top, stated[1:])
 	v := l.value(top.guess)
-	v.Certain = top.sure && len(rivals) == 1 && l.legible(top.at, v.Place)
+	v.Certain = top.sure && len(rivals) == 1 && l.legible(top.at, v.Place) && v.Score >= leastScore[paper.FieldDuration]
 	if !v.Certain {
 		text := fmt.Sprintf("Did this take %s? The paper does not say it for sure.", spoken(top.minutes))
 		if len(rivals) > 1 {
@@ -111,6 +112,42 @@ func (l *look) findDuration() {
 		l.question(paper.FieldDuration, &v, rivals, text)
 	}
 	l.out.Values[paper.FieldDuration] = v
+}
+
+// lengthScore weighs what a length is, and what agrees with it: another way to the same
+// length, clock times that hold it, credits that go by the hour.
+func (l *look) lengthScore(top timed, others []timed) int {
+	score := map[int]int{5: 84, 4: 78, 3: 76, 2: 74, 1: 70}[top.level]
+	if top.level == 2 && l.eventDays() > 1 {
+		score -= 6
+	}
+	for _, t := range others {
+		switch {
+		case len(t.open) > 0:
+		case t.minutes == top.minutes:
+			score += 8
+		case top.level >= 3 && t.level == 2 && t.minutes > top.minutes && t.minutes < 2*top.minutes:
+			score += 4
+		case top.level != 5:
+			score -= 10
+		}
+	}
+	return min(100, max(1, score+l.byCredits(top.minutes)))
+}
+
+// byCredits is what credits that go by the hour add to a length, or take from it.
+func (l *look) byCredits(m credit.Minutes) int {
+	for _, c := range l.credits {
+		per := map[string]int64{"ceu": 600, "pdh": 60}[c.kind]
+		if per == 0 {
+			continue
+		}
+		if want, ok := wholeMinutes(c.value.Mul(credit.Whole(per))); ok && want == m {
+			return 8
+		}
+		return -8
+	}
+	return 0
 }
 
 // disagrees reports whether t contradicts top, given what each of them is.

@@ -124,7 +124,8 @@ func (l *look) findAttendee() []guess {
 		if afterName.MatchString(head(after, 32)) && score < 80 {
 			score -= 40
 		}
-		list = append(list, guess{text: name, at: a, score: score, why: why, sure: score >= 65 && full > 1 && full < 4})
+		runsOver := full > 2 && strings.HasPrefix(why, "the sentence") && after != "" && !nameVerb.MatchString(after) && after[0] == ' '
+		list = append(list, guess{text: name, at: a, score: score, why: why, sure: score >= 65 && full > 1 && full < 4 && !runsOver})
 	}
 	l.namesByLabel(add)
 	if len(l.withRole(isPerson)) == 0 {

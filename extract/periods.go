@@ -75,6 +75,9 @@ func (l *look) membershipDates() (start, end *pick) {
 			}
 		}
 	}
+	if start, end := l.loneYear(); start != nil {
+		return start, end
+	}
 	s, e := l.firstDay(isStart), l.firstOf(isEnd)
 	if e == nil && s != nil {
 		for _, d := range l.days {
@@ -86,6 +89,25 @@ func (l *look) membershipDates() (start, end *pick) {
 	}
 	return s, e
 }
+
+// loneYear is the year of a membership that is "for 2024" at the end of its sentence.
+func (l *look) loneYear() (start, end *pick) {
+	for i, p := range l.passages {
+		m := yearAlone.FindStringSubmatchIndex(p.text)
+		if m == nil {
+			continue
+		}
+		year, err := strconv.Atoi(p.text[m[2]:m[3]])
+		if err != nil {
+			continue
+		}
+		a := l.passageAt(i).within(m[2], 4)
+		return &pick{days: []credit.Date{credit.Day(year, 1, 1)}, at: a, sure: true}, &pick{days: []credit.Date{credit.Day(year, 12, 31)}, at: a, sure: true}
+	}
+	return nil, nil
+}
+
+var yearAlone = matching(`(?:^|\s)(?i:for|voor|für|pour|para|por)\s((?:19|20)\d\d)\s?(?:\.|$)`)
 
 // forYear reports that the paper is for a calendar year.
 func (l *look) forYear() bool {

@@ -274,7 +274,7 @@ func (l *look) bodiesInText(i int, text string, add func(at, int, string)) {
 		rest := text[m[1]:]
 		form := legalForm.FindStringIndex(rest)
 		if e := endBody.FindStringIndex(rest); e != nil && (form == nil || e[0] < form[0]) {
-			if one := rest[:e[0]]; len(strings.Fields(one)) == 1 && bodyWord.MatchString(fold(one)) && strings.TrimSpace(rest[e[0]:e[1]]) != "" && !strings.ContainsAny(rest[e[0]:e[1]], ",.;()") {
+			if one := rest[:e[0]]; len(strings.Fields(one)) == 1 && bodyWord.MatchString(fold(one)) && strings.TrimSpace(rest[e[0]:e[1]]) != "" && capitalised(rest[e[1]:]) && !strings.ContainsAny(rest[e[0]:e[1]], ",.;()") {
 				if next := endBody.FindStringIndex(rest[e[1]:]); next != nil { // "Instituut voor Waterbeheer"
 					e[0] = e[1] + next[0]
 				} else {

@@ -12,7 +12,10 @@ func (l *look) putDay(f paper.Field, p *pick, ask string) {
 	if p == nil || len(p.days) == 0 {
 		return
 	}
-	g := guess{text: p.days[0].String(), at: p.at, score: 80, why: p.why, sure: p.sure}
+	g := guess{text: p.days[0].String(), at: p.at, score: p.score, why: p.why, sure: p.sure}
+	if g.score == 0 {
+		g.score = 80
+	}
 	v := l.value(g)
 	l.noteDay(f, p)
 	switch {
@@ -41,7 +44,7 @@ func (l *look) putDay(f paper.Field, p *pick, ask string) {
 			}
 		}
 		l.question(f, &v, rivals, fmt.Sprintf("%s? The paper only says %s.", ask, quoted(v.Place.Quote)))
-	case !p.sure || !l.legible(p.at, v.Place):
+	case !p.sure || v.Score < leastScore[f] || !l.legible(p.at, v.Place):
 		l.question(f, &v, []guess{g}, fmt.Sprintf("%s: on %s? The paper does not say for certain what that day is.", ask, longDay(p.days[0])))
 	default:
 		v.Certain = true

@@ -120,13 +120,20 @@ func (l *look) finish(r *line) {
 	}
 }
 
+// signsHere reports a name with an office behind it.
+func signsHere(text string) bool {
+	name, office, parted := strings.Cut(text, ", ")
+	full, _ := nameWords(name)
+	return parted && full > 1 && officeWord.MatchString(fold(office))
+}
+
 // plainLines reads rows that begin or end with a day and stand beneath one another,
 // where no heading was recognised.
 func (l *look) plainLines() []line {
 	var out []line
 	for _, row := range l.rows {
-		if len(row) < 2 {
-			continue
+		if len(row) < 2 || strings.HasSuffix(l.cells[row[0]].text, ":") || l.closing.signs[l.cells[row[1]].passage] || signsHere(l.cells[row[len(row)-1]].text) {
+			continue // a label with its value, or the foot with who signs
 		}
 		r := line{cells: row}
 		for _, ci := range row {

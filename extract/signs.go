@@ -38,6 +38,7 @@ var signs = []sign{
 
 // broad are signs that may run over a line break.
 var broad = []sign{
+	{paper.Receipt, 60, words(`(?:cursus|studie|seminar|kurs|teilnahme|opleidings)(?:factuur|rechnung|quittung|bon)|(?:wij|we|wir|nous) (?:hebben |have |haben |avons )?(?:ontvingen|ontvangen|received|erhielten|erhalten|recu)|hemos recibido|recibimos|bon`), false},
 	{paper.Attendance, 40, words(`(?:confirmation|attestation) de (?:participation|presence|suivi)|bevestiging van (?:deelname|aanwezigheid)|(?:sa|votre|leur|son) participation a|d'avoir (?:participe|assiste|suivi)|heeft .{0,140}gevolgd|certificado de asistencia`), false},
 	{paper.Instruction, 60, words(`(?:wij|we|wir|nous|le|les) ?(?:danken|remercions|agradecemos|bedanken) .{3,60} (?:voor (?:de|het|uw) (?:lezing|voordracht|college|les|gastcollege|presentatie)|fur (?:den|ihren|die) (?:vortrag|vorlesung|beitrag)|pour (?:la|sa|votre) (?:conference|communication|intervention)|por (?:la|su) (?:ponencia|conferencia|charla))|thank \S+(?: \S+){0,3} for the (?:talk|lecture|presentation|paper)|sprekersverklaring|dozenten(?:bescheinigung|bestatigung)|referenten(?:bescheinigung|bestatigung)|attestation de (?:conferencier|formateur|intervenant)`), false},
 	{paper.Credential, 60, words(`certificado de examen|(?:supero|aprobo|reussit|a reussi) .{0,40}(?:examen|prueba|epreuves?)|(?:passed|sat) the .{0,40}exam\w*`), false},

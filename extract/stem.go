@@ -22,7 +22,7 @@ var datedStems = []struct {
 	{isExam, stems(`exam|pruf|bestanden|passed|\bsat\b|reussi|superad|geslaagd|epreuve`)},
 	{isPublished, stems(`publi|veroffentl|erschien|verschen|parution`)},
 	{isAward, stems(`award|conferr?|verlieh|verleihung|verleend|zuerkannt|attribu|decern|otorg|conced|toegeken`)},
-	{isIssue, stems(`issue|ausst|ausfert|emis|emit|expedi|delivr|uitg|afgegev|afgift|sign|unterz|firma|made out|dated|fecha del? (?:doc|cert)|certificate|bescheinig|urkund|attestation|opgema|etabli`)},
+	{isIssue, stems(`issue|ausst|ausfert|emis|emit|expedi|delivr|uitg|afgegev|afgift|sign|unterz|firma|made out|dated|fecha del? (?:doc|cert)|certificate|bescheinig|urkund|attestation|opgema|etabli|^fait\b|gefertigt`)},
 	{isFinish, stems(`complet|finish|abschluss|abgeschl|beend|achev|finaliz|voltooi|afger|afgesl|gereed|acabad|conclu|\bfini\b|terminad|terminee?\b|fin de (?:parcours|formation|cours)`)},
 	{isStart, stems(`start|begin|^from|first|debut|inici|comienz|^von|^ab\b|seit|since|vanaf|depuis|desde|aanvang|entry|eintritt|entree|ingreso|joined|commenc|ouvert|opened|eroffn|empieza|partir|in dienst`)},
 	{isEnd, stems(`\bend\b|ende\b|ended|geeindigd|\bslot\b|\bfinal\b|last|until|^bis|letzt|^fin\b|jusqu|hasta|^tot\b|laatst|einde|clos|schluss|cierre|leaving`)},

@@ -14,6 +14,7 @@ var leastScore = map[paper.Field]int{
 	paper.FieldProvider: 650,
 	paper.FieldAttendee: 700,
 	paper.FieldKind:     400,
+	paper.FieldDuration: 690,
 }
 
 // misread are letters that recognition makes of others: "fiir" for "für".
@@ -31,7 +32,7 @@ func (l *look) cutOff(g guess) bool {
 
 var (
 	partTitle  = matching(`^(?:[IVX]{1,4}|\d{1,2})\s?[:.)]|(?i:^(?:hola|hello|hallo|bonjour|dear|dr|herrn?|frau|mrs?|ms|mme|sra?)\b\.?,? \p{Lu})|(?i: (?:el d[ií]a|given on|on the|am tag|le jour)$)`)
-	thanksText = words(`wir danken|we thank|thank you for|nous vous remercions|le agradecemos|wij danken|bedankt voor|this paper|dieses schreiben|ce document|este documento|dit document|valid without|ist ohne unterschrift`)
+	thanksText = words(`wir danken|we thank|thank you for|nous vous remercions|le agradecemos|wij danken|bedankt voor|this paper|dieses schreiben|ce document|este documento|dit document|valid without|ist ohne unterschrift|document valable|documento valido|nous vous remercions|cher (?:monsieur|madame)|bravo`)
 )
 
 // oddTitle reports a title that is hardly all of one, or more than one: a label, a person,

@@ -124,6 +124,9 @@ func (l *look) grades() []guess {
 		if next := l.nextPassage(i); next >= 0 && announcesGrade.MatchString(fold(p.text)) && len(strings.Fields(p.text)) > 2 && roleOf(l.passages[next].text) == noRole && capitalised(l.passages[next].text) && len(strings.Fields(l.passages[next].text)) < 7 && !l.aside(next) && len(l.daysIn(l.passages[next].cells)) == 0 {
 			list = append(list, guess{text: strings.TrimRight(l.passages[next].text, " ,."), at: l.passageAt(next), score: 84, why: "the line before announces it", sure: true})
 		}
+		if m := inGrade.FindStringSubmatchIndex(p.text); m != nil {
+			list = append(list, guess{text: p.text[m[2]:m[3]], at: l.passageAt(i).within(m[2], m[3]-m[2]), score: 86, why: "the sentence names the grade", sure: true})
+		}
 		if m := isMember.FindStringSubmatchIndex(p.text); m != nil {
 			m[2] += len(asMember.FindString(p.text[m[2]:m[3]]))
 			text := p.text[m[2]:m[3]]
@@ -138,6 +141,9 @@ func (l *look) grades() []guess {
 	}
 	return slices.DeleteFunc(list, func(g guess) bool { return memberNumber.MatchString(fold(g.text)) || len(fold(g.text)) < 5 })
 }
+
+// inGrade names the grade of a member: "in the grade of Fellow".
+var inGrade = matching(`(?:^|\s)(?i:grade|class|rank|category|dignity)(?: (?i:of))? (\p{Lu}[\p{L}-]+(?: \p{Lu}[\p{L}-]+){0,2})`)
 
 // asMember are words between "is" and the grade.
 var asMember = matching(`(?i)^(?:(?:is |now |hereby |duly )*(?:enrolled|registered|elected|admitted|listed|entered|recorded|inscrite?|inscrit[oa]|registrad[oa]|eingetragen|geführt|ingeschreven|geregistreerd) (?:as|als|como|comme|en tant que) )?(?:an? |une? |ein |eine |een )?`)
@@ -193,7 +199,7 @@ func (l *look) paidFor() []guess {
 			if len(row[k]) == 0 || (chargeLine.MatchString(fold(text)) || extraLine.MatchString(fold(text))) && !quotesRE.MatchString(text) || text == "" {
 				continue
 			}
-			g := guess{text: text, at: l.whole(row[k][0]), score: 86, why: "it is the one thing in the list", sure: true}
+			g := guess{text: text, at: l.whole(row[k][0]), score: 86, why: "it is the one thing in the list", sure: len(strings.Fields(text)) > 1 || len(t.lines) == 1}
 			if len(row[k]) > 1 {
 				last := l.whole(row[k][len(row[k])-1])
 				if last.passage == g.at.passage {

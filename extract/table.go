@@ -105,7 +105,7 @@ func (s *sheet) fill(t *table, r int) int {
 			break
 		}
 		line, fits := s.columns(t, row)
-		if !fits {
+		if !fits || len(row) == 1 && len(t.lines) > 1 && s.sumsUp(t.lines[len(t.lines)-1]) {
 			break
 		}
 		filled := 0
@@ -131,6 +131,17 @@ func (s *sheet) fill(t *table, r int) int {
 		pending, last, gap = nil, next, 0
 	}
 	return last
+}
+
+// sumsUp reports the row that adds up the others, which is the last of a table.
+func (s *sheet) sumsUp(line [][]int) bool {
+	for _, cells := range line {
+		if len(cells) > 0 {
+			text := fold(s.cellText(cells))
+			return totalWord.MatchString(text) && len(strings.Fields(text)) < 4
+		}
+	}
+	return false
 }
 
 // labelsAgain reports a row that is set as the heading is, in letters of another size

@@ -30,7 +30,7 @@ func (l *look) titles() []guess {
 	add := func(a at, score int, why string) {
 		a = l.clean(a)
 		text := l.text(a)
-		if ci := l.cellAt(a); l.labels[ci] && l.whole(ci) == a {
+		if ci := l.cellAt(a); l.labels[ci] && l.whole(ci) == a || l.otherItem(text) || score < 86 && thanksText.MatchString(fold(text)) {
 			return
 		}
 		n := utf8.RuneCountInString(text)
@@ -54,6 +54,19 @@ func (l *look) titles() []guess {
 	}
 	l.titlesAlone(add)
 	return l.withoutOthers(list)
+}
+
+// otherItem reports a label of something else with its value: "Study time: 2 h".
+func (l *look) otherItem(text string) bool {
+	label, value, parted := strings.Cut(text, ": ")
+	if !parted || !beginsItem(text) {
+		return false
+	}
+	r := roleOf(label)
+	if r == noRole {
+		r = stemRole(label, value)
+	}
+	return r == isDuration || r == isScheduled || r == isAttended || r == isPerson && !l.isBody(value) || r == isTime || r == isCredits || r == isResult
 }
 
 // timeFirst reports a text that begins with a time of day or is a length of time.

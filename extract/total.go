@@ -46,7 +46,7 @@ func (l *look) findTotal() {
 	switch {
 	case len(rivals) > 1:
 		text = fmt.Sprintf("Which currency is %s? The paper does not show the country.", quoted(v.Place.Quote))
-	case top.score >= 45 && l.onlyTotal(list) && l.legible(top.hit.at, v.Place):
+	case top.score >= 45 && v.Score >= leastScore[paper.FieldTotal] && l.onlyTotal(list) && l.legible(top.hit.at, v.Place):
 		v.Certain = true
 	default:
 		for _, w := range list[1:] {

@@ -241,7 +241,7 @@ func (l *look) putKind() {
 // putAttendee settles whom the paper is about, and compares with the holder.
 func (l *look) putAttendee() {
 	list := best(l.findAttendee())
-	if len(list) > 0 && list[0].score >= 50 && (len(list) == 1 || list[1].score < 40) {
+	if len(list) > 0 && list[0].score >= 50 && (strings.Contains(list[0].text, " ") || l.spokenTo(list[0].at)) && (len(list) == 1 || list[1].score < 40) {
 		list[0].sure = true // the one name that stands out
 	}
 	l.settle(paper.FieldAttendee, list, func(rivals []guess) string {
@@ -257,6 +257,15 @@ func (l *look) putAttendee() {
 	}
 	l.compareHolder(v, ok)
 }
+
+// spokenTo reports a surname with a form of address before it in one line: a letter
+// gives no more, but a line of its own may have lost the rest of the name.
+func (l *look) spokenTo(a at) bool {
+	text := l.passages[a.passage].text
+	return endsAddress.MatchString(text[:a.span.From]) && strings.Trim(text[a.span.To:], " ") != ""
+}
+
+var endsAddress = matching(`(?:^|[\s(,])` + honorific + `\s*$`)
 
 // compareHolder asks when the paper names neither the holder nor a former name.
 func (l *look) compareHolder(v paper.Value, ok bool) {
