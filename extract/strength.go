@@ -14,7 +14,6 @@ var leastScore = map[paper.Field]int{
 	paper.FieldProvider: 650,
 	paper.FieldAttendee: 700,
 	paper.FieldKind:     400,
-	paper.FieldDuration: 690,
 }
 
 // misread are letters that recognition makes of others: "fiir" for "für".
