@@ -92,7 +92,7 @@ func readable(draw func(scale float64) (image.Image, projection, int), o order, 
 	if !blank(img) {
 		g := cleaned(img)
 		if grow := toBest(letterHeight(g)); grow != 1 {
-			if img, back, dpi = draw(scale * grow); img == nil {
+			if img, back, _ = draw(scale * grow); img == nil {
 				return reply{}, nil
 			}
 			g, dpi = cleaned(img), readDPI
