@@ -15,8 +15,8 @@ type Sayings struct {
 }
 
 // saying is one kind of sentence. Parts in braces are what is filled in: {x} is taken over
-// as it is, {x!} is said in the other language too. {n}, {m} and {y} are one word, {h}, {r}
-// and {d} have no comma.
+// as it is, {x!} is said in the other language too. {n}, {m} and {y} are one word, {p} is a
+// short number as P12, {h}, {r} and {d} have no comma.
 type saying struct {
 	from  *regexp.Regexp
 	to    string
@@ -37,6 +37,9 @@ func newSaying(line string) (saying, error) {
 		pattern.WriteString(regexp.QuoteMeta(from[at:m[0]]))
 		pattern.WriteString("(?P<" + from[m[2]:m[3]] + ">" + filling(from[m[2]:m[3]]) + ")")
 		at, fixed = m[1], fixed-(m[1]-m[0])
+		if from[m[2]:m[3]] == "p" {
+			fixed += 6 // it fits fewer texts than a part that may be anything
+		}
 	}
 	pattern.WriteString(regexp.QuoteMeta(from[at:]))
 	re, err := regexp.Compile(`(?s)^` + pattern.String() + `$`)
@@ -54,6 +57,8 @@ func newSaying(line string) (saying, error) {
 // filling is the pattern of what a part of this name can be.
 func filling(name string) string {
 	switch name {
+	case "p":
+		return `[A-Z][0-9]+`
 	case "n", "m", "y":
 		return `\S+?`
 	case "h", "r", "d":

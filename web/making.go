@@ -24,6 +24,9 @@ const (
 	makeClosing = "closing" // which takes its time too
 )
 
+// errNotMade says that there is no such thing.
+var errNotMade = errors.New("nothing of this name was made")
+
 // making is one thing that is made, or was.
 type making struct {
 	What, Certification string
@@ -144,7 +147,7 @@ func (s *Server) undertake(w http.ResponseWriter, r *http.Request, m *making, do
 func (s *Server) make(w http.ResponseWriter, r *http.Request) {
 	m := &making{What: r.PostForm.Get("what"), Certification: r.PostForm.Get("certification"), Cycle: r.PostForm.Get("cycle")}
 	if m.What != makeIndex && m.What != makePacket && m.What != makeBinder {
-		s.fail(w, r, fmt.Errorf("%q: %w: it cannot be made", m.What, os.ErrNotExist))
+		s.fail(w, r, fmt.Errorf("%q: %w: it is none of index, packet and binder", m.What, errNotMade))
 		return
 	}
 	if m.Cycle != "" {
@@ -224,7 +227,7 @@ var askedClaim = regexp.MustCompile(`\bC[0-9]+\b`)
 func (s *Server) madeOf(w http.ResponseWriter, r *http.Request) {
 	id, m := s.made.find(r.PathValue("n"))
 	if m == nil {
-		s.fail(w, r, fmt.Errorf("%s: %w: nothing of this number was made since the page began", r.PathValue("n"), os.ErrNotExist))
+		s.fail(w, r, fmt.Errorf("%s: %w since the page began", r.PathValue("n"), errNotMade))
 		return
 	}
 	m.mu.Lock()
@@ -253,14 +256,14 @@ func (s *Server) madeOf(w http.ResponseWriter, r *http.Request) {
 func (s *Server) madeFile(w http.ResponseWriter, r *http.Request) {
 	_, m := s.made.find(r.PathValue("n"))
 	if m == nil {
-		s.fail(w, r, fmt.Errorf("%s: %w: nothing of this number was made since the page began", r.PathValue("n"), os.ErrNotExist))
+		s.fail(w, r, fmt.Errorf("%s: %w since the page began", r.PathValue("n"), errNotMade))
 		return
 	}
 	m.mu.Lock()
 	path, ready := m.path, m.done && m.err == nil
 	m.mu.Unlock()
 	if !ready {
-		s.fail(w, r, fmt.Errorf("%s: %w: it is not made yet", r.PathValue("n"), os.ErrNotExist))
+		s.fail(w, r, fmt.Errorf("%s: %w yet", r.PathValue("n"), errNotMade))
 		return
 	}
 	f, err := os.Open(path)

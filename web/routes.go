@@ -11,7 +11,9 @@ import (
 
 	"evidencevault/audit"
 	"evidencevault/catalog"
+	"evidencevault/credit"
 	"evidencevault/extract/page"
+	"evidencevault/extract/paper"
 	"evidencevault/journal"
 )
 
@@ -103,13 +105,14 @@ func statusOf(err error) int {
 	var open *journal.OpenError
 	var state *journal.StateError
 	switch {
-	case errors.Is(err, journal.ErrUnknown), errors.Is(err, catalog.ErrUnknown), errors.Is(err, journal.ErrReference), errors.Is(err, journal.ErrCertification), errors.Is(err, fs.ErrNotExist):
+	case errors.Is(err, journal.ErrUnknown), errors.Is(err, catalog.ErrUnknown), errors.Is(err, journal.ErrReference), errors.Is(err, journal.ErrCertification), errors.Is(err, fs.ErrNotExist), errors.Is(err, errNotMade):
 		return http.StatusNotFound
 	case errors.As(err, &state):
 		return http.StatusConflict
 	case errors.As(err, &open), errors.Is(err, journal.ErrField), errors.Is(err, journal.ErrOpen), errors.Is(err, page.ErrNoPicture),
 		errors.Is(err, journal.ErrCycle), errors.Is(err, journal.ErrMoved), errors.Is(err, journal.ErrClosed), errors.Is(err, audit.ErrAltered),
-		errors.Is(err, journal.ErrCategory), errors.Is(err, journal.ErrPages), errors.Is(err, journal.ErrNothing), errors.Is(err, journal.ErrScheme), errors.Is(err, journal.ErrVersion):
+		errors.Is(err, journal.ErrCategory), errors.Is(err, journal.ErrPages), errors.Is(err, journal.ErrNothing), errors.Is(err, journal.ErrScheme), errors.Is(err, journal.ErrVersion),
+		errors.Is(err, paper.ErrValue), errors.Is(err, credit.ErrDate), errors.Is(err, credit.ErrAmount):
 		return http.StatusUnprocessableEntity
 	}
 	return http.StatusInternalServerError
