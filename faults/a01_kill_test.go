@@ -15,6 +15,7 @@ import (
 	"testing"
 
 	"evidencevault/catalog"
+	"evidencevault/extract/page"
 	"evidencevault/faults/check"
 	"evidencevault/internal/stop"
 )
@@ -23,6 +24,7 @@ import (
 var program string
 
 func TestMain(m *testing.M) {
+	page.Main() // a child that reads a document ends here
 	dir, err := os.MkdirTemp("", "faults")
 	if err == nil {
 		program = filepath.Join(dir, "vaultd")
