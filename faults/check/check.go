@@ -198,6 +198,11 @@ func (v Vault) papers() ([]string, error) {
 	FROM paper p LEFT JOIN reading r ON r.event = p.reading ORDER BY 1`)
 }
 
+// Names lists the names under which evidence came, in their order.
+func (v Vault) Names() ([]string, error) {
+	return v.ask(`SELECT readable FROM evidence_name WHERE parent IS NULL OR parent = '' ORDER BY readable`)
+}
+
 // ask returns the first column of what the sqlite3 program answers.
 func (v Vault) ask(query string) ([]string, error) {
 	cmd := exec.Command("sqlite3", "-readonly", "-json", filepath.Join(v.Dir, "catalog.db"), query)
