@@ -54,7 +54,8 @@ func firstPDFs(seed uint64, n int) []extracttest.Made {
 // that the reading was tuned on.
 func TestWornPapers(t *testing.T) {
 	count, seed, wears := wornAsked(t)
-	r := page.NewReader(page.Options{Pool: 2})
+	// How long it takes is judged elsewhere: here a slow machine must not leave pages unread.
+	r := page.NewReader(page.Options{Pool: 2, PageTime: 5 * time.Minute, OCRTime: 20 * time.Minute})
 	t.Cleanup(func() {
 		if err := r.Close(); err != nil {
 			t.Error(err)

@@ -48,10 +48,12 @@ type Word struct {
 	Bold       bool
 	Confidence int  // of recognition, 0 to 100; 100 for text that the file holds
 	Hidden     bool // invisible, or outside the page
+	Veiled     bool // perhaps not what is seen: nearly white, beneath something, or of a page whose letters make no sense
 	Form       bool // the content of a form field
 
 	faint bool // its colour is nearly white or nearly clear; looked into further where it was read
 	typed bool // the file holds it as a value, not as a drawing
+	turn  int  // as that of its first letter
 }
 
 // Mail is the head of a message.

@@ -151,7 +151,7 @@ var errLate = errors.New("recognising its letters would take longer than allowed
 // withoutLetters says what the document lacks: all of it, or the pages listed.
 func withoutLetters(d *Document, need []int, err error) {
 	reason := plain(err.Error(), 400)
-	kept := slices.DeleteFunc(slices.Clone(d.Pages), func(p Page) bool { return slices.Contains(need, p.Number) })
+	kept := slices.DeleteFunc(slices.Clone(d.Pages), func(p Page) bool { return slices.Contains(need, p.Number) && !garbled(p.Words) })
 	if len(kept) == 0 {
 		*d = Document{Type: d.Type, Trouble: Unreadable, Reason: reason, Title: d.Title, Producer: d.Producer, Language: d.Language, Parts: d.Parts}
 		return
@@ -187,7 +187,12 @@ func (r *Reader) recognisePage(ctx context.Context, c *confine.Child, l letters,
 	if ctx.Err() != nil {
 		best.hurried()
 	}
+	own := slices.Clone(p.Words)
 	best.lay(p)
+	if unveiled(p.Words, best.words) {
+		p.Words = own // and as it was laid, which is exact
+		return nil
+	}
 	p.Words, p.Picture = together(p.Words, best.words), true
 	return nil
 }

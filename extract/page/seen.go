@@ -95,6 +95,7 @@ func (e *engine) hideUnseen(page requests.Page, s *sheet, c covers) error {
 	for _, i := range doubtful {
 		w := &s.page.Words[i]
 		w.Hidden = flat(grey, w.Box, s.page.Width, s.page.Height)
+		w.Veiled = !w.Hidden
 	}
 	return nil
 }

@@ -3,6 +3,7 @@ package page
 import (
 	"errors"
 	"fmt"
+	"math"
 	"strings"
 	"unicode"
 
@@ -29,6 +30,21 @@ type affine struct{ xx, xy, x0, yx, yy, y0 float64 }
 
 func (a affine) at(x, y float64) (float64, float64) {
 	return a.xx*x + a.xy*y + a.x0, a.yx*x + a.yy*y + a.y0
+}
+
+// turn returns the quarters clockwise by which the page must be turned for a line that
+// runs in the direction (x, y) of its own coordinates to run to the right.
+func (a affine) turn(x, y float64) int {
+	dx, dy := a.xx*x+a.xy*y, a.yx*x+a.yy*y
+	switch {
+	case math.Abs(dx) >= math.Abs(dy) && dx >= 0:
+		return 0
+	case math.Abs(dx) >= math.Abs(dy):
+		return 2
+	case dy > 0: // down the page
+		return 3
+	}
+	return 1
 }
 
 // box returns the upright box around a rectangle of page coordinates.
@@ -68,6 +84,7 @@ func (e *engine) sheet(doc references.FPDF_DOCUMENT, n int) (sheet, error) {
 		return s, err
 	}
 	s.need, s.page.Words = mustRecognise(s.page.Words, c.pictured)
+	laidDown(s.page.Words, s.page.Width, s.page.Height)
 	_, err = e.pdf.FPDF_ClosePage(&requests.FPDF_ClosePage{Page: ref})
 	return s, err
 }
@@ -224,6 +241,11 @@ func mustRecognise(ws []Word, pictured int) (bool, []Word) {
 	// private use, so a few of these say nothing.
 	case lost*30 > runes, private*5 > runes:
 		return true, nil
+	case garbled(ws):
+		for i := range ws {
+			ws[i].Veiled = true
+		}
+		return true, ws
 	case shown <= 15 && pictured >= 60: // a scan with a stamp or a line set on it
 		return true, ws
 	}

@@ -19,6 +19,7 @@ type char struct {
 	bold  bool
 	ghost bool // drawn invisibly
 	faint bool // drawn nearly white or nearly clear
+	turn  int  // quarters clockwise by which the page must be turned for it to run to the right
 }
 
 // chars reads the letters of a page in the order of its content. What all letters of
@@ -58,7 +59,7 @@ func (e *engine) chars(page requests.Page, s sheet) ([]char, error) {
 			e.style(tp, i, s, &c)
 		} else {
 			prev := out[len(out)-1]
-			c.size, c.bold, c.ghost, c.faint = prev.size, prev.bold, prev.ghost, prev.faint
+			c.size, c.bold, c.ghost, c.faint, c.turn = prev.size, prev.bold, prev.ghost, prev.faint, prev.turn
 		}
 		first = false
 		out = append(out, c)
@@ -105,6 +106,7 @@ func (e *engine) style(tp references.FPDF_TEXTPAGE, i int, s sheet, c *char) {
 		c.size = hundredths(size.FontSize)
 		if m, err := e.pdf.FPDFText_GetMatrix(&requests.FPDFText_GetMatrix{TextPage: tp, Index: i}); err == nil {
 			c.size = hundredths(size.FontSize * math.Hypot(float64(m.Matrix.C), float64(m.Matrix.D)))
+			c.turn = s.view.turn(float64(m.Matrix.A), float64(m.Matrix.B))
 		}
 	}
 	if w, err := e.pdf.FPDFText_GetFontWeight(&requests.FPDFText_GetFontWeight{TextPage: tp, Index: i}); err == nil && w.FontWeight >= 600 {
@@ -163,7 +165,7 @@ func words(chars []char, width, height int) []Word {
 			flush()
 		}
 		if text.Len() == 0 {
-			w = Word{Box: c.box, Size: c.size, Bold: c.bold, Hidden: c.ghost || tiny(c.size), faint: c.faint}
+			w = Word{Box: c.box, Size: c.size, Bold: c.bold, Hidden: c.ghost || tiny(c.size), faint: c.faint, turn: c.turn}
 		}
 		text.WriteString(letters)
 		w.Box = [4]int{min(w.Box[0], c.box[0]), min(w.Box[1], c.box[1]), max(w.Box[2], c.box[2]), max(w.Box[3], c.box[3])}
@@ -171,6 +173,33 @@ func words(chars []char, width, height int) []Word {
 	}
 	flush()
 	return out
+}
+
+// laidDown gives the words of a page on which most letters run up, down or upside down
+// their places on the page turned so that they run to the right.
+func laidDown(ws []Word, width, height int) {
+	var letters [4]int
+	all := 0
+	for _, w := range ws {
+		if !w.Hidden {
+			letters[w.turn&3] += len(w.Text)
+			all += len(w.Text)
+		}
+	}
+	for turn := 1; turn < 4; turn++ {
+		if letters[turn]*5 < all*3 || all < 20 {
+			continue
+		}
+		for i := range ws {
+			w, h := width, height
+			b := ws[i].Box
+			for range turn {
+				b = [4]int{h - b[3], b[0], h - b[1], b[2]}
+				w, h = h, w
+			}
+			ws[i].Laid = b
+		}
+	}
 }
 
 // tiny letters, below a point and a half, nobody reads. Size 0 is unknown.
