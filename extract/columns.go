@@ -110,7 +110,8 @@ func narrowColumn(words []page.Word) (band, bool) {
 // bandAt returns the tallest band parted at x, and how many lines it parts; 0 if what
 // stands beside the text is no column of its own.
 func bandAt(segs []segment, x int, print paper.Box) (band, int) {
-	crosses := func(g segment) bool { return g.box[0] < x-100 && g.box[2] > x-gutter }
+	listed := tableRows(segs)
+	crosses := func(g segment) bool { return listed[g.row] || g.box[0] < x-100 && g.box[2] > x-gutter }
 	best, most := band{}, 0
 	for from := 0; from < len(segs); {
 		to := from
@@ -141,6 +142,20 @@ func bandAt(segs []segment, x int, print paper.Box) (band, int) {
 		from = max(to, from+1)
 	}
 	return best, most
+}
+
+// tableRows returns the rows of three cells or more that stand on one line exactly.
+func tableRows(segs []segment) map[int]bool {
+	n, out := map[int][]segment{}, map[int]bool{}
+	for _, g := range segs {
+		n[g.row] = append(n[g.row], g)
+	}
+	for row, list := range n {
+		out[row] = len(list) > 2 && !slices.ContainsFunc(list, func(g segment) bool {
+			return abs(g.box[3]-list[0].box[3]) > 30 || abs(g.box[1]-list[0].box[1]) > 30
+		})
+	}
+	return out
 }
 
 // asColumn reports that one of two columns is a narrow one whose lines belong together:

@@ -34,3 +34,23 @@ func TestHeadsOverOneRow(t *testing.T) {
 		}
 	}
 }
+
+// TestFormAndLetters: boxes with a number, the position held last, a periodical by the
+// number of its issue, and the row of the sum.
+func TestFormAndLetters(t *testing.T) {
+	tests := []struct {
+		text, why, want string
+		field           paper.Field
+	}{
+		{"# Course completion\n\nA. Licensee name\n# Rosamund Tally\n\nB. Course provider\n# Pinyon Learning Center\n\nE. Date completed\n# 28 November 2025", "letters number the boxes", "Pinyon Learning Center", paper.FieldProvider},
+		{"Hexworth Surveys Ltd\nReference for Mr Rafe Dunwoody\nMr Dunwoody has worked for Hexworth Surveys Ltd since 6 September 2021. He started as a Trainee Surveyor and has held the post of Hull Surveyor since 1 April 2024.", "it is held last", "Hull Surveyor", paper.FieldTitle},
+		{"Bulletin of Applied Horology 27 (2026), pp. 41-58\n# Temperature Drift in Tower Clocks\nOrlando Fenwick-Shah\n\nAccepted for publication on 20 November 2025. The article was read by two referees.", "the issue stands behind it", "Bulletin of Applied Horology", paper.FieldProvider},
+		{"Quillmere Institute\n# Certificate of Attendance\nParticipant:   Corina Dunnrigg\nCourse title:   Thread Gauges for Reviewers\n\nField of study   CPE credits\nAccounting   3.0\nEthics   1.0\nTotal   4.0", "it is the sum of the rows", "4 CPE credits", paper.FieldCredits},
+	}
+	for _, tt := range tests {
+		r := extract.Understand(pagesOf(tt.text), extract.Hints{})[0]
+		if v := r.Values[tt.field]; v.Text != tt.want {
+			t.Errorf("%s is %q, want %q: %s", tt.field, v.Text, tt.want, tt.why)
+		}
+	}
+}

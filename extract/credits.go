@@ -33,7 +33,7 @@ func unitOf(label string) string {
 func (l *look) labelledCredits() {
 	for _, p := range l.withRole(isCredits) {
 		text := l.text(p.value)
-		n := bareNumber.FindStringSubmatch(text)
+		n := bareNumber.FindStringSubmatch(withoutBrackets(text))
 		if n == nil || slices.ContainsFunc(l.credits, func(c creditHit) bool { return c.at.passage == p.value.passage && c.at.span.Overlaps(p.value.span) }) {
 			continue
 		}

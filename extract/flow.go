@@ -8,7 +8,7 @@ import (
 
 // eventNoun are words for what a title names, also at the end of a compound, in running
 // text; the title follows them.
-const eventNoun = `(?:(?i:[\p{L}-]*(?:kurs(?:es)?|lehrgangs?|seminars?|tagung|schulung|fortbildung|weiterbildung|veranstaltung|workshops?|webinars?|vortrag(?:s|es)?|vorlesung|reihe|fachsitzung|unterweisung|übung|symposiums?|kongress(?:es)?|modul(?:s)?|fortbildungstag|studientag|thementag|prüfung(?: zu[mr])?(?: Abschluss)?|beitrag(?:s|es)?|artikels?|manuskripts?|` +
+const eventNoun = `(?:(?i:[\p{L}-]*(?:kurs(?:es)?|lehrgangs?|seminars?|tagung|schulung|fortbildung|weiterbildung|veranstaltung|workshops?|webinars?|vortrag(?:s|es)?|vorlesung|reihe|fachsitzung|unterweisung|übung|symposiums?|kongress(?:es)?|modul(?:s)?|fortbildungstag|(?:akademische[nrs]? |fach)?(?:grad|titel|bezeichnung)|das fach|studientag|thementag|prüfung(?: zu[mr])?(?: Abschluss)?|beitrag(?:s|es)?|artikels?|manuskripts?|` +
 	`cursus|opleiding|training|studiedag|themadag|bijscholing|nascholing|lezing|voordracht|gastcollege|gastles|leergang|congres|avondreeks|reeks|examen|artikel|bijdrage|bijeenkomst)|` +
 	`course|seminar|webinar|study day|conference|congress|symposium|masterclass|entitled|titled|session|series|lectures?|module|programme|program|class|summer school|bootcamp|tutorial|talk|paper|presentation|article|manuscript|exam(?:ination)?|degree of|diploma|qualification(?: of)?|title of|grade of|certificate in|practical|clinic|refresher|evening|(?:speaker|lecturer|tutor|instructor) on|` +
 	`formation|stage|cours|séminaire|atelier|journée(?: d['’]étude)?|journées|colloque|conférence|webinaire|communication|examen(?: d['’]| de)?|grade de|titre de|diplôme(?: de| d['’])?|manuscrit|exposé|cycle|parcours|(?:formateur|formatrice|intervenante?) sur|` +
@@ -21,7 +21,7 @@ var (
 	afterEvent = matching(`(?:^|[\s'’(])` + eventNoun + `\s*(?::\s*|,\s*)?\s([\p{Lu}\d¿¡].{2,170})`)
 	endsEvent  = matching(`(?:^|[\s'’-])` + eventNoun + `\s*:?$`)
 	ofAuthor   = matching(`(?i)^\s*(?:by|of|von|de|van|del?|d['’]|par|por|door)\s+`)
-	endTitle   = matching(`(?i)[,;]?\s+(?:which (?:took|was|were|ran)|that (?:took|was|ran)|took place|(?:was|were|has been|have been) (?:accepted|held|published|given|presented)|held (?:at|on|in|from)|accepted|published|organi[sz]ed by|delivered by|run by|given by|with live|mit live|avec (?:des )?(?:cours|séances)|con clases|met live|as (?:a|an|the|our) (?:tutor|lecturer|speaker|instructor|presenter|trainer)|als (?:dozent|referent|trainer|vortragende|docent|spreker)\S*|en (?:tant que|qualité)|como (?:ponente|docente)|(?:erfolgreich |mit erfolg )?(?:teil|teilgenommen|besucht|bestanden|abgelegt|abgeschlossen|absolviert|gehalten|anwesend|angenommen|gegeben|geleitet)|(?:gearbeitet|beschäftigt|angestellt|tätig)(?: hat| ist| war)?|as listed|wie aufgeführt|comme indiqué|como se indica|zoals vermeld|donnée? en direct|impartid[oa] en directo|live gegeven|live gehalten|taught (?:live|in live)|(?:heeft |is )?(?:met goed gevolg |met succes )?(?:gevolgd|bijgewoond|afgerond|afgelegd|voltooid|gehouden|gegeven|verzorgd|deelgenomen|behaald|aanwezig|geaccepteerd|aanvaard)|heeft|hat|hatte|wurde|werd|a été|ha sido|fue|qui (?:a|s['’]est)|que (?:se|tuvo)|organisée?|dispensée?|acceptée?|impartid[oa]|celebrad[oa]|aceptad[oa]|organizad[oa])(?:[\s.,]|$)|[.!;]\s|[.!;]$|\s\(|\s[–-]\s(?:\d|held)|”|“|»`)
+	endTitle   = matching(`(?i)[,;]?\s+(?:which (?:took|was|were|ran)|that (?:took|was|ran)|took place|(?:was|were|has been|have been) (?:accepted|held|published|given|presented)|held (?:at|on|in|from)|accepted|published|organi[sz]ed by|delivered by|run by|given by|with live|mit live|avec (?:des )?(?:cours|séances)|con clases|met live|as (?:a|an|the|our) (?:tutor|lecturer|speaker|instructor|presenter|trainer)|als (?:dozent|referent|trainer|vortragende|docent|spreker)\S*|en (?:tant que|qualité)|como (?:ponente|docente)|(?:erfolgreich |mit erfolg )?(?:teil|teilgenommen|besucht|bestanden|abgelegt|abgeschlossen|absolviert|gehalten|anwesend|angenommen|gegeben|geleitet|mitgewirkt|referiert|vorgetragen|gesprochen|unterrichtet|gelehrt|erteilt|belegt)|(?:gearbeitet|beschäftigt|angestellt|tätig)(?: hat| ist| war)?|as listed|wie aufgeführt|comme indiqué|como se indica|zoals vermeld|donnée? en direct|impartid[oa] en directo|live gegeven|live gehalten|taught (?:live|in live)|(?:heeft |is )?(?:met goed gevolg |met succes )?(?:gevolgd|bijgewoond|afgerond|afgelegd|voltooid|gehouden|gegeven|verzorgd|deelgenomen|behaald|aanwezig|geaccepteerd|aanvaard)|heeft|hat|hatte|wurde|werd|a été|ha sido|fue|qui (?:a|s['’]est)|que (?:se|tuvo)|organisée?|dispensée?|acceptée?|impartid[oa]|celebrad[oa]|aceptad[oa]|organizad[oa])(?:[\s.,]|$)|[.!;]\s|[.!;]$|\s\(|\s[–-]\s(?:\d|held)|”|“|»`)
 	trailSmall = matching(`(?i)(?:[\s,]+(?:on|from|at|in|the|between|during|of|dated|am|vom|zum|von|bis|den|der|zwischen|im|ab|le|les|du|des|au|entre|de|del|el|los|desde|en|op|van|tussen|vanaf|te|to|with|y|days?|dates?|period|für|over|mon|tue|wed|thu|fri|sat|sun|(?:mon|tues|wednes|thurs|fri|satur|sun)day|\p{L}+tag|(?:lun|mar|mercre|jeu|vendre|same)di|dimanche|lunes|martes|miércoles|jueves|viernes|sábado|domingo|\p{L}+dag|dates|fecha|data))+[\s,]*$`)
 )
 
@@ -59,7 +59,7 @@ func (l *look) titlesInFlow(i int, text string, add func(at, int, string)) {
 		return
 	}
 	score := 74
-	if startsLower(text) || didIt.MatchString(fold(text)) {
+	if startsLower(text) || didIt.MatchString(fold(text)) || gaveIt.MatchString(fold(text)) {
 		score = 84
 	}
 	if after := l.nextPassage(next); after >= 0 && startsLower(l.passages[after].text) {
@@ -67,6 +67,9 @@ func (l *look) titlesInFlow(i int, text string, add func(at, int, string)) {
 	}
 	add(l.passageAt(next).within(0, len(cut)), score, "the line before announces it")
 }
+
+// gaveIt are words for holding an event oneself.
+var gaveIt = words(`delivered|gave|taught|presented|lectured on|unterrichtet\w*|gehalten|erteilt\w*|a (?:donne|anime|enseigne)|impartio|ha impartido|gaf|heeft gegeven`)
 
 // opensTitle reports a line that goes on the sentence behind the person's name and
 // leaves it open: what follows in capitals is what was attended, passed or earned.

@@ -93,6 +93,7 @@ func newLook(doc page.Document, pages []page.Page, h Hints) *look {
 		l.collectCredits(i, p.text)
 		l.collectSums(i, p.text)
 	}
+	l.plainSums()
 	l.demote()
 	l.all = strings.Join(l.folded, "\n")
 	l.labelledLengths()
@@ -225,11 +226,25 @@ func (l *look) addDay(d day, text string) {
 	case labelled && p.role != noRole:
 		d.role = p.role
 	}
+	if !d.alone && d.single && placeGiven(before) && placeBefore(before) && signedBehind(after) {
+		d.alone = true // "Eichenau, 28.05.2026, Hiltrud Mangold"
+	}
 	if d.single && (d.role == isEvent || d.role == noRole || d.role == isBare && !labelled) && d.alone && placeGiven(before) {
 		d.role, d.sure, d.weak = isIssue, true, len(strings.Fields(before)) < 2
 		d.lone = !capitalised(before)
 	}
 	l.days = append(l.days, d)
+}
+
+// signedBehind reports that nothing but a name stands behind a day.
+func signedBehind(after string) bool {
+	rest, ok := strings.CutPrefix(after, ", ")
+	if !ok {
+		return false
+	}
+	name, _, to, _ := person(rest)
+	full, _ := nameWords(name)
+	return full > 1 && strings.Trim(rest[to:], " .") == ""
 }
 
 // demote takes the role of issue from days that have it for standing alone, where
@@ -283,7 +298,7 @@ func placeGiven(before string) bool {
 			break
 		}
 	}
-	if text == "" {
+	if text == "" || strings.ContainsAny(text, "„“”\"«»") {
 		return false
 	}
 	low := fold(text)

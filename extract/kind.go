@@ -190,6 +190,9 @@ func (l *look) weighKinds(score map[paper.Kind]*tallied, add func(paper.Kind, in
 	}
 	if len(l.series) >= 2 && l.differentThings() {
 		add(paper.Transcript, 60, "it lists several courses, each with its own day")
+		if slices.ContainsFunc(l.series, func(r line) bool { return r.total && (r.minutes > 0 || len(r.credits) > 0) }) {
+			add(paper.Transcript, 30, "")
+		}
 	} else {
 		add(paper.Transcript, -40, "")
 	}

@@ -101,6 +101,9 @@ var neverBare = matching(`^(?:e-?learning|online-? ?(?:cursus|kurs|module?|train
 // roleOf returns the role that a label gives its value; noRole for other text.
 func roleOf(label string) role {
 	text := strings.Trim(fold(label), " :.-*\"/")
+	if m := enumerator.FindStringIndex(text); m != nil {
+		text = text[m[1]:] // "3. Job title" on a form
+	}
 	if text == "" || len(text) > 60 {
 		return noRole
 	}
@@ -120,6 +123,9 @@ func roleOf(label string) role {
 	}
 	return noRole
 }
+
+// enumerator numbers the boxes of a form.
+var enumerator = matching(`^(?:[a-z]|\d{1,2})[.)] `)
 
 func withoutBrackets(text string) string {
 	if i := strings.IndexByte(text, '('); i > 0 {

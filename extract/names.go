@@ -63,6 +63,9 @@ func bareName(text string) (name string, from, to int, titled bool) {
 	if k := strings.LastIndexByte(cut[from:to], ' '); k > 0 && numberSign.MatchString(cut[from+k:]) {
 		to = from + k // "Anna Vey N.º 12"
 	}
+	if k := purpose.FindStringIndex(cut[from:to]); k != nil {
+		to = from + k[0] // "Für Herrn Vey zur Vorlage bei der Kammer"
+	}
 	if k := strings.Index(cut[from:to], " den "); k > 0 && !beforeDen.MatchString(cut[from:from+k]) {
 		to = from + k
 	}
@@ -71,6 +74,9 @@ func bareName(text string) (name string, from, to int, titled bool) {
 
 // numberSign is "N.º" and the like, of which a name took the letter for an initial.
 var numberSign = matching(`^ \p{Lu}\.? ?[º°ª]`)
+
+// purpose stands behind a name and is no part of it.
+var purpose = matching(` zu[rm] (?:Vorlage|Kenntnis|Bestätigung|Verwendung|Weiterleitung|Teilnahme|Aufnahme|Prüfung|Nachweis|Zweck)`)
 
 var beforeDen = matching(`(?i)\b(?:van|von|op|in|auf|uit)$`)
 
@@ -105,6 +111,9 @@ func (l *look) findAttendee() []guess {
 	var list []guess
 	add := func(a at, name string, score int, why string) {
 		full, initials := nameWords(name)
+		if first, _, more := strings.Cut(fold(name), " "); more && noFirst.MatchString(first) {
+			return
+		}
 		if name == "" || full == 0 || utf8.RuneCountInString(name) < 3 || notName.MatchString(fold(name)) || l.isBody(name) {
 			return
 		}
@@ -135,6 +144,9 @@ func (l *look) findAttendee() []guess {
 		l.namesInText(i, p.text, add)
 	}
 	l.namesAlone(add)
+	if l.kind == paper.Publication {
+		l.authors(add)
+	}
 	if m := l.doc.Mail; m != nil && l.isMessage() {
 		if name, _, _, _ := person(strings.TrimSpace(strings.Split(m.To, "<")[0])); name != "" && len(l.passages) > 0 {
 			list = append(list, guess{text: name, at: at{0, l.passageAt(0).span}, score: 45, why: "the message was sent to this name", sure: false})
@@ -144,6 +156,30 @@ func (l *look) findAttendee() []guess {
 		list = slices.DeleteFunc(list, func(g guess) bool { return g.score < 58 })
 	}
 	return l.withoutCrowd(preferFull(list))
+}
+
+// authors finds the name right beneath the heading of a published text, alone or with a
+// place or a body behind it.
+func (l *look) authors(add func(at, string, int, string)) {
+	size := 0
+	for i := range l.cells {
+		size = max(size, l.cells[i].size)
+	}
+	for i := range l.cells {
+		if !l.boxed || l.cells[i].size < size || l.cells[i].page != l.cells[0].page {
+			continue
+		}
+		for next := l.cells[i].passage + 1; next < min(l.cells[i].passage+4, len(l.passages)); next++ {
+			text := l.passages[next].text
+			first, _, _ := strings.Cut(text, ",")
+			name, from, to, _ := person(first)
+			rest := strings.TrimLeft(text[to:], " *†¹1")
+			if full, _ := nameWords(name); full > 1 && !strings.HasSuffix(text, ".") && len(text) < 90 && (rest == "" || strings.HasPrefix(rest, ",") || strings.HasPrefix(rest, "(")) {
+				add(l.passageAt(next).within(from, to-from), name, 78, "it stands beneath the heading")
+				return
+			}
+		}
+	}
 }
 
 // inSignerColumn reports a name in the column of a list that is headed as that of teachers.
@@ -169,6 +205,9 @@ func (l *look) namedAsWhat(add func(at, string, int, string)) {
 		}
 	}
 }
+
+// noFirst are words that begin a sentence rather than a name.
+var noFirst = matching(`^(?:der|die|das|dem|den|des|ein|eine|in|im|am|zu|zur|zum|fur|vom|bei|mit|nach|unser|unsere|ihre?|the|this|an|on|at|by|for|from|with|your|our|some|all)$`)
 
 // otherPerson is a label for somebody whom the paper is not about.
 var otherPerson = stems(`apolog|absent|entschuld|excus|witness|zeug|betreu|superv|mentor|kontakt|guest|chair|vorsitz|gez|inh|owner|manager|leit|unterweis|ausbild|assess|pruf|approv|check|audit|verant|copy|\bcc\b`)
@@ -232,6 +271,12 @@ func (l *look) namesInText(i int, text string, add func(at, string, int, string)
 		if signedBefore.MatchString(before + " ") {
 			score -= 45
 		}
+		if k := purpose.FindStringIndex(text[m[4]:m[5]]); k != nil {
+			m[5] = m[4] + k[0]
+			if copyFor.MatchString(before) {
+				score = 96 // a surname alone, but the paper was made for this person
+			}
+		}
 		add(whole.within(m[4], m[5]-m[4]), text[m[4]:m[5]], score, "it stands with a form of address")
 	}
 	for at := 0; at < len(text); {
@@ -268,6 +313,9 @@ func (l *look) namesInText(i int, text string, add func(at, string, int, string)
 		}
 	}
 }
+
+// copyFor stands before the one for whom a copy was made.
+var copyFor = matching(`(?:^|\s)(?:fur|for|pour|para|voor)\s*$`)
 
 var (
 	signedBefore = words(`signed(?: by)?|by|gez\.|gezeichnet|signe par|firmado por|getekend door|instructor|trainer|lecturer|facilitator|sincerely|regards|faithfully|grussen|referent(?:in)?|dozent(?:in)?|leitung|formateur|ponente|docente|docent|contact`)
@@ -355,7 +403,11 @@ func (s *sheet) after(ci int) int {
 // preferFull takes a surname alone, or with an initial, for the full name that has it.
 func preferFull(list []guess) []guess {
 	for i, g := range list {
+		full, _ := nameWords(g.text)
 		for _, o := range list {
+			if full > 1 && o.score < 60 {
+				continue // a place with a comma before it is no first name
+			}
 			if o.score > 20 && len(o.text) > len(g.text) && (strings.HasSuffix(" "+fold(o.text), " "+fold(g.text)) || abbreviated(g.text, o.text)) {
 				list[i].text, list[i].at = o.text, o.at
 				list[i].score = max(list[i].score, o.score)

@@ -63,6 +63,10 @@ func (s *sheet) findPairs() {
 				}
 				continue
 			}
+			if total := s.columnTotal(r, ci, role); total >= 0 {
+				s.addPair(c.text, role, s.whole(total), beneath)
+				continue
+			}
 			if below := s.below(r, ci); below >= 0 && !s.isLabel(below) && !(role == isNumber && !colon && len(find.Dates(s.cells[below].text, nil)) > 0) && (colon || len(row) > 1 || s.looksLabel(ci) || s.stacked && s.fits(role, below)) {
 				s.addPair(c.text, role, s.whole(below), beneath)
 			}
@@ -70,16 +74,48 @@ func (s *sheet) findPairs() {
 	}
 }
 
+// columnTotal returns the number in the row of the sum, where several numbers stand
+// beneath a heading for credits or time; -1 if there is no such row.
+func (s *sheet) columnTotal(r, ci int, role role) int {
+	if role != isCredits && role != isDuration && role != isAttended || r >= len(s.rows) {
+		return -1
+	}
+	head, numbers := &s.cells[ci], 0
+	for next := r + 1; next < len(s.rows); next++ {
+		row := s.rows[next]
+		if len(row) == 0 && s.boxed {
+			continue
+		}
+		if len(row) < 2 {
+			return -1
+		}
+		last := row[len(row)-1]
+		c := &s.cells[last]
+		if !bareNumber.MatchString(c.text) || s.boxed && (c.page != head.page || min(c.box[2], head.box[2]) < max(c.box[0], head.box[0])-200) {
+			return -1
+		}
+		if numbers++; numbers > 1 && totalWord.MatchString(fold(s.cells[row[0]].text)) {
+			return last
+		}
+	}
+	return -1
+}
+
 func (s *sheet) addPair(label string, r role, value at, how standing) {
 	if how != inline {
 		value.span = s.further(value.passage, value.span)
 	}
 	guessed := false
+	if r == isNumber && how == beneath && !strings.Contains(label, ":") && len(find.Dates(s.text(value), nil)) > 0 {
+		return // a day is no number of registration
+	}
 	if asksDay(r) && !hasFigure(s.text(value)) {
 		r = noRole // "Firma" asks for a day in Spanish and for a company in German
 	}
 	if r == noRole && capitalised(label) {
-		r = stemRole(label, s.text(value))
+		if r = stemRole(label, s.text(value)); r == isProvider && !strings.Contains(label, ":") && len(strings.Fields(label)) > 2 && !startsLower(label[strings.LastIndexByte(label, ' ')+1:]) {
+			r = noRole // the name of a body itself: "Cedarbrook County Schools"
+		}
 		guessed = r != noRole
 	}
 	s.pairs = append(s.pairs, pair{label: strings.Trim(fold(label), " :"), role: r, value: value, how: how, colon: strings.Contains(label, ":"), guessed: guessed})

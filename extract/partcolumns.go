@@ -57,7 +57,7 @@ func (s *sheet) cutCell(ci, k int) int {
 	rest.text, rest.box, rest.words = c.text[from:], paper.Box{}, nil
 	for _, w := range c.words[k:] {
 		rest.box = rest.box.Union(w.box)
-		rest.words = append(rest.words, placed{w.from - from, w.to - from, w.box, w.confidence, w.hidden})
+		rest.words = append(rest.words, placed{w.from - from, w.to - from, w.box, w.confidence, w.hidden, w.bold})
 	}
 	c.text, c.words, c.box = c.text[:from-1], slices.Clone(c.words[:k]), paper.Box{}
 	for _, w := range c.words {

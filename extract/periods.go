@@ -157,7 +157,7 @@ func (l *look) employmentDates() (start, end *pick) {
 }
 
 var (
-	goneWord  = words(`was (?:employed|in our|working)|worked (?:for|with|here)|left (?:us|the|our|on)|war .{0,160}(?:beschaftigt|angestellt|tatig)|scheidet|ausgeschieden|a ete|a travaille|a quitte|trabajo|presto|ha trabajado|was .{0,160}(?:in dienst|werkzaam)|heeft .{0,60}gewerkt|until|bis|jusqu'au|hasta|tot`)
+	goneWord  = words(`(?:arbeits|beschaftigungs|dienst)verhaltnis .{0,60}(?:endet\w*|beendet)|endete|ended on|employment ended|was (?:employed|in our|working)|worked (?:for|with|here)|left (?:us|the|our|on)|war .{0,160}(?:beschaftigt|angestellt|tatig)|scheidet|ausgeschieden|a ete|a travaille|a quitte|trabajo|presto|ha trabajado|was .{0,160}(?:in dienst|werkzaam)|heeft .{0,60}gewerkt|until|bis|jusqu'au|hasta|tot`)
 	stillWord = words(`(?:is|has been|he is|she is) (?:still |currently |presently )?employed|to date|to the present|present|seit|bis heute|est (?:employee?|salariee?)|a ce jour|actualmente|en la actualidad|sinds|tot op heden|heden|is .{0,80}(?:in dienst|werkzaam)|since`)
 )
 

@@ -25,7 +25,7 @@ func (l *look) isBody(text string) bool {
 
 // findProvider collects who may have held the event or issued the paper.
 func (l *look) findProvider() []guess {
-	var list []guess
+	list := l.mastheads()
 	add := func(a at, score int, why string) {
 		a = l.withoutOffice(a)
 		text := strings.Trim(l.text(a), " .,;:·|*#-–—")
@@ -47,6 +47,9 @@ func (l *look) findProvider() []guess {
 		list = append(list, guess{text: text, at: a, score: score, why: why, sure: score >= 60 && (len(strings.Fields(text)) > 1 || score >= 90)})
 	}
 	l.bodiesByLabel(add)
+	if g, ok := l.stackedName(); ok {
+		list = append(list, g)
+	}
 	l.bodiesAtHead(add)
 	l.bodiesInFooter(add)
 	for _, a := range l.closing.bodies {
@@ -68,7 +71,12 @@ func (l *look) findProvider() []guess {
 	if m := l.doc.Mail; m != nil && l.isMessage() {
 		if name := strings.Trim(strings.Split(m.From, "<")[0], ` "`); name != "" && len(l.passages) > 0 {
 			g := guess{text: name, at: at{0, l.passageAt(0).span}, score: 58, why: "the message came from it", sure: true}
-			if officeLine(name) || outsideDesk.MatchString(fold(name)) || strings.Contains(name, "@") {
+			if who, _, to, _ := person(name); who != "" && to == len(name) && !l.isBody(name) && len(strings.Fields(who)) > 1 {
+				g.score, g.sure = 30, false // somebody who writes for it
+				if a, ok := l.bodyAtFoot(); ok {
+					list = append(list, guess{text: l.text(a), at: a, score: 74, why: "the message is signed with it", sure: true})
+				}
+			} else if officeLine(name) || outsideDesk.MatchString(fold(name)) || strings.Contains(name, "@") {
 				g.score, g.sure = 30, false
 				if a, ok := l.bodyAtFoot(); ok {
 					list = append(list, guess{text: l.text(a), at: a, score: 74, why: "the message is signed with it", sure: true})
@@ -86,6 +94,28 @@ func (l *look) findProvider() []guess {
 	if only := best(list); len(only) > 0 && only[0].score >= 50 && only[0].score < 66 && l.isBody(only[0].text) && (len(only) == 1 || !l.isBody(only[1].text)) {
 		only[0].score, only[0].sure = 66, true // the one body that the paper names
 		return only
+	}
+	return list
+}
+
+// masthead is what stands behind the name of a periodical at the head of an article.
+var masthead = matching(`(?i)^(\p{Lu}[^\d]{4,80}?)[\s,.;·–|-]*(?:\d{1,3}\s?\((?:19|20)\d\d\)|\d{1,3}\. (?:jahrgang|jg)|(?:jahrgang|jg\.?|vol(?:ume|umen|\.)?|band|bd\.|heft|nr\.|no\.|issue|number|tome|numéro|número|jaargang|n°|nº|(?:spring|summer|autumn|winter) (?:issue|20))\s?\d?)`)
+
+// mastheads finds the periodical in a line at the head or foot of a published text.
+func (l *look) mastheads() []guess {
+	var list []guess
+	if l.kind != paper.Publication {
+		return nil
+	}
+	for i, p := range l.passages {
+		m := masthead.FindStringSubmatchIndex(p.text)
+		if m == nil || i > 3 && i < len(l.passages)-3 || len(p.text) > 150 || !hasFigure(p.text) {
+			continue
+		}
+		name := strings.TrimRight(p.text[m[2]:m[3]], " ,.;:·–-|(")
+		if len(strings.Fields(name)) > 0 && roleOf(name) == noRole {
+			list = append(list, guess{text: name, at: l.passageAt(i).within(m[2], len(name)), score: 90, why: "the number of the issue stands behind it", sure: true})
+		}
 	}
 	return list
 }
@@ -150,6 +180,14 @@ func (l *look) bodiesAtHead(add func(at, int, string)) {
 		if c.page != l.cells[0].page && !l.isBody(c.text) {
 			continue
 		}
+		if a, ok := l.overStreet(i); ok {
+			score := 66
+			if seen++; seen == 1 || seen < 4 && l.kind != paper.Receipt {
+				score = 76
+			}
+			add(a, score, "its address stands behind it")
+			continue
+		}
 		if l.roleless(i) || l.aside(c.passage) {
 			continue
 		}
@@ -189,6 +227,9 @@ var eventOnly = matching(`^(?:the |l'|le |la |el |de |het |der |die |das )?(?:` 
 // bodiesInFooter finds bodies among the parts of a line that marks part, as at the foot.
 func (l *look) bodiesInFooter(add func(at, int, string)) {
 	for i, p := range l.passages {
+		if chrome(strings.ReplaceAll(p.text, " · ", " | ")) {
+			continue
+		}
 		from := 0
 		for part := range strings.SplitSeq(p.text, " · ") {
 			switch plain := len(part) < len(p.text) && !strings.ContainsAny(part, ":0123456789@") && capitalised(part) && !officeWord.MatchString(fold(part)); {
@@ -221,6 +262,40 @@ func (l *look) withoutOffice(a at) at {
 
 // boardWord is a part of a body that signs for it.
 var boardWord = words(`prufungsausschuss|prufungskommission|vorstand|examencommissie|board of examiners|examinations? board|comision examinadora|jury|bestuur`)
+
+// stackedName returns the name of a body that fills several short lines at the head of the
+// paper, of which none alone is its name: "Severn Vale" over "Speech Therapy" over "Circle".
+func (l *look) stackedName() (guess, bool) {
+	if !l.boxed || len(l.cells) < 3 {
+		return guess{}, false
+	}
+	first := &l.cells[0]
+	name := first.text
+	for k := 1; k < min(5, len(l.cells)); k++ {
+		a, b := &l.cells[k-1], &l.cells[k]
+		height := a.box[3] - a.box[1]
+		if b.page != a.page || b.size != a.size || b.bold != a.bold || abs(b.box[0]-a.box[0]) > 100 || b.box[1]-a.box[3] > height || b.box[1] < a.box[1]+height/2 ||
+			len(strings.Fields(b.text)) > 3 || hasFigure(b.text) || roleOf(b.text) != noRole || heading.MatchString(fold(b.text)) || l.isName(b.text) {
+			break
+		}
+		name += " " + b.text
+	}
+	if name == first.text || l.isBody(first.text) || len(strings.Fields(first.text)) > 3 || !l.isBody(name) || hasFigure(name) || heading.MatchString(fold(first.text)) {
+		return guess{}, false
+	}
+	return guess{text: name, at: l.whole(0), score: 84, why: "it fills the lines at the head", sure: true}, true
+}
+
+// overStreet returns the name of a body that has its address behind it in one line.
+func (l *look) overStreet(ci int) (at, bool) {
+	a := l.whole(ci)
+	text := l.text(a)
+	name, rest, parted := strings.Cut(text, ", ")
+	if !parted || !reachLine(text) || hasFigure(name) || !l.isBody(name) || !hasFigure(rest) || l.labels[ci] || strings.Contains(name, ":") {
+		return a, false
+	}
+	return a.within(0, len(name)), true
+}
 
 // overAddress reports that the next line is an address.
 func (l *look) overAddress(i int) bool {

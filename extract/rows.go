@@ -50,9 +50,7 @@ func (s *sheet) addWords(p page.Page) {
 			s.parted = true
 		}
 		from := len(s.cells)
-		for _, row := range rowsOf(strand.words) {
-			s.addRow(p, row)
-		}
+		s.addRows(p, rowsOf(strand.words))
 		for ci := from; ci < len(s.cells) && strand.edge > 0; ci++ {
 			s.cells[ci].edge = strand.edge
 		}
@@ -137,8 +135,54 @@ func level(a, b page.Word) bool {
 	return 2*overlap > min(a.Box[3]-a.Box[1], b.Box[3]-b.Box[1])
 }
 
-// addRow parts a row into cells and adds them.
-func (s *sheet) addRow(p page.Page, row []page.Word) {
+// addRows parts rows into cells and adds them: at wide gaps, and at a smaller one where
+// the word behind it begins in line with cells of two other rows.
+func (s *sheet) addRows(p page.Page, rows [][]page.Word) {
+	parted := make([][][]page.Word, len(rows))
+	var begins, spaces []int
+	for i, row := range rows {
+		parted[i] = partRow(p, row)
+		for _, part := range parted[i][min(1, len(parted[i])):] {
+			if len(part) > 0 {
+				begins = append(begins, part[0].Box[0])
+			}
+		}
+		for _, part := range parted[i] {
+			for k := 1; k < len(part); k++ {
+				spaces = append(spaces, part[k].Box[0]-part[k-1].Box[2])
+			}
+		}
+	}
+	slices.Sort(spaces)
+	for _, parts := range parted {
+		var out [][]page.Word
+		for _, part := range parts {
+			from := 0
+			for k := 1; k < len(part) && len(part) < 12 && !p.Picture; k++ {
+				height := min(part[k-1].Box[3]-part[k-1].Box[1], part[k].Box[3]-part[k].Box[1])
+				if 20*(part[k].Box[0]-part[k-1].Box[2]) > 9*height && 2*(part[k].Box[0]-part[k-1].Box[2]) > 3*spaces[len(spaces)/2] && inLine(begins, part[k].Box[0]) > 1 {
+					out, from = append(out, part[from:k]), k
+				}
+			}
+			out = append(out, part[from:])
+		}
+		s.addCells(p, out)
+	}
+}
+
+// inLine counts the cells that begin at x.
+func inLine(begins []int, x int) int {
+	n := 0
+	for _, b := range begins {
+		if abs(b-x) <= 40 {
+			n++
+		}
+	}
+	return n
+}
+
+// partRow parts a row into cells at wide gaps.
+func partRow(p page.Page, row []page.Word) [][]page.Word {
 	if p.Picture {
 		evenRow(row)
 	}
@@ -156,7 +200,7 @@ func (s *sheet) addRow(p page.Page, row []page.Word) {
 		}
 		parts[len(parts)-1] = append(parts[len(parts)-1], w)
 	}
-	s.addCells(p, parts)
+	return parts
 }
 
 // wide reports a gap that parts cells: more than the height of the letters.
@@ -199,7 +243,7 @@ func (s *sheet) addCells(p page.Page, parts [][]page.Word) {
 			if i > 0 {
 				c.text += " "
 			}
-			c.words = append(c.words, placed{len(c.text), len(c.text) + len(w.Text), w.Laid, confidence(p, w), w.Hidden})
+			c.words = append(c.words, placed{len(c.text), len(c.text) + len(w.Text), w.Laid, confidence(p, w), w.Hidden, w.Bold})
 			c.text += w.Text
 			c.box = c.box.Union(w.Box)
 			c.bold = c.bold && w.Bold

@@ -54,6 +54,7 @@ type placed struct {
 	box        paper.Box
 	confidence int
 	hidden     bool
+	bold       bool
 }
 
 // A passage is text that belongs together: a line, or lines joined to a paragraph.

@@ -34,6 +34,9 @@ var signs = []sign{
 	{paper.NotEvidence, 50, words(`agenda|(?:course |event |conference |provisional |final |seminar |draft )?program(?:me)?(?: overview)?|timetable|flyer|brochure|prospectus|leaflet|invitation|application form|order form|feedback form|evaluation form|price list|quotation|estimate|handout|course notes|tagesordnung|einladung|programm(?:heft|ablauf|ubersicht)?|ablaufplan|stundenplan|merkblatt|prospekt|faltblatt|angebot|kostenvoranschlag|preisliste|ordre du jour|programme|depliant|devis|tarifs|orden del dia|invitacion|programa|folleto|presupuesto|uitnodiging|dagindeling|programma|offerte|folder|prijslijst|teilnehmerunterlagen`), true},
 	{paper.Attendance, 40, words(`(?:kurs|lehrgangs|seminar|schulungs|workshop)(?:bescheinigung|nachweis|bestatigung|zeugnis)|unterweisungsnachweis|nachweis (?:einer|der|uber (?:eine|die)) (?:unterweisung|schulung|fortbildung)|(?:study day|attendance|clock[- ]hours?|contact[- ]hours?) (?:record|verification)|(?:gives?|gave) proof of (?:your |his |her )?attendance`), false},
 	{paper.Credential, 50, words(`score report|(?:examination|exam) report|you (?:have )?passed|result: pass(?:ed)?|ergebnis: bestanden|passing candidate|grade obtained`), false},
+	{paper.Attendance, 40, words(`(?:verification|record|confirmation|proof) of (?:professional learning|training|study day|workshop|cpd)|study leave (?:return|record|report)`), false},
+	{paper.Instruction, 60, words(`(?:thanks|thank you|thanks again|grateful to you)(?: very much| again)? for (?:leading|giving|running|holding|presenting|chairing|teaching|delivering|speaking at)|(?:you|he|she) (?:led|ran|taught|chaired|delivered) (?:the|our|a|an)`), false},
+	{paper.Meeting, 50, words(`niederschrift|auszug aus (?:dem protokoll|der niederschrift)`), false},
 }
 
 // broad are signs that may run over a line break.

@@ -149,6 +149,9 @@ func (s *sheet) findLabels() {
 	for r, row := range s.rows {
 		for k, ci := range row {
 			c := &s.cells[ci]
+			if !s.boxed && r == 0 && len(s.rows) > 1 && len(s.rows[1]) == 0 && !strings.HasSuffix(c.text, ":") {
+				continue // the head of a letter
+			}
 			if s.inTable(ci) || len(c.text) > 45 || len(find.Dates(c.text, nil)) > 0 || startsFigure(c.text) || !strings.ContainsFunc(c.text, isLetter) {
 				continue
 			}

@@ -88,19 +88,25 @@ func (l *look) positionsIn(i int, text string) []guess {
 			continue
 		}
 		score := 78 + min(i, 4)
-		if !capitalised(rest) {
+		if first, second, _ := strings.Cut(rest, " "); !capitalised(rest) && !(l.lang == find.German && strings.HasSuffix(first, "e") && capitalised(second)) {
 			score -= 12
 		}
 		switch first, last := lastMatch(firstHeld, before), lastMatch(lastHeld, before); {
 		case first > last:
 			score -= 20
-		case last >= 0:
-			score += 8
+		case last >= 0 || latePost.MatchString(before) || laterPost.MatchString(" "+fold(head(text[m[2]+len(rest):], 14))):
+			score += 10
 		}
 		list = append(list, guess{text: rest, at: l.passageAt(i).within(m[2], len(rest)), score: score, why: "the sentence says so", sure: true})
 	}
 	return list
 }
+
+// latePost stands before the position held last, and laterPost behind it.
+var (
+	latePost  = words(`promoted(?: to)?|held the post|later|then|most recently|currently|now|finally|zuletzt|spater|danach|ab dem .{4,24}|seit dem .{4,24}|befordert|puis|ensuite|depuis le .{4,24}|actuellement|despues|desde el .{4,24}|actualmente|laatstelijk|daarna|sinds .{4,24}`)
+	laterPost = words(`^ since|^ seit|^ depuis|^ desde|^ sinds`)
+)
 
 // grades finds the grade or type of member.
 func (l *look) grades() []guess {
@@ -131,19 +137,28 @@ func (l *look) grades() []guess {
 			m[2] += len(asMember.FindString(p.text[m[2]:m[3]]))
 			text := p.text[m[2]:m[3]]
 			score := 80
-			if len(strings.Fields(text)) < 2 {
+			if len(strings.Fields(text)) < 2 && !namedGrade.MatchString(fold(text)) {
 				score = 50
 			}
 			list = append(list, guess{text: text, at: l.passageAt(i).within(m[2], len(text)), score: score, why: "the sentence says so", sure: true})
 			continue
 		}
-		list = append(list, l.grade(l.passageAt(i), 55)...)
+		score := 55
+		if g := l.grade(l.passageAt(i), score); len(g) > 0 && (bare(g[0].text) == bare(p.text) || memberIs.MatchString(l.folded[i])) {
+			score = 78 // nothing else stands there, or the verb stands behind it
+		}
+		list = append(list, l.grade(l.passageAt(i), score)...)
 	}
 	return slices.DeleteFunc(list, func(g guess) bool { return memberNumber.MatchString(fold(g.text)) || len(fold(g.text)) < 5 })
 }
 
 // inGrade names the grade of a member: "in the grade of Fellow".
 var inGrade = matching(`(?:^|\s)(?i:grade|class|rank|category|dignity)(?: (?i:of))? (\p{Lu}[\p{L}-]+(?: \p{Lu}[\p{L}-]+){0,2})`)
+
+var (
+	namedGrade = words(`fellow|associate|licentiate|companion|graduate`)
+	memberIs   = words(`mitglied\b.{0,90} ist`)
+)
 
 // asMember are words between "is" and the grade.
 var asMember = matching(`(?i)^(?:(?:is |now |hereby |duly )*(?:enrolled|registered|elected|admitted|listed|entered|recorded|inscrite?|inscrit[oa]|registrad[oa]|eingetragen|geführt|ingeschreven|geregistreerd) (?:as|als|como|comme|en tant que) )?(?:an? |une? |ein |eine |een )?`)
@@ -341,7 +356,7 @@ var (
 var (
 	priceAtEnd   = matching(`(?:^|\s)[-−]?(?:[€$£]|USD|EUR|GBP|CHF|CAD|AUD)?\s?[-−]?\d[\d.,'’ \x{a0}]*[.,]\d\d(?:\s?(?:[€$£]|USD|EUR|GBP|CHF|CAD|AUD))?(?:\s[A-E*])?$`)
 	countedPlace = matching(`^\d+ ?x? ?\p{L}+$`) // "1 place"
-	extraLine    = words(`\S*rabatt|\S*unterlagen|arbeitsheft|\S*heft|werkboek|cursusboek|workbook|course book|handbook|lehrbuch|skript|manual|\S*materia(?:l|als|l[en]*|ux|aal)|manuel|cahier|supports? de cours|cuaderno|libro|amount (?:payable|due|received)|an?zahlung|restbetrag|deposit|balance|net|netto|neto|payment|zzgl\.?|zuzuglich|te voldoen|voorschot|acompte|anticipo|card|karte|carte|tarjeta|pin|cash|bar|voucher|\d+ ?%`)
+	extraLine    = words(`\S*pauschale|verpflegung\S*|catering|lunch|\S*rabatt|\S*unterlagen|arbeitsheft|\S*heft|werkboek|cursusboek|workbook|course book|handbook|lehrbuch|skript|manual|\S*materia(?:l|als|l[en]*|ux|aal)|manuel|cahier|supports? de cours|cuaderno|libro|amount (?:payable|due|received)|an?zahlung|restbetrag|deposit|balance|net|netto|neto|payment|zzgl\.?|zuzuglich|te voldoen|voorschot|acompte|anticipo|card|karte|carte|tarjeta|pin|cash|bar|voucher|\d+ ?%`)
 )
 
 var charged = matching(`(?i)^(?:(?:remboursement|restitutie|reembolso|erstattung|rückerstattung|refund|terugbetaling|devolución|annulation|anulación|annulering)\s+(?:(?:of|de|des|du|der|von|van|del|la|le|les|votre|your|uw|the)\s+)*)?(?:(?:lab|practical|evening|morning|afternoon)?\s*(?:session|part|fee|place|seat|ticket|registration|course fee|seminar fee|kursgebühr|teilnahmegebühr|teilnahme|inscription|frais|matrícula|cuota|deelname|inschrijving)\s+(?:of|for|on|at|an|für|à|pour|de|del|aan|voor)\s+(?:the |la |le |der |die |het |de )?|(?:frais (?:pédagogiques|d['’]inscription|de formation|de participation)|droits d['’]inscription|derechos de (?:inscripción|matrícula)|cursusgeld|lesgeld|inschrijfgeld|deelnamekosten|cursusprijs)\s+(?:(?:pour|de|para|a|voor|aan|:|–|-)\s+(?:la |le |el |het |de )?)?)?`)
@@ -412,6 +427,9 @@ func (l *look) meetings() []guess {
 		if m := minutesOf.FindStringSubmatchIndex(text); m != nil {
 			list = append(list, guess{text: text[m[2]:m[3]], at: l.passageAt(i).within(m[2], m[3]-m[2]), score: 82, why: "these are its minutes", sure: true})
 		}
+		if m := aboutMeeting.FindStringSubmatchIndex(text); m != nil {
+			list = append(list, guess{text: text[m[2]:m[3]], at: l.passageAt(i).within(m[2], m[3]-m[2]), score: 82, why: "the paper is about it", sure: true})
+		}
 		if label, _, ok := strings.Cut(text, ":"); ok && meetingName.MatchString(fold(label)) && attendanceList.MatchString(fold(text[len(label):])) {
 			list = append(list, guess{text: label, at: l.passageAt(i).within(0, len(label)), score: 88, why: "the heading names it", sure: true})
 		}
@@ -433,6 +451,9 @@ func (l *look) meetings() []guess {
 	}
 	return list
 }
+
+// aboutMeeting is what an extract is taken from.
+var aboutMeeting = matching(`^(?i:über die|zur|of the|from the|sur la|de la|over de) ((?:\d{1,3}\. )?(?:[\p{L}-]*[Ss]itzung|[\p{L}-]*[Vv]ersammlung|[Mm]eeting|[Rr]éunion|[Rr]eunión|[Vv]ergadering)(?: (?:of the|des|der|du|de la|del|van de|van het) \p{Lu}[\p{L}-]+(?: \p{Lu}[\p{L}-]+){0,3})?)`)
 
 var minutesOf = matching(`(?:^|\s)(?i:minutes|protokoll|proceedings|record|notes|procès-verbal|compte rendu|acta|notulen)(?i: of| der| des| de la| du| del?| van)(?i: the| de| het)?(?i: (?:meeting|sitzung|réunion|reunión|vergadering)(?: of| der| des| de la| du| del?| van)?(?: the| de| het)?)? (\p{Lu}[\p{L}’'-]+(?: (?:(?:and|of|for|the|on|für|und|der) ){0,2}\p{Lu}[\p{L}’'-]+){0,6})`)
 

@@ -9,6 +9,9 @@ type labelRule struct {
 // synonyms are labels that say more closely what a value is; they are tried before
 // [labels], which hold the plain words.
 var synonyms = []labelRule{
+	{isPerson, whole(`name of (?:the )?(?:teacher|nurse|employee|delegate|engineer|licensee|pharmacist|applicant|person|practitioner|registrant)(?: attending)?|licensee(?: name|'s name)?|teacher(?:'s)? name`)},
+	{isFinish, whole(`geschafft(?: am)?|erledigt am|done on|passed and finished(?: on)?`)},
+	{isOther, whole(`abgerufen(?: am)?|retrieved(?: on)?|accessed(?: on)?|consulte le|consultado el|geraadpleegd op`)},
 	{isIssue, whole(`(?:ort|place|town|lieu|lugar|plaats)(?:,| und| and| et| y| en|/)? ?(?:/ ?)?(?:datum|date|fecha|tag)|(?:statement|report|record|transcript|slip) date|date of (?:the |this )?(?:statement|report|record|transcript)|verified(?: on)?`)},
 	// days that are none of the paper's: what comes next, how long it holds, when one enrolled
 	{isOther, whole(`(?:the )?(?:next|follow-?up|coming|future) (?:course|seminar|date|session|event|meeting|module|workshop|class|exam\w*|training|review|step)s?(?: (?:date|on))?|(?:folge|anschluss)(?:seminar|termin|kurs|veranstaltung|modul)|(?:nachste[rsn]?|kommende[rs]?) (?:termin|kurs|seminar|sitzung|veranstaltung|prufung|modul|schulung)|(?:prochaine?s?|session|seance|date|cours|stage) (?:session|cours|date|stage|formation|reunion|seance|rendez-vous|suivante?|module)|(?:proxim[oa]|siguiente) (?:curso|fecha|sesion|taller|convocatoria|edicion|jornada|modulo|reunion)|(?:curso|sesion|fecha) siguiente|(?:volgende|eerstvolgende) (?:cursus|datum|sessie|bijeenkomst|editie|training|les|vergadering)|vervolg(?:cursus|datum|training)`)},

@@ -48,6 +48,7 @@ func (l *look) titles() []guess {
 			continue
 		}
 		l.titlesInText(i, p.text, add)
+		l.titlesInBold(i, add)
 		if !l.inTable(p.cells[0]) {
 			l.titlesInFlow(i, p.text, add)
 		}
@@ -67,6 +68,52 @@ func (l *look) otherItem(text string) bool {
 		r = stemRole(label, value)
 	}
 	return r == isDuration || r == isScheduled || r == isAttended || r == isPerson && !l.isBody(value) || r == isTime || r == isCredits || r == isResult
+}
+
+// titlesInBold finds what is set in bold letters within a sentence that is not.
+func (l *look) titlesInBold(i int, add func(at, int, string)) {
+	text := l.passages[i].text
+	if l.inTable(l.passages[i].cells[0]) || len(strings.Fields(text)) < 6 {
+		return
+	}
+	for _, span := range l.boldIn(i) {
+		run := strings.Trim(span.Of(text), " ,.:;")
+		name, _, to, _ := person(run)
+		if span.From == 0 || len(strings.Fields(run)) < 2 && len(run) < 9 || len(strings.Fields(run)) > 16 || !capitalised(run) || l.isName(run) || name != "" && to == len(run) && l.namesAttendee(run) ||
+			len(find.Dates(run, l.langs)) > 0 || len(find.Amounts(run, l.langs)) > 0 || len(find.Credits(run, l.langs)) > 0 || len(find.Durations(run, l.langs)) > 0 || roleOf(run) != noRole || l.isBody(run) {
+			continue
+		}
+		add(l.passageAt(i).within(span.From, len(strings.TrimRight(span.Of(text), " ,.:;"))), 82, "it is set in bold letters")
+	}
+}
+
+// namesAttendee reports a name that shares a part with the attendee's.
+func (l *look) namesAttendee(name string) bool {
+	v := l.out.Values[paper.FieldAttendee].Text
+	return v == "" || samePerson(v, name)
+}
+
+// boldIn returns the runs of bold words of a passage that has other words too.
+func (l *look) boldIn(i int) []find.Span {
+	var out []find.Span
+	open, plain := false, false
+	for _, ci := range l.passages[i].cells {
+		c := &l.cells[ci]
+		for _, w := range c.words {
+			switch {
+			case !w.bold:
+				open, plain = false, true
+			case open:
+				out[len(out)-1].To = c.from + w.to
+			default:
+				open, out = true, append(out, find.Span{From: c.from + w.from, To: c.from + w.to})
+			}
+		}
+	}
+	if !plain {
+		return nil
+	}
+	return out
 }
 
 // timeFirst reports a text that begins with a time of day or is a length of time.
@@ -257,7 +304,7 @@ func (l *look) withoutOthers(list []guess) []guess {
 		if b == provider && b != "" && g.score < 86 {
 			return true
 		}
-		return g.score < 80 && heading.MatchString(low) || g.score < 60 && (placeAndDate(g.text) || signature.MatchString(low) || numberLine.MatchString(low))
+		return g.score < 80 && (len(strings.Fields(low)) < 4 && g.score < 70 || heading.FindStringIndex(low) != nil && heading.FindStringIndex(low)[0] == 0) && heading.MatchString(low) || g.score < 60 && (placeAndDate(g.text) || signature.MatchString(low) || numberLine.MatchString(low))
 	})
 }
 
@@ -292,6 +339,6 @@ func (l *look) clean(a at) at {
 
 var (
 	startsItem = matching(`(?i)^(?:self-paced course|online course|course|seminar|workshop|webinar|training|kurs|lehrgang|seminar|schulung|formation|stage|curso|taller|cursus|opleiding|lecture|talk|module|event|study day)\s*:\s+`)
-	verbAtEnd  = matching(`\s+(?:erfolgreich\s+|met goed gevolg\s+)?(?:realizad[oa]s?|celebrad[oa]s?|impartid[oa]s?|organizad[oa]s?|desarrollad[oa]s?|llevad[oa]s? a cabo|organisée?s?|dispensée?s?|animée?s?|proposée?s?|qui s['’]est (?:déroulée?|tenue?)|que se (?:celebró|realizó|impartió)|georganiseerd|verzorgd|(?:ge)?arbeitet(?: hat)?|tätig(?: ist| war)?|beschäftigt(?: ist| war)?|angestellt(?: ist| war)?|teilgenommen|bestanden|besucht|abgeschlossen|absolviert|abgelegt|gehalten|deelgenomen|bijgewoond|gevolgd|afgerond|afgelegd|behaald)$`)
+	verbAtEnd  = matching(`\s+(?:erfolgreich\s+|met goed gevolg\s+)?(?:realizad[oa]s?|celebrad[oa]s?|impartid[oa]s?|organizad[oa]s?|desarrollad[oa]s?|llevad[oa]s? a cabo|organisée?s?|dispensée?s?|animée?s?|proposée?s?|qui s['’]est (?:déroulée?|tenue?)|que se (?:celebró|realizó|impartió)|georganiseerd|verzorgd|(?:ge)?arbeitet(?: hat)?|tätig(?: ist| war)?|eingesetzt(?: ist| war)?|beschäftigt(?: ist| war)?|angestellt(?: ist| war)?|teilgenommen|bestanden|besucht|abgeschlossen|absolviert|abgelegt|gehalten|deelgenomen|bijgewoond|gevolgd|afgerond|afgelegd|behaald)$`)
 	trailing   = matching(`(?i)\s*[([](?:wegens|wegen|pour cause|en raison|à cause|por causa|debido|por enfermedad|due to|because|owing to|geannuleerd|annul|cancel|storniert|n°|nº|ref|first|eerste|erster?|premi[eè]re?|primera?|beginning|begint|beginnend|commencing|débutant|débute|empieza|comienza|inicia|à partir|ab dem|desde|a partir|vanaf|met ingang|starts?|begins?|from|held|on|beginnt|ab|vom|début|inicio|start|\d|code|no\.?|nr\.?|online|course code|ref)[^)\]]*[)\]]?\s*$`)
 )

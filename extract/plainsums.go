@@ -1,0 +1,56 @@
+package extract
+
+import (
+	"slices"
+
+	"evidencevault/extract/find"
+)
+
+// currencyWord is a currency that a paper names apart from its sums.
+var currencyWord = matching(`(?:^|[\s(])(EUR|GBP|USD|CHF|CAD|AUD|NZD|€|£)(?:[\s).:,]|$)`)
+
+// plainSums takes the prices at the end of rows for sums where the paper names one
+// currency apart from them, as till slips and ledgers do.
+func (l *look) plainSums() {
+	if l.pricedRows() < 2 {
+		return
+	}
+	var currency string
+	for _, p := range l.passages {
+		for _, m := range currencyWord.FindAllStringSubmatchIndex(p.text, -1) {
+			code := p.text[m[2]:m[3]]
+			switch code {
+			case "€":
+				code = "EUR"
+			case "£":
+				code = "GBP"
+			}
+			if currency != "" && currency != code {
+				return
+			}
+			currency = code
+		}
+	}
+	if currency == "" {
+		return
+	}
+	for _, row := range l.rows {
+		if len(row) < 2 {
+			continue
+		}
+		a := l.whole(row[len(row)-1])
+		text := l.text(a)
+		if !priceCell.MatchString(text) || slices.ContainsFunc(l.sums, func(s sumHit) bool { return s.at.passage == a.passage && s.at.span.Overlaps(a.span) }) {
+			continue
+		}
+		found := find.Amounts(currency+" "+text, l.langs)
+		if len(found) != 1 {
+			continue
+		}
+		h := sumHit{at: a, amount: found[0]}
+		if p, ok := l.labelOf(a); ok {
+			h.role, h.label = p.role, p.label
+		}
+		l.sums = append(l.sums, h)
+	}
+}
