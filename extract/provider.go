@@ -171,6 +171,9 @@ var (
 
 var streetAfter = matching(`,\s+(?:\d|[\p{L}. -]{3,30}\s\d|[A-Z]{2}\s\d|[A-Z]-?\d{4})`)
 
+// ownOffice is what a body calls the room from which it writes; it is no other body.
+var ownOffice = words(`(?:\S+ )?(?:office|secretariat|registry|sekretariat|geschaftsstelle|secretariaat|secretaria|bureau)`)
+
 // bodiesAtHead weighs the lines at the head and the foot of the first page.
 func (l *look) bodiesAtHead(add func(at, int, string)) {
 	size, seen := l.bodySize(), 0
@@ -184,6 +187,9 @@ func (l *look) bodiesAtHead(add func(at, int, string)) {
 			score := 66
 			if seen++; seen == 1 || seen < 4 && l.kind != paper.Receipt {
 				score = 76
+			}
+			if seen > 0 && ownOffice.MatchString(fold(l.text(a))) {
+				score = 40
 			}
 			add(a, score, "its address stands behind it")
 			continue
