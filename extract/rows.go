@@ -364,6 +364,9 @@ func (s *sheet) goesOn(p, c *cell, back int) bool {
 	if back > 1 || len(s.rows[c.row]) > 1 {
 		return false
 	}
+	if (left || centre) && 3*gap < 2*height && s.noRoom(p, c) {
+		return true
+	}
 	if left && len(s.rows[s.cells[s.passages[p.passage].cells[0]].row]) > 1 && 2*gap < height && (runsOn(p.text) || startsLower(c.text) || strings.ContainsAny(c.text[:1], "-0123456789") || strings.HasPrefix(c.text, "–") || strings.ContainsAny(p.text[len(p.text)-1:], "-,/&")) {
 		return true
 	}
@@ -379,6 +382,28 @@ func (s *sheet) goesOn(p, c *cell, back int) bool {
 func (s *sheet) fills(p, c *cell, height int) bool {
 	first := c.words[0]
 	return p.box[2]+(first.box[2]-first.box[0])+height/4 >= s.right(p, c)
+}
+
+// noRoom reports that the page was too narrow for the first word of c to stand in line p:
+// whoever set the line had to break it there, however short it is in letters.
+func (s *sheet) noRoom(p, c *cell) bool {
+	if roleOf(c.text) != noRole || allCaps(p.text) != allCaps(c.text) || reachLine(c.text) || startsStreet.MatchString(c.text) || isPersonal(c.text) {
+		return false
+	}
+	wide := 0
+	for _, q := range s.pages {
+		if q.Number == p.page {
+			wide = q.Width
+		}
+	}
+	margin := wide
+	for _, o := range s.cells {
+		if o.page == p.page {
+			margin = min(margin, o.box[0], wide-o.box[2])
+		}
+	}
+	first := c.words[0].box
+	return margin > wide/30 && p.box[2]-p.box[0]+first[2]-first[0]+p.size/4 > wide-2*margin
 }
 
 // dayBetween reports that a day begins in one line and ends in the next.
