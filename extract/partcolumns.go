@@ -3,6 +3,7 @@ package extract
 import (
 	"slices"
 
+	"evidencevault/extract/find"
 	"evidencevault/extract/paper"
 )
 
@@ -30,11 +31,25 @@ func (s *sheet) columnWithin(r, ci int) int {
 		left, right := c.text[:c.words[k].from-1], c.text[c.words[k].from:]
 		heads := roleOf(left) != noRole && roleOf(right) != noRole
 		number := k == len(c.words)-1 && bareNumber.MatchString(right)
-		if (heads || number) && s.begins(c, c.words[k].box[0], heads) >= 2 {
+		if (heads || number) && s.begins(c, c.words[k].box[0], heads) >= 2 || s.datedRow(c, left, c.words[k].box[0]) {
 			return k
 		}
 	}
 	return 0
+}
+
+// datedRow reports that left is a day and nothing else, and that what stands at x behind
+// it begins right beneath a heading, with or without a gap.
+func (s *sheet) datedRow(c *cell, left string, x int) bool {
+	if !hasFigure(left) || startsLower(left) {
+		return false
+	}
+	if d := find.Dates(left, nil); len(d) != 1 || d[0].From > 0 || d[0].To < len(left) {
+		return false
+	}
+	return slices.ContainsFunc(s.cells, func(o cell) bool {
+		return o.page == c.page && o.row < c.row && c.row-o.row < 14 && abs(o.box[0]-x) < 12 && len(s.rows[o.row]) > 2 && !hasFigure(o.text) && o.box[0] > c.box[0]
+	})
 }
 
 // begins counts the rows near the cell in which a number, or the number's heading, begins at x.
