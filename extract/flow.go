@@ -10,7 +10,7 @@ import (
 // text; the title follows them.
 const eventNoun = `(?:(?i:[\p{L}-]*(?:kurs(?:es)?|lehrgangs?|seminars?|tagung|schulung|fortbildung|weiterbildung|veranstaltung|workshops?|webinars?|vortrag(?:s|es)?|vorlesung|reihe|fachsitzung|unterweisung|übung|symposiums?|kongress(?:es)?|modul(?:s)?|fortbildungstag|(?:akademische[nrs]? |fach)?(?:grad|titel|bezeichnung)|das fach|studientag|thementag|prüfung(?: zu[mr])?(?: Abschluss)?|beitrag(?:s|es)?|artikels?|manuskripts?|` +
 	`cursus|opleiding|training|studiedag|themadag|bijscholing|nascholing|lezing|voordracht|gastcollege|gastles|leergang|congres|avondreeks|reeks|examen|artikel|bijdrage|bijeenkomst)|` +
-	`course|seminar|webinar|study day|conference|congress|symposium|masterclass|entitled|titled|session|series|lectures?|module|programme|program|class|summer school|bootcamp|tutorial|talk|paper|presentation|article|manuscript|exam(?:ination)?|degree of|diploma|qualification(?: of)?|title of|grade of|certificate in|practical|clinic|refresher|evening|(?:speaker|lecturer|tutor|instructor) on|` +
+	`course|seminar|webinar|study day|conference|congress|symposium|masterclass|entitled|titled|session|series|lectures?|module|programme|program|class|summer school|bootcamp|tutorial|talk|paper|presentation|article|manuscript|exam(?:ination)?|degree of|diploma|qualification(?: of)?|title of|grade of|certificate in|practical|clinic|refresher|evening|(?:oral |written |practical )?examinations? in|(?:orals|viva|vivas) in|(?:speaker|lecturer|tutor|instructor) on|` +
 	`formation|stage|cours|séminaire|atelier|journée(?: d['’]étude)?|journées|colloque|conférence|webinaire|communication|examen(?: d['’]| de)?|grade de|titre de|diplôme(?: de| d['’])?|manuscrit|exposé|cycle|parcours|(?:formateur|formatrice|intervenante?) sur|` +
 	`curso|taller|seminario|jornadas?|ponencia|congreso|módulo|charla|conferencia|artículo|manuscrito|título de|grado de|diploma de|simposio|ciclo|sesión|acción formativa)(?: (?:en ligne|à distance|online|on-?line|en línea|a distancia|par correspondance|por correspondencia|virtual|met live lessen|op afstand|entitled|titled|called|titulad[oa]|intitulée?|getiteld|genaamd|mit dem titel|namens|über|about|on the subject of))?)`
 
@@ -51,6 +51,9 @@ func (l *look) titlesInFlow(i int, text string, add func(at, int, string)) {
 		return
 	}
 	title := l.passages[next].text
+	if l.labelledItem(title) {
+		return // it announces itself
+	}
 	if !capitalised(title) || roleOf(title) != noRole && l.hasPair(l.passages[next].cells[0]) || startsDay(l, title) || len(strings.Fields(title)) > 18 || quotesRE.MatchString(title) || heading.MatchString(fold(title)) && !endsEvent.MatchString(text) {
 		return
 	}
@@ -116,8 +119,14 @@ func (l *look) flowTitle(i, from, noun int, add func(at, int, string)) {
 	if len(strings.Fields(cut)) < 2 {
 		score -= 20
 	}
+	if withinWider.MatchString(fold(tail(text[:noun], 60)) + " ") {
+		score -= 24 // the module to which the talk belonged
+	}
 	add(l.passageAt(i).within(from, len(cut)), score, "the sentence names it")
 }
+
+// withinWider ends in front of what somebody's talk or course was a part of.
+var withinWider = matching(`\b(?:(?:is|was|are|were|formed|forms|being)? ?(?:a |an integral )?part of|within|as part of|in the framework of|in the course of|im rahmen|(?:als |ist |war )?(?:ein )?(?:teil|bestandteil)|dans le cadre|(?:fait|faisait) partie|en el marco|dentro|(?:forma|formo|formaba) parte|in het kader|(?:als )?onderdeel|maakt(?:e)? deel uit)(?: (?:of|de[rsm]?|des|du|del?|van|la|le|el|the|our|its|their|einer?s?|unsere[rs]|une?|una?|het|een|onze|la))*\s*$`)
 
 // ofSeveral says which part of several a title is: "(Part 2)" belongs to it.
 var ofSeveral = matching(`^\s\((?i:teil|part|parte|partie|deel|stufe|level|niveau|nivel|modul[eo]?|band|vol\.?)\s(?:[IVX]{1,4}|\d{1,2})\)`)

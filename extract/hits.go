@@ -215,6 +215,11 @@ func (l *look) addDay(d day, text string) {
 	if full, _ := nameWords(signer); full > 1 && placeGiven(before) && strings.Contains(before, ",") {
 		after = "" // who signs stands beside the place and the day
 	}
+	if rest := strings.Trim(after, " .,"); rest == "" && d.single {
+		if _, place, ok := signedAt(before); ok {
+			before = place // who signs stands before the place
+		}
+	}
 	d.alone = strings.Trim(after, " .,") == "" && placeBefore(before) &&
 		(len(strings.Fields(before)) < 2 && !capitalised(before+" x") || strings.TrimSpace(before) == "" || placeGiven(before) || heading.MatchString(fold(before)))
 	cue, near := cueOf(before, after)
@@ -235,6 +240,27 @@ func (l *look) addDay(d day, text string) {
 	}
 	l.days = append(l.days, d)
 }
+
+// signedAt parts what stands before the day at the end of a line into who signs, and the
+// place where: "Kursstätte Oberlohe, Oberlohe, ", "… was present. A. Vey, ".
+func signedAt(before string) (who, place string, ok bool) {
+	text := strings.TrimRight(before, " ")
+	if !strings.HasSuffix(text, ",") {
+		return "", "", false
+	}
+	text = strings.TrimSuffix(text, ",")
+	if m := nameAtEnd.FindStringSubmatchIndex(text); m != nil {
+		return text[m[2]:m[3]], text[m[2]:] + ",", true
+	}
+	who, place, ok = strings.Cut(text, ", ")
+	if !ok || strings.ContainsAny(text, "0123456789:;()\"“”«»") || strings.Contains(place, ", ") || !capitalised(who) || !capitalised(place) || len(strings.Fields(who)) < 2 || len(strings.Fields(who)) > 8 || len(strings.Fields(place)) > 3 {
+		return "", "", false
+	}
+	return who, place + ",", true
+}
+
+// nameAtEnd is a name at the end of a line, behind the end of a sentence.
+var nameAtEnd = matching(`\p{Ll}[.!] ((?:\p{Lu}\.\s?){1,3}\p{Lu}[\p{L}'’-]+|\p{Lu}[\p{L}'’-]+(?: \p{Lu}\.)?(?: \p{Lu}[\p{L}'’-]+){1,2})$`)
 
 // signedBehind reports that nothing but a name stands behind a day.
 func signedBehind(after string) bool {

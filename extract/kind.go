@@ -188,13 +188,20 @@ func (l *look) weighKinds(score map[paper.Kind]*tallied, add func(paper.Kind, in
 	if provesHead.MatchString(l.headings()) && len(l.withRole(isPerson)) > 0 && score[paper.NotEvidence].score <= 0 {
 		add(paper.Attendance, 20, "it is headed as a proof and names a person")
 	}
-	if len(l.series) >= 2 && l.differentThings() {
+	if been, _ := l.attendedCount(); len(l.series) >= 2 && (been > 0 || seasonOf.MatchString(l.headings())) {
+		add(paper.Transcript, -60, "") // the evenings of one season
+		add(paper.Attendance, 20, "it lists the evenings of one series")
+	} else if len(l.series) >= 2 && l.differentThings() {
 		add(paper.Transcript, 60, "it lists several courses, each with its own day")
 		if slices.ContainsFunc(l.series, func(r line) bool { return r.total && (r.minutes > 0 || len(r.credits) > 0) }) {
 			add(paper.Transcript, 30, "")
 		}
 	} else {
 		add(paper.Transcript, -40, "")
+		if len(l.series) < 2 && len(l.withRole(isTitle)) == 1 && len(l.withRole(isEvent, isBare)) > 0 {
+			add(paper.Transcript, -60, "") // an extract with one entry
+			add(paper.Attendance, 20, "it names one event and its day")
+		}
 	}
 	if did && len(l.withRole(isPerson)) > 0 || len(l.withRole(isPerson)) > 0 && len(l.withRole(isTitle)) > 0 && len(l.days) > 0 && !money {
 		add(paper.Attendance, 22, "it names a person and an event")
@@ -249,6 +256,9 @@ func (l *look) weighKinds(score map[paper.Kind]*tallied, add func(paper.Kind, in
 		add(paper.Meeting, 50, "")
 	}
 }
+
+// seasonOf is what a series of talks or evenings is called.
+var seasonOf = words(`(?:lecture|talk|seminar|webinar|evening|winter|summer|spring|autumn)s? (?:\w+ )?(?:season|series)|season (?:19|20)\d\d|(?:vortrags|abend|seminar|ring)(?:reihe|vorlesung)|cycle (?:de|annuel de) conferences|ciclo de (?:conferencias|charlas)|(?:lezingen|avond)(?:reeks|cyclus)`)
 
 // pricedRows counts the rows that end with a price, as on a till slip.
 func (l *look) pricedRows() int {

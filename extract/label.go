@@ -92,6 +92,9 @@ var labels = []labelRule{
 
 var allLabels = slices.Concat(synonyms, labels, furtherLabels)
 
+// seatsAtEnd is how many of it were bought, or for how many.
+var seatsAtEnd = matching(`(?i)(?:,| –| -| ×| x|:)? (?:\d{1,2}|one|two|eine?|un|une|una|een) ?[x×]? ?(?:seats?|places?|persons?|people|participants?|delegates?|tickets?|registrations?|plätze?|platz|personen|teilnehmer|personnes?|inscriptions?|plazas?|personas?|inscripciones|inscripción|plaatsen|plaats|deelnemers?|personen)$`)
+
 func whole(list string) *pattern { return matching(`^(?:` + list + `)$`) }
 
 // neverBare are words that are a label only with a colon behind them: how a course is
@@ -107,7 +110,7 @@ func roleOf(label string) role {
 	if text == "" || len(text) > 60 {
 		return noRole
 	}
-	for _, try := range []string{text, withoutBrackets(text)} {
+	for _, try := range []string{text, withoutBrackets(text), withoutWhom(text)} {
 		for _, l := range allLabels {
 			if l.fits.MatchString(try) {
 				return l.role
@@ -126,6 +129,17 @@ func roleOf(label string) role {
 
 // enumerator numbers the boxes of a form.
 var enumerator = matching(`^(?:[a-z]|\d{1,2})[.)] `)
+
+// whom ends a label that says of whom it speaks: "hours attended by the participant".
+var whom = matching(` (?:by|of|for|durch|von|des|der|par|du|de la|por|del|door|van) (?:the |den |die |le |la |el |de |het |this )?(?:participant|attendee|delegate|learner|student|candidate|trainee|member|holder|teilnehmer(?:in|s)?|kandidat(?:in|en)?|stagiaire|participante?|alumn[oa]|asistente|deelnemer|cursist|kandidaat)$`)
+
+// withoutWhom returns a label without whom it speaks of, where more than a word is left.
+func withoutWhom(text string) string {
+	if m := whom.FindStringIndex(text); m != nil && strings.Contains(text[:m[0]], " ") {
+		return text[:m[0]]
+	}
+	return text
+}
 
 func withoutBrackets(text string) string {
 	if i := strings.IndexByte(text, '('); i > 0 {

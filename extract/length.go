@@ -202,6 +202,9 @@ func (l *look) statedLengths() []timed {
 		if leftOutWord.MatchString(tail(before, 36)+" ") || leftOutWord.MatchString(" "+head(after, 22)) {
 			continue
 		}
+		if partOfTime.MatchString(before) && len(l.lengths)+len(l.clocks) > 1 {
+			continue // "including half an hour of questions"
+		}
 		if definesCredit.MatchString(before) {
 			continue // "One credit equals 50 minutes"
 		}
@@ -230,6 +233,9 @@ func (l *look) statedLengths() []timed {
 	out = l.withDiscussion(out)
 	return out
 }
+
+// partOfTime ends in front of a length that lies within another.
+var partOfTime = matching(`\b(?:includ(?:ing|es|ed)|inclusive of|incl\.?|of which|of these|inkl\.?|inklusive|einschliesslich|davon|darunter|dont|y compris|compris|incluid[oa]s?|incluyendo|inclu[iy]\w*|de l[oa]s cuales|waarvan|inclusief|met inbegrip van|daarvan)(?: (?:a|an|the|eine[rsn]?|une?|una?|een))?\s*$`)
 
 // definesCredit ends in front of the length that a unit of credit stands for.
 var definesCredit = matching(`(?:credits?|points?|units?|ceus?|pdhs?|cpes?|hours?|punkte?|einheit|creditos?|puntos?|punten)\b.{0,12}(?: (?:equals?|corresponds? to|represents?|stands? for|is(?: worth| equal to)?|are|entspr\w+|steht fur|equivaut a|correspond a|equivale a|corresponde a|staat voor|komt overeen met)| ?=)(?: \w+)?\s*$`)

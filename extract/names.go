@@ -43,8 +43,10 @@ var salutation = matching(`^\s*(?:(?:Dear|Cher|Chère|Sehr geehrte[rs]?|Liebe[rs
 
 func bareName(text string) (name string, from, to int, titled bool) {
 	cut := strings.TrimRight(text, " .,;")
-	if d := degree.FindStringIndex(cut); d != nil && d[0] > 3 {
-		cut, titled = cut[:d[0]], true
+	for _, after := range []*pattern{degree, lettersAfter} {
+		if d := after.FindStringIndex(cut); d != nil && d[0] > 3 {
+			cut, titled = cut[:d[0]], true
+		}
 	}
 	if m := lastFirst.FindStringSubmatchIndex(cut); m != nil && !degree.MatchString(" "+cut[m[4]:m[5]]) {
 		last, first := cut[m[2]:m[3]], cut[m[4]:m[5]]
@@ -71,6 +73,10 @@ func bareName(text string) (name string, from, to int, titled bool) {
 	}
 	return cut[from:to], from, to, titled || m[3] > m[2]
 }
+
+// lettersAfter are the letters of a body behind the name of its member, which no name
+// spells: "Ann Vey MRCVS", "Ann Vey FRICS".
+var lettersAfter = matching(`(?:,? (?:[AFLM](?:Inst|Soc|Coll)[A-Z][A-Za-z]{0,3}|[AFLMR]{0,2}[B-DF-HJ-NP-TV-Z]{3,6}|(?:M|F|A)(?:RC|R|C)I?[A-Z][B-DF-HJ-NP-TV-Z]{1,2}))+$`)
 
 // numberSign is "N.º" and the like, of which a name took the letter for an initial.
 var numberSign = matching(`^ \p{Lu}\.? ?[º°ª]`)
@@ -101,7 +107,7 @@ func nameWords(name string) (full, initials int) {
 }
 
 var (
-	givenTo     = words(`(?:the )?(?:attendance|participation|presence) of|die (?:teilnahme|anwesenheit) von|la (?:participation|presence) de|la (?:asistencia|participacion) de|de (?:deelname|aanwezigheid) van|(?:certified|confirmed|recorded|noted) that|conferr?ed (?:up)?on|(?:the )?(?:attendance|participation|presence|completion) (?:of|by)|(?:is |we |to |do )?(?:hereby )?(?:certif\w+|confirm\w*|attest\w*|state\w*|declare\w*)(?: to you)?(?: that)?|certifies that|(?:awarded|presented|issued|granted|given|conferred)(?: up| proudly)?(?:on)? (?:to|upon)|this is to certify that|be it known that|proudly presents? .{0,30} to|received from|payment from|bestatig\w+(?: wir)?(?: hiermit)?,? dass|bescheinig\w+(?: wir)?,? dass|hiermit wird (?:bestatigt|bescheinigt),? dass|wird bestatigt,? dass|verliehen an|ausgestellt fur|uberreicht an|(?:attest\w+|certifi\w+|confirm\w+|soussigne\w*)(?: par la presente)? que|delivree? a|decernee? a|remise? a|recu de|certifica(?:mos)?(?: por la presente)? que|hace(?:mos)? constar que|acredita que|otorgad[oa] a|concedid[oa] a|expedid[oa] a(?: favor de)?|se otorga (?:el presente \w+ )?a|entregad[oa] a|recib\w+ de|verklaart(?: hierbij)?(?: dat)?|verklaren(?: wij)?(?: hierbij)?(?: dat)?|hierbij (?:verklaren wij|wordt verklaard) dat|bevestig\w+(?: wij)?(?: hierbij)?(?: dat)?|uitgereikt aan|toegekend aan|ontvangen van|certified for|signed for|blatt fur|sheet for|congratulations|well done|you did it|gefeliciteerd|gluckwunsch|felicitations|enhorabuena|thank you|dear|hello|hi|sehr geehrte[rs]?|liebe[rs]?|guten tag|hallo|bonjour|cher|chere|estimad[oa]|hola|querid[oa]|geachte|beste`)
+	givenTo     = words(`(?:(?:member(?:ship)?|attendance|season|record|study|log) ?)?(?:card|record|sheet|log(?:book)?|passport|account|statement) (?:of|for)|(?:karte|heft|blatt|pass|konto|carte|carnet|livret|fiche|ficha|carne|cartilla|kaart|boekje) (?:von|der|des|de|del|van|fur|pour|para|voor)|(?:the )?(?:attendance|participation|presence) of|die (?:teilnahme|anwesenheit) von|la (?:participation|presence) de|la (?:asistencia|participacion) de|de (?:deelname|aanwezigheid) van|(?:certified|confirmed|recorded|noted) that|conferr?ed (?:up)?on|(?:the )?(?:attendance|participation|presence|completion) (?:of|by)|(?:is |we |to |do )?(?:hereby )?(?:certif\w+|confirm\w*|attest\w*|state\w*|declare\w*)(?: to you)?(?: that)?|certifies that|(?:awarded|presented|issued|granted|given|conferred)(?: up| proudly)?(?:on)? (?:to|upon)|this is to certify that|be it known that|proudly presents? .{0,30} to|received from|payment from|bestatig\w+(?: wir)?(?: hiermit)?,? dass|bescheinig\w+(?: wir)?,? dass|hiermit wird (?:bestatigt|bescheinigt),? dass|wird bestatigt,? dass|verliehen an|ausgestellt fur|uberreicht an|(?:attest\w+|certifi\w+|confirm\w+|soussigne\w*)(?: par la presente)? que|delivree? a|decernee? a|remise? a|recu de|certifica(?:mos)?(?: por la presente)? que|hace(?:mos)? constar que|acredita que|otorgad[oa] a|concedid[oa] a|expedid[oa] a(?: favor de)?|se otorga (?:el presente \w+ )?a|entregad[oa] a|recib\w+ de|verklaart(?: hierbij)?(?: dat)?|verklaren(?: wij)?(?: hierbij)?(?: dat)?|hierbij (?:verklaren wij|wordt verklaard) dat|bevestig\w+(?: wij)?(?: hierbij)?(?: dat)?|uitgereikt aan|toegekend aan|ontvangen van|certified for|signed for|blatt fur|sheet for|congratulations|well done|you did it|gefeliciteerd|gluckwunsch|felicitations|enhorabuena|thank you|dear|hello|hi|sehr geehrte[rs]?|liebe[rs]?|guten tag|hallo|bonjour|cher|chere|estimad[oa]|hola|querid[oa]|geachte|beste`)
 	nameVerb    = words(`^(?:,? (?:rn|ph\.?d\.?|m\.? ?sc\.?|b\.? ?sc\.?|b\.? ?a\.?|m\.? ?a\.?|mba|b\.? ?eng\.?|m\.? ?eng\.?))?(?:,? ?\(?(?:[a-z]+\.? ?(?:no\.?|nr\.?)? ?)?[a-z]{0,4}[-/ ]?\d[\w/.-]*\)?,?)?(?:,? (?:born|geboren|geb\.|nee?|nacid[oa]|geboren op)[^,]{0,50},?)? ?(?:has|have|attended|participated|was|is|took|completed|passed|gave|presented|delivered|joined|taught|hat|war|ist|nahm|besuchte|hielt|a suivi|a participe|a assiste|a|est|asistio|ha|es|participo|impartio|heeft|is|was|gaf|nam|volgde|satisf\w+|successfully|of .{3,40} (?:attended|has)|wurde|wird|trabaja|presta|travaille|travaillait|arbeitet|werkt|rondde|beendete|absolvierte|schloss|supero|aprobo|completo|finalizo|reussit|finished|worked|followed|led|forma parte|fait partie|works?|sat|works for|assure|intervient|erhielt|recibio|ontving|received|haben wir)`)
 	numberAfter = words(`^ ?[,(·–-]? ?(?:staff|member|membership|employee|licen[cs]e|student|id|reg\w*|candidate|badge|no|nr|matr\w*|mitglied\w*|personal\w*|lid\w*|socio|n°|born|geb|dni|nif|rn)`)
 )
@@ -209,6 +215,13 @@ func (l *look) namedAsWhat(add func(at, string, int, string)) {
 // noFirst are words that begin a sentence rather than a name.
 var noFirst = matching(`^(?:der|die|das|dem|den|des|ein|eine|in|im|am|zu|zur|zum|fur|vom|bei|mit|nach|unser|unsere|ihre?|the|this|an|on|at|by|for|from|with|your|our|some|all)$`)
 
+// holdsName reports a label whose value begins with a name of two parts.
+func (l *look) holdsName(p pair) bool {
+	name, _, _, _ := person(l.text(p.value))
+	full, _ := nameWords(name)
+	return full > 1
+}
+
 // otherPerson is a label for somebody whom the paper is not about.
 var otherPerson = stems(`apolog|absent|entschuld|excus|witness|zeug|betreu|superv|mentor|kontakt|guest|chair|vorsitz|gez|inh|owner|manager|leit|unterweis|ausbild|assess|pruf|approv|check|audit|verant|copy|\bcc\b`)
 
@@ -236,6 +249,9 @@ func (l *look) namesByLabel(add func(at, string, int, string)) {
 		}
 		if l.kind == paper.Receipt && (p.label == "name" || p.label == "an" || p.label == "for") {
 			score -= 5
+			if p.label == "for" && slices.ContainsFunc(l.withRole(isPerson), func(o pair) bool { return o.label != "for" && l.holdsName(o) }) {
+				continue // what was paid for: somebody else is named as who paid
+			}
 		}
 		add(p.value.within(from, to-from), name, score, "it stands with the label "+quoted(p.label))
 	}

@@ -24,7 +24,7 @@ func (l *look) awardDays() {
 }
 
 var (
-	awardWord = words(`conferr?ed|awarded|bestow\w*|received|verliehen|verleiht|decerne\w*|confere\w*|otorga\w*|concedi\w*|recibio|toegekend|verleend|ontving|recu`)
+	awardWord = words(`admitted to the (?:degree|grade|rank|status)|in den grad|admis au grade|admitid[oa] al grado|toegelaten tot de graad|conferr?ed|awarded|bestow\w*|received|verliehen|verleiht|decerne\w*|confere\w*|otorga\w*|concedi\w*|recibio|toegekend|verleend|ontving|recu`)
 	passWord  = words(`pass(?:ed|ing)|examined|bestanden\w*|bestand|gepruft|superad[oa]|supero|aprobad[oa]|aprobo|reussi|passe|geslaagd|slaagde|behaald|abgelegt\w*|afgelegd`)
 )
 

@@ -58,6 +58,15 @@ func (l *look) findProvider() []guess {
 		}
 		add(a, 74, "somebody signs for it")
 	}
+	for _, d := range l.days {
+		if who, _, ok := signedAt(l.passages[d.at.passage].text[:d.at.span.From]); ok && d.role == isIssue && strings.HasPrefix(l.passages[d.at.passage].text, who) && !isPersonal(who) && !officeLine(who) {
+			score := 62
+			if l.isBody(who) {
+				score = 72
+			}
+			add(l.passageAt(d.at.passage).within(0, len(who)), score, "it stands before the place and the day")
+		}
+	}
 	for i, p := range l.passages {
 		if m := copyRight.FindStringSubmatchIndex(p.text); m != nil {
 			a := l.passageAt(i).within(m[2], m[3]-m[2])
@@ -99,7 +108,7 @@ func (l *look) findProvider() []guess {
 }
 
 // masthead is what stands behind the name of a periodical at the head of an article.
-var masthead = matching(`(?i)^(\p{Lu}[^\d]{4,80}?)[\s,.;·–|-]*(?:\d{1,3}\s?\((?:19|20)\d\d\)|\d{1,3}\. (?:jahrgang|jg)|(?:jahrgang|jg\.?|vol(?:ume|umen|\.)?|band|bd\.|heft|nr\.|no\.|issue|number|tome|numéro|número|jaargang|n°|nº|(?:spring|summer|autumn|winter) (?:issue|20))\s?\d?)`)
+var masthead = matching(`(?i)^((?-i:\p{Lu})[^\d]{4,80}?)[\s,.;·–|-]*(?:\d{1,3}\s?\((?:19|20)\d\d\)|\d{1,3}\. (?:jahrgang|jg)|(?:jahrgang|jg\.?|vol(?:ume|umen|\.)?|band|bd\.|heft|nr\.|no\.|issue|number|tome|numéro|número|jaargang|n°|nº|(?:spring|summer|autumn|winter) (?:issue|20))\s?\d?)`)
 
 // mastheads finds the periodical in a line at the head or foot of a published text.
 func (l *look) mastheads() []guess {
@@ -155,8 +164,10 @@ func (l *look) untilMark(a at) at {
 			text = text[:i]
 		}
 	}
-	if m := streetAfter.FindStringIndex(text); m != nil && m[0] > 3 {
-		text = text[:m[0]]
+	for _, cut := range []*pattern{streetAfter, numberedAs} {
+		if m := cut.FindStringIndex(text); m != nil && m[0] > 3 {
+			text = text[:m[0]]
+		}
 	}
 	return a.within(0, len(text))
 }
@@ -170,6 +181,9 @@ var (
 )
 
 var streetAfter = matching(`,\s+(?:\d|[\p{L}. -]{3,30}\s\d|[A-Z]{2}\s\d|[A-Z]-?\d{4})`)
+
+// numberedAs is as what a body is on some list, with its number there.
+var numberedAs = matching(`(?i),\s+(?:an? |the )?(?:(?:approved|accredited|recogni[sz]ed|registered|licensed|authori[sz]ed|anerkannte\p{L}*|zugelassene\p{L}*|agréée?|acreditad[oa]|homologad[oa]|erkende?)\s)?(?:\p{L}+\s)?(?:provider|sponsor|organi[sz]ation|school|träger|organisme|entidad|centro|instelling|aanbieder)?\s?(?:no\.?|nr\.?|n[°º]|id|number|nummer|#)\s?:?\s?\S*\d.*$|(?i),\s+(?:approved|accredited|recogni[sz]ed|registered|licensed)\s.*$`)
 
 // ownOffice is what a body calls the room from which it writes; it is no other body.
 var ownOffice = words(`(?:\S+ )?(?:office|secretariat|registry|sekretariat|geschaftsstelle|secretariaat|secretaria|bureau)`)
@@ -208,7 +222,7 @@ func (l *look) bodiesAtHead(add func(at, int, string)) {
 			add(a, 78, "it stands at the head")
 		case seen == 1 && l.kind == paper.Receipt && len(l.daysIn([]int{i})) == 0:
 			add(a, 66, "it stands at the head")
-		case seen == 1 && (provesHead.MatchString(fold(text)) && !body || eventOnly.MatchString(fold(text)) || roleOf(text) != noRole || len(l.daysIn(l.passages[c.passage].cells)) > 0):
+		case seen == 1 && (provesHead.MatchString(fold(text)) && !body || eventOnly.MatchString(fold(text)) || seasonOf.MatchString(fold(text)) && !body || roleOf(text) != noRole || len(l.daysIn(l.passages[c.passage].cells)) > 0):
 		case seen == 1 && (name == "" || !l.isName(name) && l.out.Values[paper.FieldAttendee].Text != "" || to < len(text) || l.boxed && c.size*10 > size*11 || !l.boxed) && len(find.Dates(text, l.langs)) == 0:
 			score := 56
 			if name != "" && l.out.Values[paper.FieldAttendee].Text != "" {
@@ -341,7 +355,7 @@ func (l *look) wholePassage(ci int) at {
 }
 
 var (
-	heldBy    = matching(`(?i)(?:organi[sz]ed by|provided by|delivered by|hosted by|held by|run by|conducted by|offered by|sponsored by|employed (?:by|at|with)|member of|veranstaltet von|durchgeführt von|angeboten von|ausgerichtet von|organisée? par|dispensée? par|assurée? par|proposée? par|organizado por|impartido por|organizada por|organiza|georganiseerd door|verzorgd door|gegeven door|from the office of|mitglied (?:der|des|im|in der|beim)|membre de|socio de|lid van|was held by|held for us by|given by|gegeven door|impartid[oa] por|celebrad[oa] por|donnée? par|animée? par|ausgeführt von|gehalten von|geleitet von|(?:durchgeführt|veranstaltet|gehalten|ausgerichtet) wurde (?:der|die|das) \p{L}+ (?:von|durch))\s+(?-i:the |der |die |das |dem |den |la |le |l['’]|el |het |de )?`)
+	heldBy    = matching(`(?i)(?:issued by|awarded by|certified by|recorded by|confirmed by|ausgestellt von|ausgestellt durch|bescheinigt durch|délivrée? par|émise? par|certifiée? par|expedid[oa] por|emitid[oa] por|otorgad[oa] por|uitgereikt door|afgegeven door|toegekend door|organi[sz]ed by|provided by|delivered by|hosted by|held by|run by|conducted by|offered by|sponsored by|employed (?:by|at|with)|member of|veranstaltet von|durchgeführt von|angeboten von|ausgerichtet von|organisée? par|dispensée? par|assurée? par|proposée? par|organizado por|impartido por|organizada por|organiza|georganiseerd door|verzorgd door|gegeven door|from the office of|mitglied (?:der|des|im|in der|beim)|membre de|socio de|lid van|was held by|held for us by|given by|gegeven door|impartid[oa] por|celebrad[oa] por|donnée? par|animée? par|ausgeführt von|gehalten von|geleitet von|(?:durchgeführt|veranstaltet|gehalten|ausgerichtet) wurde (?:der|die|das) \p{L}+ (?:von|durch))\s+(?-i:the |der |die |das |dem |den |la |le |l['’]|el |het |de )?`)
 	endBody   = matching(`[,.;()“„«"]|\s(?:et (?:a |obtenu|validé|réussi|terminé|passé|suivi)|y (?:ha |obtuvo|superó)|and (?:obtained|passed|scored|completed)|und (?:erreicht|bestand)|en (?:heeft|behaalde|is))|\s(?:certif|attest|confirm|déclar|bevestig|verklaar|bescheinig|bestätig|hace |hacen |acredit|otorg)\p{L}*\s|\s(?:on|from|in|am|vom|zum|seit|since|and has|has|hat|as|als|als|le|du|el|op|for|für|pour|para|voor|with)\s|\s[·|]\s|\d`)
 	legalForm = matching(`,? (?:Inc|Ltd|LLC|Co|Corp|PLC|LLP|GmbH|AG|KG|e\.\s?V|S\.\s?A|S\.\s?L|B\.\s?V|N\.\s?V|SARL|SAS)\b\.?`)
 	certifies = matching(`^(?:(?:[Tt]he|[DdLl]a|[Ll]e|[Ll]es|[Ee]l|[Ll]os|[Dd]e|[Hh]et|[Dd]ie|[Dd]er|[Dd]as)\s+|[Ll]['’]\s*)?((?:\p{L}[\p{L}’'.&-]*,?\s+){1,10}?)(?:(?:hereby|hiermit|hierbij|hiermee|por la presente|par la présente)\s+)?(?:certif(?:ies|y|ie|ica|ican)|attest(?:s|e|ent)?|confirm(?:s|e)?|déclare|reconnaît|acredita|otorga|concede|hace(?:n)? constar|verklaart|bevestigt|verleent|bescheinigt|bestätigt|verleiht)\s`)
@@ -371,6 +385,10 @@ func (l *look) bodiesInText(i int, text string, add func(at, int, string)) {
 		}
 		score := 60
 		switch {
+		case madeBy.MatchString(text[m[0]:m[1]]):
+			if score = 40; l.isBody(rest) && !officeWord.MatchString(fold(rest)) && !clerkTo.MatchString(rest) {
+				score = 70
+			}
 		case l.isBody(rest):
 			score = 86
 		case ledBy.MatchString(text[m[0]:m[1]]) && isPersonal(rest):
@@ -394,10 +412,27 @@ func (l *look) bodiesInText(i int, text string, add func(at, int, string)) {
 			add(l.passageAt(i).within(from, m[3]-from), 80, itCertifies)
 		}
 	}
+	if m := officeOf.FindStringSubmatchIndex(text); m != nil && undersigned.MatchString(fold(text)) {
+		body := text[m[2]:m[3]]
+		if e := endOffice.FindStringIndex(body); e != nil {
+			body = body[:e[0]]
+		}
+		if len(strings.Fields(body)) > 1 && (l.isBody(body) || len(strings.Fields(body)) > 2) {
+			add(l.passageAt(i).within(m[2], len(body)), 78, "who signs is in office there")
+		}
+	}
 	if m := fromThe.FindStringIndex(text); m != nil && l.isBody(text) && len(text) < 100 {
 		add(l.passageAt(i).within(m[1], len(text)-m[1]), 82, "it stands at the head")
 	}
 }
+
+// officeOf stands before the body in which the one who signs has an office, and undersigned
+// in the sentence in which somebody does.
+var (
+	officeOf    = matching(`(?i:directeur|directrice|présidente?|gérante?|responsable|secrétaire(?: générale?)?|directora?|presidenta?|secretari[oa]|gerente|jef[ea] de estudios|rectora?|decan[oa]|hoofd|voorzitter|secretaris|leiter(?:in)?|geschäftsführer(?:in)?|vorsitzende[r]?|head|director|principal|registrar|secretary|president|chair(?:man|woman|person)?|dean|manager)(?: (?i:général|générale|pédagogique|académico|académica|técnico|of studies|of education|of training))?\s(?i:de l['’]|du |de la |des |del |de |von |der |des |van (?:de |het )?|of (?:the )?)(\p{Lu}.{5,90})`)
+	endOffice   = matching(`[,;()]|\s(?:certif|attest|confirm|déclar|bevestig|verkla|bescheinig|bestätig|hace|acredit|hiermit|hierbij|hereby|déclare)\p{L}*(?:\s|$)`)
+	undersigned = words(`undersigned|soussignee?|(?:abajo firmante|el que suscribe|la que suscribe|quien suscribe)|ondergetekende|(?:der|die) unterzeichnete|als unterzeichn\w+|i,? .{3,60} (?:certify|confirm|declare|state)|ich,? .{3,60} (?:bestatige|bescheinige)|como (?:director|presidente|secretari)[oa]?`)
+)
 
 // publishedIn is the name of what a text is published in, which begins with a capital and
 // holds small words only between others.
@@ -405,6 +440,12 @@ var publishedIn = matching(`(?i:public(?:ation|ación)|publish(?:ed)?|appear(?:e
 
 // ledBy are the words for who leads a course, which seldom is who holds it.
 var ledBy = matching(`(?i)^(?:given by|led by|taught by|donnée? par|animée? par|dispensée? par|assurée? par|impartid[oa] por|gegeven door|verzorgd door|geleitet von|gehalten von)`)
+
+// madeBy are the words for who made the paper out, who may be in any office.
+var madeBy = matching(`(?i)^(?:issued by|awarded by|certified by|recorded by|confirmed by|ausgestellt (?:von|durch)|bescheinigt durch|délivrée? par|émise? par|certifiée? par|expedid[oa] por|emitid[oa] por|otorgad[oa] por|uitgereikt door|afgegeven door|toegekend door)`)
+
+// clerkTo is somebody's office in a body.
+var clerkTo = matching(`^\p{L}+ (?:to|of|at|for) the `)
 
 // isPersonal reports a text that is the name of a person and nothing else.
 func isPersonal(text string) bool {

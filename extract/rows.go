@@ -317,16 +317,17 @@ func (s *sheet) above(r, ci int, kind string) int {
 		return -1
 	}
 	c := &s.cells[ci]
-	if beginsItem(c.text) || beginsDated(c.text) {
-		return -1
-	}
+	item := beginsItem(c.text) || beginsDated(c.text)
 	if !s.boxed {
+		if item {
+			return -1
+		}
 		return s.aboveLine(r, ci, kind)
 	}
 	for back := r - 1; back >= max(0, r-3); back-- {
 		for _, pi := range s.rows[back] {
 			p := &s.cells[pi]
-			if p.page == c.page && s.goesOn(p, c, r-back) {
+			if p.page == c.page && (!item || openQuote(s.passages[p.passage].text)) && s.goesOn(p, c, r-back) {
 				return pi
 			}
 		}
@@ -444,6 +445,9 @@ func (s *sheet) letterhead(p, c *cell) bool {
 // headline reports that c goes on a line that is set large: one that fills most of
 // the width, or a name of a body of which the telling word stands in the next line.
 func (s *sheet) headline(p, c *cell) bool {
+	if hasFigure(p.text) && allCaps(p.text) != allCaps(c.text) {
+		return false // the number of the paper over who wrote it
+	}
 	first := p.row == c.row-1 && c.row < 3 && abs(p.size-c.size)*20 < p.size && abs(p.box[0]-c.box[0]) < p.size/2
 	if c.size*20 < s.usual*23 && !first {
 		return false

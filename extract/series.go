@@ -81,14 +81,16 @@ func (l *look) tableLine(t table, columns [][]int) line {
 		case role == isDuration || role == isAttended || hourLabel.MatchString(label) || minuteLabel.MatchString(label):
 			if m, ok := lengthOf(text, label, l.langs); ok {
 				r.minutes, r.length = m, true
+			} else if m := l.clocksIn(text); m > 0 {
+				r.minutes = m
 			}
 		case role == isStart || label == "start" || label == "begin":
 			from = text
 		case role == isEnd || label == "end":
 			to = text
 		case role == isTime:
-			if c := find.Clocks(text, l.langs); len(c) > 0 && !r.length {
-				r.minutes = c[0].Net()
+			if m := l.clocksIn(text); m > 0 && !r.length {
+				r.minutes = m
 			}
 		case role == isTitle || r.title == "" && strings.ContainsFunc(text, isLetter) && role != isNumber && role != isProvider && role != isPerson:
 			if r.title == "" || role == isTitle {
@@ -104,6 +106,18 @@ func (l *look) tableLine(t table, columns [][]int) line {
 	}
 	l.finish(&r)
 	return r
+}
+
+// clocksIn adds up the times of day in a cell, which hold for one day: "09:00–12:30, 13:30–17:00".
+func (l *look) clocksIn(text string) credit.Minutes {
+	var sum, end credit.Minutes
+	for _, c := range find.Clocks(text, l.langs) {
+		if credit.Minutes(c.From) < end {
+			return sum // the same time once more, or within another
+		}
+		sum, end = sum+c.Net(), credit.Minutes(c.To)
+	}
+	return sum
 }
 
 // finish marks pauses and sums, and finds a place for the row.

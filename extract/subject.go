@@ -131,7 +131,8 @@ func (l *look) grades() []guess {
 			list = append(list, guess{text: strings.TrimRight(l.passages[next].text, " ,."), at: l.passageAt(next), score: 84, why: "the line before announces it", sure: true})
 		}
 		if m := inGrade.FindStringSubmatchIndex(p.text); m != nil {
-			list = append(list, guess{text: p.text[m[2]:m[3]], at: l.passageAt(i).within(m[2], m[3]-m[2]), score: 86, why: "the sentence names the grade", sure: true})
+			from, to := group(m)
+			list = append(list, guess{text: p.text[from:to], at: l.passageAt(i).within(from, to-from), score: 86, why: "the sentence names the grade", sure: true})
 		}
 		if m := isMember.FindStringSubmatchIndex(p.text); m != nil {
 			m[2] += len(asMember.FindString(p.text[m[2]:m[3]]))
@@ -153,7 +154,7 @@ func (l *look) grades() []guess {
 }
 
 // inGrade names the grade of a member: "in the grade of Fellow".
-var inGrade = matching(`(?:^|\s)(?i:grade|class|rank|category|dignity)(?: (?i:of))? (\p{Lu}[\p{L}-]+(?: \p{Lu}[\p{L}-]+){0,2})`)
+var inGrade = matching(`(?:inscrit[oa]|incorporad[oa]|dad[oa] de alta|figura|consta)(?: \p{L}+){0,3} como ((?i:colegiad[oa]|soci[oa]|miembro|adherid[oa]) \p{Ll}+)|(?:^|\s)(?i:grade|class|rank|category|dignity)(?: (?i:of))? (\p{Lu}[\p{L}-]+(?: \p{Lu}[\p{L}-]+){0,2})`)
 
 var (
 	namedGrade = words(`fellow|associate|licentiate|companion|graduate`)
@@ -164,7 +165,7 @@ var (
 var asMember = matching(`(?i)^(?:(?:is |now |hereby |duly )*(?:enrolled|registered|elected|admitted|listed|entered|recorded|inscrite?|inscrit[oa]|registrad[oa]|eingetragen|geführt|ingeschreven|geregistreerd) (?:as|als|como|comme|en tant que) )?(?:an? |une? |ein |eine |een )?`)
 
 // announcesGrade ends a line that the grade follows.
-var announcesGrade = matching(`(?:(?:grade|class|rank|category|status|degree|dignity) of|(?:to|in|with) (?:the|our) (?:grade|class|rank|category)|(?:enrolled|registered|elected|admitted|listed|entered|is|remains|member|mitglied|membre|lid|gefuhrt|inscrit[eo]?|como|comme|als|as|en (?:tant que|qualite de)|grad|stand|calidad de|grado de|graad van|hoedanigheid van))(?: as)?:?$`)
+var announcesGrade = matching(`(?:(?:elected|admitted|enrolled|appointed|made|is|was|become|became)(?: (?:as|to be))? an?|(?:grade|class|rank|category|status|degree|dignity) of|(?:to|in|with) (?:the|our) (?:grade|class|rank|category)|(?:enrolled|registered|elected|admitted|listed|entered|is|remains|member|mitglied|membre|lid|gefuhrt|inscrit[eo]?|como|comme|als|as|en (?:tant que|qualite de)|grad|stand|calidad de|grado de|graad van|hoedanigheid van))(?: as)?:?$`)
 
 var memberNumber = words(`\d{3,}|no|nr|the member|this member|dear member|each member|number`)
 
@@ -211,6 +212,9 @@ func (l *look) paidFor() []guess {
 			if len(row[k]) > 0 && noItem(roleOf(l.cells[row[k][0]].text)) {
 				continue
 			}
+			if seatsOnly.MatchString(fold(text)) {
+				continue // what it was for stands elsewhere
+			}
 			if len(row[k]) == 0 || (chargeLine.MatchString(fold(text)) || extraLine.MatchString(fold(text))) && !quotesRE.MatchString(text) || text == "" {
 				continue
 			}
@@ -252,6 +256,12 @@ func (l *look) paidFor() []guess {
 			}
 		}
 	}
+	for _, p := range l.withRole(isPerson) {
+		if text := l.text(p.value); len(items) == 0 && p.label == "for" && !l.isName(text) && capitalised(text) && len(find.Amounts(text, l.langs)) == 0 {
+			a := p.value.within(0, len(seatsAtEnd.ReplaceAllString(text, "")))
+			list = append(list, guess{text: l.text(a), at: a, score: 82, why: "it stands with the label " + quoted(p.label), sure: true})
+		}
+	}
 	for i, p := range l.passages {
 		if len(items) > 0 || l.inTable(p.cells[0]) {
 			continue
@@ -275,6 +285,9 @@ func (l *look) paidFor() []guess {
 	}
 	return list
 }
+
+// seatsOnly is how many places were bought and at what price, and nothing of what.
+var seatsOnly = matching(`^(?:\d{1,2}|one|two) ?[x×]? ?(?:seats?|places?|registrations?|persons?|delegates?|participants?|tickets?|fees?|teilnehmer(?:platz|platze)?|platze?|personen|inscriptions?|plazas?|plaatsen|plaats|deelnemers?)(?: (?:@|at|a|je|zu) .*)?$`)
 
 // noItem reports the label of a sum or a number, which is nothing that was bought.
 func noItem(r role) bool { return r == isGrandTotal || r == isPartSum || r == isNumber }
@@ -310,6 +323,9 @@ func (l *look) charges() (items []guess, several bool) {
 		}
 		if extraLine.MatchString(low) && !chargeLine.MatchString(low) && !payLine.MatchString(low) && price.Cmp(extra) > 0 {
 			extra = price
+		}
+		if seatsOnly.MatchString(low) {
+			continue
 		}
 		if r := roleOf(text); r != noRole && r != isTitle || chargeLine.MatchString(low) && !quotesRE.MatchString(text) || extraLine.MatchString(low) || countedPlace.MatchString(low) || strings.HasSuffix(text, ":") || !strings.ContainsFunc(text, isLetter) || len(find.Dates(text, nil)) > 0 && len(text) < 30 {
 			continue

@@ -10,7 +10,7 @@ import (
 )
 
 var (
-	heading   = words(`(?:(?:refund|credit|cancellation|payment) (?:notice|advice)|\S*pass|score report|\S*(?:bescheinigung|bestatigung|nachweis|zertifikat|zeugnis|abschluss|certificaat|bewijs|verklaring|lidmaatschapskaart)|kursabschluss|to our \S+|hoja de \S+|feuille de \S+|acreditacion profesional|agradecimiento.*|certificates?|certificat|certificado|certificaat|zertifikat|bescheinigung|bestatigung|attestation|diplome?|diploma|urkunde|nachweis|confirmation|statement|proof|record|bewijs|verklaring|constancia|justificante|justificatif|acreditacion|accreditation|invoice|receipt|rechnung|quittung|facture|recu|factura|recibo|factuur|kwitantie|credit note|gutschrift|transcript|agenda|programme|einladung|to whom it may concern|letter|arbeitszeugnis|teilnahme\S*|anwesenheits\S*|participation|attendance|completion|thank you.*|membership card|member card|mitglieds\S+|ausweis|carte|lidmaatschap\S*|getuigschrift|werkgeversverklaring|sehr geehrte.*|protokoll|minutes|dear .*|presented to|awarded to|this is to certify.*|hiermit.*|urkunde|zeugnis|payment received|training history|study days attended.*|exam(?:ination)? result|awarded by|congratulations.*|we confirm.*|attestons.*)`)
+	heading   = words(`(?:(?:refund|credit|debit|cancellation|payment) (?:notice|advice|note)|\S*pass|score report|\S*(?:bescheinigung|bestatigung|nachweis|zertifikat|zeugnis|abschluss|certificaat|bewijs|verklaring|lidmaatschapskaart)|kursabschluss|to our \S+|hoja de \S+|feuille de \S+|acreditacion profesional|agradecimiento.*|certificates?|certificat|certificado|certificaat|zertifikat|bescheinigung|bestatigung|attestation|diplome?|diploma|urkunde|nachweis|confirmation|statement|proof|record|bewijs|verklaring|constancia|justificante|justificatif|acreditacion|accreditation|invoice|receipt|rechnung|quittung|facture|recu|factura|recibo|factuur|kwitantie|credit note|gutschrift|transcript|agenda|programme|einladung|to whom it may concern|letter|arbeitszeugnis|teilnahme\S*|anwesenheits\S*|participation|attendance|completion|thank you.*|membership card|member card|mitglieds\S+|ausweis|carte|lidmaatschap\S*|getuigschrift|werkgeversverklaring|sehr geehrte.*|protokoll|minutes|dear .*|presented to|awarded to|this is to certify.*|hiermit.*|urkunde|zeugnis|payment received|training history|study days attended.*|exam(?:ination)? result|awarded by|congratulations.*|we confirm.*|attestons.*)`)
 	eventWord = `(?:course|seminar|webinar|workshop|training|training course|study day|conference|congress|symposium|masterclass|session|series|lecture series|module|programme|program|class|residential school|summer school|school|clinic|bootcamp|tutorial|talk|lecture|guest lecture|paper|presentation|event|evening|article|manuscript|unit|kurs|lehrgang|seminar|schulung|fortbildung|weiterbildung|tagung|fachtagung|fachsitzung|veranstaltung|workshop|online-?kurs|fernlehrgang|vortrag|ubung|vorlesung|webinar|lernmodul|modul|beitrag|artikel|vortragsreihe|abendreihe|unterweisung|formation|stage|cours|seminaire|atelier|journee d'etude|journee|colloque|conference|module|webinaire|article|communication|curso|taller|seminario|jornada|jornadas|ponencia|congreso|modulo|charla|conferencia|articulo|cursus|opleiding|workshop|studiedag|werkplaatsdag|training|bijscholing|nascholing|lezing|gastcollege|gastles|leergang|themadag|congres|symposium|artikel|avondreeks)`
 	intro     = matching(`(?i)(?:^|[\s,'’])(?:` + accented(eventWord) + `(?: à distance| en ligne| online| a distancia| en línea| suivante?| intitulée?| titulad[oa]| genaamd| entitled| titled| called| mit dem titel)?|title|examen de|examen|examination (?:in|for)|exam (?:in|for)|qualification(?: as| of)?|competent(?: as)?|prüfung (?:zum|zur|als|in)|title of|degree of|for attending|attending|attended|completed|passed|bestanden|im fach|zum thema|mit dem thema|on the (?:subject|topic) of|about|sur le thème|sobre|titulad[oa]|intitulée?|entitled|titled|called|genannt|mit dem titel|met als titel|getiteld|genaamd)\s*(?:[:–-]\s*)?$`)
 	quotesRE  = matching(`„([^“”"]{3,140})[“”"]|“([^”"]{3,140})[”"]|«\s*([^»]{3,140}?)\s*»|(?:^|[\s(])"([^"]{3,140})"|‘([^’]{6,140})’(?:[\s,.:;)]|$)|(?:^|[\s(:])'(\p{Lu}[^'"]{5,140})'(?:[\s,.:;)]|$)|(?:^|[\s(])»([^«»]{3,140})«`)
@@ -55,6 +55,12 @@ func (l *look) titles() []guess {
 	}
 	l.titlesAlone(add)
 	return l.withoutOthers(list)
+}
+
+// labelledItem reports a known label with its value behind it.
+func (l *look) labelledItem(text string) bool {
+	label, _, parted := strings.Cut(text, ": ")
+	return parted && beginsItem(text) && roleOf(label) != noRole
 }
 
 // otherItem reports a label of something else with its value: "Study time: 2 h".
@@ -198,7 +204,7 @@ func (l *look) titlesInText(i int, text string, add func(at, int, string)) {
 		return
 	}
 	if intro.MatchString(strings.TrimRight(text, " :")) || strings.HasSuffix(text, ":") && introLine.MatchString(fold(text)) {
-		if next := l.nextPassage(i); next >= 0 && !strings.HasSuffix(l.passages[next].text, ":") && !l.isName(l.passages[next].text) && roleOf(l.passages[next].text) == noRole && !heading.MatchString(fold(l.passages[next].text)) && !quotesRE.MatchString(l.passages[next].text) {
+		if next := l.nextPassage(i); next >= 0 && !strings.HasSuffix(l.passages[next].text, ":") && !l.labelledItem(l.passages[next].text) && !l.isName(l.passages[next].text) && roleOf(l.passages[next].text) == noRole && !heading.MatchString(fold(l.passages[next].text)) && !quotesRE.MatchString(l.passages[next].text) {
 			add(l.passageAt(next).within(0, len(l.cutTitle(l.passages[next].text))), 84, "the line before announces it")
 		}
 	}
@@ -327,6 +333,12 @@ func (l *look) clean(a at) at {
 	if i := startsItem.FindStringIndex(trimmed); i != nil && i[1] < len(trimmed) {
 		trimmed = trimmed[i[1]:]
 	}
+	if i := placeAtEnd.FindStringIndex(trimmed); i != nil && i[0] > 3 && len(find.Dates(trimmed[i[0]:], l.langs))+len(find.Ranges(trimmed[i[0]:], l.langs)) > 0 {
+		trimmed = trimmed[:i[0]]
+	}
+	if i := dayAtEnd.FindStringIndex(trimmed); i != nil && i[0] > 3 && len(find.Dates(trimmed[i[0]:], l.langs)) > 0 {
+		trimmed = trimmed[:i[0]]
+	}
 	if i := verbAtEnd.FindStringIndex(trimmed); i != nil && i[0] > 3 {
 		trimmed = strings.TrimRight(trimmed[:i[0]], " ,;:–-")
 	}
@@ -336,6 +348,12 @@ func (l *look) clean(a at) at {
 	k := strings.Index(text, trimmed)
 	return a.within(max(k, 0), len(trimmed))
 }
+
+// placeAtEnd is the town and the day behind a title, and dayAtEnd the day in brackets.
+var (
+	placeAtEnd = matching(`, \p{Lu}[\p{L}’'-]+(?: \p{Lu}[\p{L}’'-]+)?, (?:\p{L}+ )?\d.{4,40}$`)
+	dayAtEnd   = matching(`\s*\((?:\p{L}+,? ){0,2}\d[^()]{4,40}\)$`)
+)
 
 var (
 	startsItem = matching(`(?i)^(?:self-paced course|online course|course|seminar|workshop|webinar|training|kurs|lehrgang|seminar|schulung|formation|stage|curso|taller|cursus|opleiding|lecture|talk|module|event|study day)\s*:\s+`)

@@ -32,12 +32,12 @@ func beside(a, b char) (gap int, ok bool) {
 	return b.box[0] - a.box[2], 2*overlap > height && b.box[2] > a.box[2]
 }
 
-// open says whether the white before letter i parts words: it is more than a seventh of
+// open says whether the white before letter i parts words: it is more than an eighth of
 // the size of the type, and the letters around it stand close.
 func open(chars []char, i int) bool {
 	a := chars[i-1]
 	gap, ok := beside(a, chars[i])
-	if !ok || 7*gap <= a.size {
+	if !ok || 8*gap <= a.size {
 		return false
 	}
 	var near []int
