@@ -166,7 +166,7 @@ func fill(ctx context.Context, store *evidence.Store, d Dossier, to adder, done 
 		if f.err != nil {
 			return "", fmt.Errorf("%s: %w", f.name, f.err)
 		}
-		if _, err := to.Add(f.name, &f.text, 0o600); err != nil {
+		if _, err := to.Add(f.name, f.text.reader(), 0o600); err != nil {
 			return "", err
 		}
 	}
@@ -177,8 +177,36 @@ func fill(ctx context.Context, store *evidence.Store, d Dossier, to adder, done 
 type form struct {
 	name  string
 	write func(io.Writer) error
-	text  bytes.Buffer
+	text  pile
 	err   error
+}
+
+// pile keeps what is written to it in pieces: one buffer would be copied again and again
+// while it grows.
+type pile struct{ pieces [][]byte }
+
+func (p *pile) Write(b []byte) (int, error) {
+	const size = 256 << 10
+	for rest := b; len(rest) > 0; {
+		k := len(p.pieces) - 1
+		if k < 0 || len(p.pieces[k]) == cap(p.pieces[k]) {
+			p.pieces = append(p.pieces, make([]byte, 0, size))
+			k++
+		}
+		n := min(len(rest), cap(p.pieces[k])-len(p.pieces[k]))
+		p.pieces[k] = append(p.pieces[k], rest[:n]...)
+		rest = rest[n:]
+	}
+	return len(b), nil
+}
+
+// reader reads what was written.
+func (p *pile) reader() io.Reader {
+	list := make([]io.Reader, len(p.pieces))
+	for i, piece := range p.pieces {
+		list[i] = bytes.NewReader(piece)
+	}
+	return io.MultiReader(list...)
 }
 
 // forms writes the forms of the index, several at once: the printed one takes about as long

@@ -2,7 +2,9 @@ package audit
 
 import (
 	"fmt"
+	"io"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 	"unicode"
@@ -77,13 +79,18 @@ func newPress(w *wording, title, author string, on credit.Date) (*press, error) 
 	p.AddUTF8FontFromBytes("text", "", slices.Clone(goregular.TTF)) // the library writes into what it is given
 	p.AddUTF8FontFromBytes("text", "B", slices.Clone(gobold.TTF))
 	p.AddUTF8FontFromBytes("mono", "", slices.Clone(gomono.TTF))
+	p.SetCompression(false) // see squeeze
 	p.SetMargins(pageMargin, pageMargin, pageMargin)
 	p.SetAutoPageBreak(false, pageFoot)
 	p.SetDisplayMode("fullpage", "single")
-	p.AliasNbPages("{nb}")
 	p.foot = p.clean(title)
 	p.SetFooterFunc(p.footer)
 	return p, p.Error()
+}
+
+// Output writes the document, with its pages deflated. The library writes it at once.
+func (p *press) Output(w io.Writer) error {
+	return p.Fpdf.Output(squeezer{w, strconv.Itoa(p.PageCount())})
 }
 
 func (p *press) footer() {

@@ -1,10 +1,12 @@
 package journal
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"slices"
 	"strconv"
+	"sync"
 	"time"
 
 	"evidencevault/catalog"
@@ -29,10 +31,11 @@ type book struct {
 	rules      map[string]credit.Scheme    // by cycle
 	inputs     map[string]credit.Input     // by cycle, on the day asked for
 	facts      []catalog.Fact
-	elsewhere  map[string]elsewhere         // by claim: for which other certifications its activity is claimed
-	carried    map[string][]catalog.Carried // by the cycle into which it came
-	outside    map[string]map[string]string // by cycle and claim: why it counts nothing at the cycle's end; see outsideOf
-	outsideOn  map[string]map[string]string // the same on the day asked for
+	elsewhere  map[string]elsewhere                     // by claim: for which other certifications its activity is claimed
+	carried    map[string][]catalog.Carried             // by the cycle into which it came
+	outside    map[string]map[string]string             // by cycle and claim: why it counts nothing at the cycle's end; see outsideOf
+	outsideOn  map[string]map[string]string             // the same on the day asked for
+	comesTo    map[string]map[string]credit.ClaimResult // by cycle and claim's number; see results
 }
 
 // open reads the vault as it is and works out the statements on a day; the zero Date
@@ -41,7 +44,8 @@ func (j *Journal) open(ctx context.Context, v *catalog.View, on credit.Date) (*b
 	b := &book{now: j.now(), cycles: map[string]catalog.Cycle{}, activities: map[string]catalog.Activity{}, proofs: map[string][]catalog.Proof{},
 		papers: map[string]catalog.Paper{}, evidence: map[string]catalog.Evidence{}, statements: map[string]credit.Statement{},
 		whole: map[string]credit.Statement{}, rules: map[string]credit.Scheme{}, inputs: map[string]credit.Input{},
-		carried: map[string][]catalog.Carried{}, outside: map[string]map[string]string{}, outsideOn: map[string]map[string]string{}}
+		carried: map[string][]catalog.Carried{}, outside: map[string]map[string]string{}, outsideOn: map[string]map[string]string{},
+		comesTo: map[string]map[string]credit.ClaimResult{}}
 	if err := b.load(ctx, v); err != nil {
 		return nil, err
 	}
@@ -169,20 +173,33 @@ func (b *book) work(ctx context.Context, j *Journal, v *catalog.View, cert Certi
 	}
 	in.Carried, in.Earlier = b.carriedIn(cycle.ID), earlier
 	b.inputs[cycle.ID] = in
-	st, err := credit.Calculate(rules, in)
+	st, whole, err := calculated(rules, in)
 	if err != nil {
 		return fmt.Errorf("certification %s: %w", cert.Name, err)
 	}
-	b.statements[cycle.ID] = st
+	b.statements[cycle.ID], b.whole[cycle.ID] = st, whole
 	if st.Changed, err = b.changed(ctx, j, v, cycle); err != nil {
 		return fmt.Errorf("certification %s: %w", cert.Name, err)
 	}
 	b.statements[cycle.ID] = st
-	if in.On.Before(cycle.End) {
-		in.On = credit.Date{}
+	return nil
+}
+
+// calculated returns the statement on the day of in and the one at the cycle's end, which
+// are worked out side by side.
+func calculated(rules credit.Scheme, in credit.Input) (st, whole credit.Statement, err error) {
+	if !in.On.Before(in.Cycle.End) {
+		st, err = credit.Calculate(rules, in)
+		return st, st, err
 	}
-	b.whole[cycle.ID], err = credit.Calculate(rules, in)
-	return err
+	end := in
+	end.On = credit.Date{}
+	var both sync.WaitGroup
+	var endErr error
+	both.Go(func() { whole, endErr = credit.Calculate(rules, end) })
+	st, err = credit.Calculate(rules, in)
+	both.Wait()
+	return st, whole, cmp.Or(err, endErr)
 }
 
 // claim returns the claim of this UUID as it is shown.
@@ -191,7 +208,11 @@ func (b *book) claim(id string) (Claim, error) {
 	if i < 0 {
 		return Claim{}, fmt.Errorf("%s: %w", id, ErrUnknown)
 	}
-	c := b.claims[i]
+	return b.shown(b.claims[i]), nil
+}
+
+// shown returns a claim as it is shown.
+func (b *book) shown(c catalog.Claim) Claim {
 	a := b.activities[c.Activity]
 	shown := Claim{
 		ID: c.Ref(), Activity: a.Ref(), Category: c.Category, Title: a.Fields[paper.FieldTitle], Provider: a.Fields[paper.FieldProvider],
@@ -208,15 +229,33 @@ func (b *book) claim(id string) (Claim, error) {
 	}
 	if c.Withdrawn {
 		shown.State = "withdrawn"
-		return shown, nil
+		return shown
 	}
 	b.judge(c, a, &shown)
-	return shown, nil
+	return shown
+}
+
+// results returns what the claims of a cycle come to, by their numbers, and keeps the
+// answer: looking through a statement once for each claim takes long.
+func (b *book) results(cycle string) map[string]credit.ClaimResult {
+	if list, ok := b.comesTo[cycle]; ok {
+		return list
+	}
+	st := b.statements[cycle]
+	list := make(map[string]credit.ClaimResult, len(st.Claims))
+	for _, r := range st.CarriedIn {
+		list[r.ID] = r
+	}
+	for _, r := range st.Claims {
+		list[r.ID] = r
+	}
+	b.comesTo[cycle] = list
+	return list
 }
 
 // judge fills in what a claim comes to, and what a person should know about it.
 func (b *book) judge(c catalog.Claim, a catalog.Activity, shown *Claim) {
-	if r, ok := b.statements[c.Cycle].Result(c.Ref()); ok {
+	if r, ok := b.results(c.Cycle)[c.Ref()]; ok {
 		shown.Awarded, shown.Counted = r.Awarded, r.Counted
 	}
 	note := outsideOf(b.outside, c.Cycle, b.whole[c.Cycle])[c.Ref()]

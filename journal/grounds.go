@@ -65,11 +65,7 @@ func (j *Journal) Grounds(ctx context.Context, on credit.Date, certification str
 			if c.Cycle != cert.Cycle.ID || c.Withdrawn {
 				continue
 			}
-			shown, err := b.claim(c.ID)
-			if err != nil {
-				return err
-			}
-			g.Claims = append(g.Claims, Ground{shown, b.groundPapers(readings, c.Activity)})
+			g.Claims = append(g.Claims, Ground{b.shown(c), b.groundPapers(readings, c.Activity)})
 		}
 		return nil
 	})

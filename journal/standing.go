@@ -182,11 +182,7 @@ func (j *Journal) Claims(ctx context.Context, f ClaimsFilter) ([]Claim, error) {
 			if !keep(c) {
 				continue
 			}
-			shown, err := b.claim(c.ID)
-			if err != nil {
-				return err
-			}
-			list = append(list, shown)
+			list = append(list, b.shown(c))
 		}
 		return nil
 	})
