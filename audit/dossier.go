@@ -102,7 +102,7 @@ type Original struct {
 	Names  []string `json:"names"`       // under which it came, as they may be shown
 	Exact  []string `json:"names_exact"` // the same, so that the bytes can be had back: see catalog.ParseExact
 	Copy   string   `json:"copy"`        // relative to the index
-	// Languages are those in which its papers are written, as far as that was told (BCP 47).
+	// Languages are those in which its papers are written, "und" where that could not be told (BCP 47).
 	Languages []string `json:"languages,omitempty"`
 
 	archived string // where its copy lies in the archive of a closed cycle; "": nowhere

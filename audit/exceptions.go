@@ -48,6 +48,7 @@ type Exception struct {
 type excepting struct {
 	holder string
 	unit   string
+	titles map[string]string       // of categories
 	cuts   map[string][]credit.Cut // by claim
 	list   []Exception
 }
@@ -65,12 +66,24 @@ func (x *excepting) claim(c journal.Ground) {
 	if c.Outside {
 		x.add(Exception{Claim: c.ID, Kind: ExceptOutside}, "its date lies outside the cycle, so it counts nothing.")
 	}
+	x.category(c)
 	asked := x.questions(c)
 	x.set(c, asked)
 	for _, cut := range x.cuts[c.ID] {
 		x.add(Exception{Claim: c.ID, Kind: ExceptCut, Rule: cut.Rule, Amount: cut.Amount}, "%s %s awarded and not counted: the rule %s allows no more.",
 			cut.Amount, unitsWere(cut.Amount, x.unit), cut.Rule)
 	}
+}
+
+// category tells that the holder chose the category of a document that did not settle it.
+func (x *excepting) category(c journal.Ground) {
+	question := c.CategoryQuestion()
+	if question == "" || len(c.Papers) == 0 {
+		return // what is claimed without a document is told as that
+	}
+	e := Exception{Claim: c.ID, Kind: ExceptAnswered, Field: string(paper.FieldCategory), Value: cmp.Or(x.titles[c.Category], c.Category), Question: question,
+		By: x.holder, File: c.Papers[0].File, SHA256: c.Papers[0].SHA256}
+	x.add(e, "%s left a question open: %s %s answered: %s.", e.File, question, x.holder, e.Value)
 }
 
 // questions tells what the papers left open, who answered it and how. It returns the
@@ -159,11 +172,21 @@ func (d Dossier) translations() []Exception {
 					continue
 				}
 				list = append(list, Exception{Claim: e.ID, Kind: ExceptLanguage, File: p.File, SHA256: p.SHA256, Language: l,
-					Text: fmt.Sprintf("%s is written in %s; the body may ask for a translation.", p.File, languageName(l))})
+					Text: writtenIn(p.File, l)})
 			}
 		}
 	}
 	return list
+}
+
+// undetermined is the language of a paper whose language could not be told (BCP 47).
+const undetermined = "und"
+
+func writtenIn(file, tag string) string {
+	if tag == undetermined {
+		return fmt.Sprintf("the language of %s could not be told; the body may ask for a translation.", file)
+	}
+	return fmt.Sprintf("%s is written in %s; the body may ask for a translation.", file, languageName(tag))
 }
 
 func baseLanguage(tag string) string {

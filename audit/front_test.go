@@ -85,6 +85,53 @@ func spaced(text string) string { return blanks.ReplaceAllString(text, " ") }
 // pdfText is the text of a PDF in reading order, without line ends.
 func pdfText(t *testing.T, file string) string { return spaced(output(t, "pdftotext", file, "-")) }
 
+// A category that the holder chose among several is told as an answer, one that the scheme
+// settles is not; and a document whose language could not be told is listed.
+func TestFirstPageTellsChosenCategoriesAndUnknownLanguages(t *testing.T) {
+	j := largeVault(t, 2, func(i int) []byte { return fmt.Appendf(nil, "%%PDF-1.4 %d", i) })
+	ctx := t.Context()
+	cert, err := j.Certified(ctx, "", on)
+	if err != nil {
+		t.Fatal(err)
+	}
+	several := cert.Scheme.Accepting("meeting")
+	if len(several) < 2 {
+		t.Fatalf("%d categories of the demo accept a meeting, want several", len(several))
+	}
+	if _, err := j.ClaimChange(ctx, "C2", map[string]string{"kind": "meeting"}, ""); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := j.ClaimChange(ctx, "C2", map[string]string{"category": several[1].ID}, ""); err != nil {
+		t.Fatal(err)
+	}
+	for language, want := range map[string]string{
+		"en": "C2: category. The document certificate 2.pdf left this open: “Several categories accept a paper of the kind meeting. In which one do you claim it?” " +
+			demo.Holder + " answered: " + several[1].Title + ".",
+		"de": "C2: Kategorie. Das Dokument certificate 2.pdf ließ offen: „Mehrere Kategorien nehmen ein Papier der Art Sitzung an. In welcher soll es angerechnet werden?“ " +
+			demo.Holder + " hat geantwortet: " + several[1].Title + ".",
+	} {
+		text := firstPage(t, dossier(t, j, language))
+		if !strings.Contains(text, want) || strings.Contains(text, "certificate 1.pdf left") {
+			t.Errorf("%s: want %q in %s", language, want, text)
+		}
+	}
+	d := dossier(t, j, "en")
+	d.Originals[0].Languages = []string{"und"} // as of a paper with too few words to tell
+	if text := firstPage(t, d); !strings.Contains(text, "Language not told: C") {
+		t.Errorf("the unknown language is not told: %s", text)
+	}
+}
+
+// firstPage is the text of index.html, blanks as one.
+func firstPage(t *testing.T, d audit.Dossier) string {
+	t.Helper()
+	var page bytes.Buffer
+	if err := d.WriteHTML(&page); err != nil {
+		t.Fatal(err)
+	}
+	return spaced(html.UnescapeString(markup.ReplaceAllString(page.String(), "")))
+}
+
 // The first page says the same in every form: whose certification it is, what was asked,
 // what is counted, what an auditor would ask, how it is checked, and a place to sign.
 func TestFirstPageIsTheSameInEveryForm(t *testing.T) {
@@ -169,11 +216,7 @@ func TestFirstPageTellsAnswersCorrectionsAndLanguages(t *testing.T) {
 			"Beginn. Das Dokument visual inspection course.pdf ließ offen: „Ist 03/04/2026 der 3. April 2026 oder der 4. März 2026?",
 			demo.Holder + " hat geantwortet: 3. April 2026.", "Französisch: C", "Englisch: C"}, "Deutsch: C"},
 	} {
-		var page bytes.Buffer
-		if err := dossier(t, j, tt.language).WriteHTML(&page); err != nil {
-			t.Fatal(err)
-		}
-		text := spaced(html.UnescapeString(markup.ReplaceAllString(page.String(), "")))
+		text := firstPage(t, dossier(t, j, tt.language))
 		for _, want := range tt.want {
 			if !strings.Contains(text, want) {
 				t.Errorf("%s: it does not say %q", tt.language, want)

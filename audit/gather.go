@@ -48,7 +48,7 @@ func Gather(ctx context.Context, j *journal.Journal, certification string, on cr
 	if err != nil {
 		return Dossier{}, err
 	}
-	x := excepting{holder: d.Holder, unit: d.Statement.Unit, cuts: map[string][]credit.Cut{}}
+	x := excepting{holder: d.Holder, unit: d.Statement.Unit, titles: d.titles, cuts: map[string][]credit.Cut{}}
 	for _, cut := range d.Statement.Cuts {
 		x.cuts[cut.Claim] = append(x.cuts[cut.Claim], cut)
 	}
@@ -169,7 +169,8 @@ func (g *gatherer) original(sha256 string, c journal.Claim) (*Original, error) {
 
 // speaks notes a language in which the original is written; "" could not be told.
 func (o *Original) speaks(tag string) {
-	if tag != "" && !slices.Contains(o.Languages, tag) {
+	tag = cmp.Or(tag, undetermined)
+	if !slices.Contains(o.Languages, tag) {
 		o.Languages = append(o.Languages, tag)
 	}
 }

@@ -202,10 +202,14 @@ func (p *press) paragraph(text string) {
 	p.SetY(p.GetY() + 3)
 }
 
-// item prints a text with a mark before it.
+// item prints a text with a mark before it; a short one is kept on one page.
 func (p *press) item(mark, text string) {
+	const height, kept = textSize * lineFactor, 5
 	p.SetFont("text", "", textSize)
-	p.room(textSize * lineFactor)
+	p.room(height)
+	if lines := len(p.SplitText(text, p.inner()-16)); lines <= kept {
+		p.room(float64(lines) * height)
+	}
 	p.SetX(pageMargin)
 	y := p.GetY()
 	p.Text(pageMargin, y+textSize, mark)

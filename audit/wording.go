@@ -207,6 +207,9 @@ func (w *wording) value(field, value string) string {
 
 // language names a language of BCP 47 in this one.
 func (w *wording) language(tag string) string {
+	if tag == undetermined {
+		return w.say("language not told")
+	}
 	t, err := language.Parse(tag)
 	if err != nil {
 		return tag

@@ -23,7 +23,17 @@ type Grounds struct {
 // Ground is a claim with the papers that are its proofs.
 type Ground struct {
 	Claim
-	Papers []GroundPaper
+	Papers    []GroundPaper
+	Accepting []credit.Category // of the scheme: those that accept the activity's kind by themselves
+}
+
+// CategoryQuestion is what a person was asked who chose the category; "" when the scheme
+// has one that is the only one to accept the kind, and it is this.
+func (g Ground) CategoryQuestion() string {
+	if len(g.Accepting) == 1 && g.Accepting[0].ID == g.Category || g.Kind == "" {
+		return ""
+	}
+	return categoryQuestion(g.Kind, len(g.Accepting))
 }
 
 // GroundPaper is a paper as it was read, before anyone corrected it.
@@ -65,11 +75,17 @@ func (j *Journal) Grounds(ctx context.Context, on credit.Date, certification str
 			if c.Cycle != cert.Cycle.ID || c.Withdrawn {
 				continue
 			}
-			g.Claims = append(g.Claims, Ground{b.shown(c), b.groundPapers(readings, c.Activity)})
+			g.Claims = append(g.Claims, Ground{b.shown(c), b.groundPapers(readings, c.Activity), b.accepting(c)})
 		}
 		return nil
 	})
 	return g, err
+}
+
+// accepting returns the categories that accept the kind of a claim's activity.
+func (b *book) accepting(c catalog.Claim) []credit.Category {
+	fields := b.activities[c.Activity].Fields
+	return b.rules[c.Cycle].Accepting(fields[paper.FieldKind], splitTags(fields[FieldTags])...)
 }
 
 // groundPapers returns the papers that prove an activity, each once, as they were read.

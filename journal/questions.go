@@ -85,16 +85,27 @@ func (k asker) askCategory(q *questions, kind paper.Kind) {
 		return
 	}
 	list := k.accepting(kind, q.values)
-	text := fmt.Sprintf("Several categories accept a paper of the kind %s. In which one do you claim it?", kind)
+	text := categoryQuestion(string(kind), len(list))
 	if len(list) == 0 {
 		list = k.scheme.Categories
-		text = fmt.Sprintf("No category of the scheme accepts a paper of the kind %s by itself. In which one do you claim it?", kind)
 	}
 	candidates := make([]paper.Candidate, len(list))
 	for i, c := range list {
 		candidates[i] = paper.Candidate{Text: c.ID, Why: c.Title}
 	}
 	q.open(paper.FieldCategory, text, k.suggest(kind, q.values[paper.FieldProvider].Text, candidates))
+}
+
+// categoryQuestion asks for the category of a paper of a kind that so many accept by
+// themselves: none, several, or one that the person did not choose.
+func categoryQuestion(kind string, accepting int) string {
+	switch accepting {
+	case 0:
+		return fmt.Sprintf("No category of the scheme accepts a paper of the kind %s by itself. In which one do you claim it?", kind)
+	case 1:
+		return fmt.Sprintf("Another category accepts a paper of the kind %s. In which one do you claim it?", kind)
+	}
+	return fmt.Sprintf("Several categories accept a paper of the kind %s. In which one do you claim it?", kind)
 }
 
 // askFields asks for what the category's award and conditions read and the paper does
