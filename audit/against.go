@@ -49,7 +49,7 @@ func headIn(ctx context.Context, at string, secret transfer.Secret) ([]byte, err
 		return nil, fmt.Errorf("%s: %w", at, ErrNoHead)
 	}
 	if transfer.IsBackup(at) {
-		about, _, err := transfer.CheckBackup(ctx, at, secret)
+		about, _, err := transfer.CheckBackup(ctx, at, secret, nil)
 		return []byte(about.Head), err
 	}
 	if filepath.Ext(at) == ".json" {

@@ -40,6 +40,9 @@ func archive(name string, on credit.Date, fill func(*os.Root) error) (err error)
 	if err = errors.Join(err, root.Close()); err != nil {
 		return err
 	}
+	if err := vacant(name); err != nil {
+		return err
+	}
 	return os.Rename(packed, name)
 }
 

@@ -59,9 +59,9 @@ func vaultOf(t *testing.T, holder string) *journal.Journal {
 		}
 	}
 	in := intake.New(j.Catalog(), intake.Options{Settle: time.Millisecond})
-	_, err = in.Add(ctx, papers)
-	if err := errors.Join(err, in.Close()); err != nil {
-		t.Fatal(err)
+	report, err := added(ctx, in, papers)
+	if err := errors.Join(err, in.Close()); err != nil || len(report.Left) > 0 {
+		t.Fatalf("left %+v: %v", report.Left, err)
 	}
 	plan, err := j.ConfirmClear(ctx, "")
 	if err != nil {
@@ -76,6 +76,17 @@ func vaultOf(t *testing.T, holder string) *journal.Journal {
 		t.Fatal(err)
 	}
 	return j
+}
+
+// added takes in what lies in a folder, and tries again what was left: a program that starts
+// just now may hold a file for a moment.
+func added(ctx context.Context, in *intake.Intake, papers string) (report intake.Report, err error) {
+	for range 100 {
+		if report, err = in.Add(ctx, papers); err != nil || len(report.Left) == 0 {
+			break
+		}
+	}
+	return report, err
 }
 
 func gather(t *testing.T, j *journal.Journal) audit.Dossier {

@@ -59,9 +59,7 @@ func WriteBinder(ctx context.Context, store *evidence.Store, d Dossier, file str
 			return Binder{}, fmt.Errorf("claim %s (%s): %w; attach its proof, or leave out what is unproven", e.ID, e.Title, ErrUnproven)
 		}
 	}
-	if _, err := os.Lstat(file); err == nil {
-		return Binder{}, fmt.Errorf("%s: %w", file, ErrThere)
-	} else if !errors.Is(err, os.ErrNotExist) {
+	if err := vacant(file); err != nil {
 		return Binder{}, err
 	}
 	if o.Language != "" {
@@ -117,7 +115,8 @@ func writeBinder(ctx context.Context, store *evidence.Store, d Dossier, dir stri
 	return b.report, complete(ctx, w, pages.Bytes(), store, d.Originals, b.shelf)
 }
 
-// putFile has a file written beside its place and moves it there when it is whole.
+// putFile has a file written beside its place and moves it there when it is whole, unless
+// something came to lie there meanwhile: that is [ErrThere].
 // Dir is the folder in which that happens, for what is needed meanwhile.
 func putFile(name string, write func(dir string, w io.Writer) error) (err error) {
 	making, err := lock.Make(name)
@@ -132,6 +131,9 @@ func putFile(name string, write func(dir string, w io.Writer) error) (err error)
 	}
 	if err := errors.Join(write(making.Dir, f), f.Sync(), f.Close()); err != nil {
 		return fmt.Errorf("%s: %w", name, err)
+	}
+	if err := vacant(name); err != nil {
+		return err
 	}
 	return os.Rename(fresh, name)
 }

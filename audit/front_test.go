@@ -37,10 +37,7 @@ func asked(t *testing.T) *journal.Journal {
 		}
 	}
 	in := intake.New(j.Catalog(), intake.Options{Settle: time.Millisecond})
-	report, err := in.Add(ctx, papers)
-	for n := 0; n < 100 && err == nil && len(report.Left) > 0; n++ { // a program that starts just now may hold a file for a moment
-		report, err = in.Add(ctx, papers)
-	}
+	report, err := added(ctx, in, papers)
 	if err := errors.Join(err, in.Close()); err != nil || len(report.Left) > 0 {
 		t.Fatalf("left %+v: %v", report.Left, err)
 	}

@@ -66,24 +66,34 @@ func WritePacket(ctx context.Context, store *evidence.Store, d Dossier, dir stri
 
 func isArchive(name string) bool { return strings.EqualFold(filepath.Ext(name), ".zip") }
 
-// free refuses a place where something lies. An empty folder is removed, so that the
-// packet can take its place.
+// free refuses a place where something lies: a file, a link, a device, a pipe. An empty
+// folder is removed, so that the packet can take its place.
 func free(dir string) error {
+	info, err := os.Lstat(dir)
+	if err != nil || !info.IsDir() || isArchive(dir) {
+		return vacant(dir)
+	}
 	entries, err := os.ReadDir(dir)
+	if err != nil {
+		return err
+	}
+	if len(entries) > 0 {
+		return fmt.Errorf("%s: %w", dir, ErrThere)
+	}
+	return os.Remove(dir)
+}
+
+// vacant refuses a name that anything has, a link that leads nowhere too: what is moved
+// there would take its place.
+func vacant(name string) error {
+	_, err := os.Lstat(name)
 	switch {
 	case errors.Is(err, os.ErrNotExist):
 		return nil
-	case err == nil && len(entries) == 0 && !isArchive(dir):
-		return os.Remove(dir)
-	case err == nil || !isDir(dir):
-		return fmt.Errorf("%s: %w", dir, ErrThere)
+	case err == nil:
+		return fmt.Errorf("%s: %w", name, ErrThere)
 	}
 	return err
-}
-
-func isDir(name string) bool {
-	info, err := os.Stat(name)
-	return err == nil && info.IsDir()
 }
 
 // inPayload adds files below data/ of a bag.

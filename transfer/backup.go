@@ -213,14 +213,19 @@ func IsBackup(file string) bool {
 }
 
 // CheckBackup reads a backup to its end, changes nothing, and returns what it says of
-// itself. The error is that of [Restore] for a backup that is not whole.
-func CheckBackup(ctx context.Context, file string, secret Secret) (about About, res Result, err error) {
+// itself. The error is that of [Restore] for a backup that is not whole; progress is told as
+// by it.
+func CheckBackup(ctx context.Context, file string, secret Secret, progress func(done, of int64)) (about About, res Result, err error) {
 	f, err := os.Open(file)
 	if err != nil {
 		return about, res, err
 	}
 	defer func() { err = errors.Join(err, f.Close()) }()
-	in, err := secret.decrypt(&whileWanted{ctx: ctx, r: f})
+	from, err := telling(ctx, f, progress)
+	if err != nil {
+		return about, res, err
+	}
+	in, err := secret.decrypt(from)
 	if err != nil {
 		return about, res, fmt.Errorf("%s: %w", file, err)
 	}

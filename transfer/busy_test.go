@@ -66,7 +66,7 @@ func headOf(t *testing.T, at string) []byte {
 	if head, err := os.ReadFile(filepath.Join(at, "head")); err == nil {
 		return head
 	}
-	about, _, err := transfer.CheckBackup(ctx, at, transfer.Secret{})
+	about, _, err := transfer.CheckBackup(ctx, at, transfer.Secret{}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -230,6 +230,10 @@ func TestProgressEndsWithAll(t *testing.T) {
 		}},
 		{"export", func(tell func(done, of int64)) error {
 			_, err := transfer.Export(ctx, c, open, transfer.Options{Progress: tell})
+			return err
+		}},
+		{"verify", func(tell func(done, of int64)) error {
+			_, _, err := transfer.CheckBackup(ctx, file, transfer.Secret{}, tell)
 			return err
 		}},
 		{"restore", func(tell func(done, of int64)) error {

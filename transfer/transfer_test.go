@@ -149,7 +149,7 @@ func TestRoundTrips(t *testing.T) {
 			if info, err := os.Stat(file); err != nil || info.Mode().Perm() != 0o600 {
 				t.Errorf("the file's mode: %v, %v, want 0600", info.Mode(), err)
 			}
-			about, checked, err := transfer.CheckBackup(ctx, file, test.open)
+			about, checked, err := transfer.CheckBackup(ctx, file, test.open, nil)
 			if err != nil || about.Events != was.Events || checked.Evidence != 2 || checked.Bytes != was.Bytes {
 				t.Errorf("checked: %+v %+v, %v, want what was written: %+v", about, checked, err, was)
 			}

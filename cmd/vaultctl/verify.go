@@ -106,7 +106,7 @@ func (a *app) verifyOther(ctx context.Context, at string, f secretFlags) error {
 	if err != nil {
 		return err
 	}
-	about, res, err := transfer.CheckBackup(ctx, at, secret)
+	about, res, err := transfer.CheckBackup(ctx, at, secret, a.progressBytes("verifying"))
 	report := backupReport{About: about, Result: res}
 	if errors.Is(err, transfer.ErrCut) || errors.Is(err, transfer.ErrChanged) || errors.Is(err, transfer.ErrName) {
 		report.Findings, err = []string{err.Error()}, nil
