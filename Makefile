@@ -53,4 +53,5 @@ report: tools ## read 2 × 520 drawn papers and print how well, by field, langua
 soak: ## long runs: race detector, fuzzing, fault sweeps (hours)
 	@sh .ci/tools soak
 	CGO_ENABLED=1 go test -race -short ./watcher/... ./intake/... ./journal/...
+	CGO_ENABLED=0 EVIDENCE_VAULT_POWER_CUTS=40 go test -tags faultpoints -timeout 30m -count=1 -run TestA03PowerCut ./faults
 	sh .ci/fuzz 10m

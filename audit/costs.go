@@ -110,6 +110,7 @@ func (c Costs) receipts(g *grid) int {
 			case "paid":
 				if amount, err := credit.ParseAmount(text); err == nil {
 					g.amount(row, k+1, amount)
+					g.money(row, k+1)
 				} else {
 					g.text(row, k+1, text)
 				}
@@ -141,6 +142,7 @@ func (c Costs) paidFor(g *grid, receipts int) int {
 			}
 			g.formula(row, 6, "SUMIFS(Receipts!$E$2:$E$%d,Receipts!$G$2:$G$%d,D%d,Receipts!$F$2:$F$%d,E%d)", receipts, receipts, row, receipts, row)
 			g.amount(row, 7, claim.Counted)
+			g.money(row, 6)
 		}
 	}
 	return row
@@ -148,7 +150,7 @@ func (c Costs) paidFor(g *grid, receipts int) int {
 
 // sums fills the first sheet.
 func (c Costs) sums(g *grid, receipts, claims int) {
-	g.open(sheetSums, 26, 18, 14, 14, 14, 16, 18)
+	g.open(sheetSums, 26, 18, 14, 14, 20, 16, 18)
 	g.title(1, 1, "Costs")
 	g.text(1, 2, c.Holder)
 	g.title(2, 1, "counted credits as of")
@@ -165,6 +167,7 @@ func (c Costs) sums(g *grid, receipts, claims int) {
 		g.formula(row, 3, `%s"<0")`, paid)
 		g.formula(row, 4, "B%d+C%d", row, row)
 		g.formula(row, 5, `SUMIFS(Receipts!$E$2:$E$%d,Receipts!$F$2:$F$%d,A%d,Receipts!$J$2:$J$%d,"%s")`, receipts, receipts, row, receipts, noCertificate)
+		g.money(row, 2, 3, 4, 5)
 	}
 	if len(c.Categories) == 0 {
 		return
@@ -185,5 +188,6 @@ func (c Costs) sums(g *grid, receipts, claims int) {
 			g.formula(row, column, "SUMIFS(%s,%s,A%d,%s,B%d,%s,C%d)", of(from), of("B"), row, of("C"), row, of("E"), row)
 		}
 		g.formula(row, 6, `IF(E%d=0,"",D%d/E%d)`, row, row, row)
+		g.money(row, 4, 6)
 	}
 }

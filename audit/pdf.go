@@ -64,11 +64,14 @@ func (l *leaf) front(kind string) {
 	}
 	l.heading(1, f.Open)
 	for _, p := range f.Points {
-		l.heading(2, p.Heading)
-		for _, x := range p.Items {
+		for i, x := range p.Items {
 			text := l.clean(x.Text) // a list of files, of which none is left out
 			if x.Claim != "" {
 				text = l.shown(l.w.claimID(x.Claim) + ": " + x.Text)
+			}
+			if i == 0 {
+				l.room(4*textSize*lineFactor + l.itemHeight(text)) // a heading goes with what it heads
+				l.heading(2, p.Heading)
 			}
 			l.item("–", text)
 		}

@@ -202,14 +202,20 @@ func (p *press) paragraph(text string) {
 	p.SetY(p.GetY() + 3)
 }
 
-// item prints a text with a mark before it; a short one is kept on one page.
-func (p *press) item(mark, text string) {
+// itemHeight is the height that an item needs on one page: all of a short one, a line of a
+// longer one.
+func (p *press) itemHeight(text string) float64 {
 	const height, kept = textSize * lineFactor, 5
 	p.SetFont("text", "", textSize)
-	p.room(height)
 	if lines := len(p.SplitText(text, p.inner()-16)); lines <= kept {
-		p.room(float64(lines) * height)
+		return float64(lines) * height
 	}
+	return height
+}
+
+// item prints a text with a mark before it; a short one is kept on one page.
+func (p *press) item(mark, text string) {
+	p.room(p.itemHeight(text))
 	p.SetX(pageMargin)
 	y := p.GetY()
 	p.Text(pageMargin, y+textSize, mark)

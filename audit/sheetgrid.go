@@ -15,7 +15,7 @@ type grid struct {
 	book                 *excelize.File
 	sheet                string
 	wordStyle, dateStyle int
-	headStyle            int
+	headStyle, payStyle  int
 	err                  error
 }
 
@@ -32,14 +32,19 @@ func (g *grid) begin(first string, others ...string) error {
 			return err
 		}
 	}
-	day := "yyyy-mm-dd"
+	day, money := "yyyy-mm-dd", "0.00##"
+	family, err := g.book.GetDefaultFont()
+	if err != nil {
+		return err
+	}
 	for _, k := range []struct {
 		to    *int
 		style excelize.Style
 	}{
 		{&g.wordStyle, excelize.Style{NumFmt: formatText}},
 		{&g.dateStyle, excelize.Style{CustomNumFmt: &day}},
-		{&g.headStyle, excelize.Style{NumFmt: formatText, Font: &excelize.Font{Bold: true}}},
+		{&g.headStyle, excelize.Style{NumFmt: formatText, Font: &excelize.Font{Bold: true, Family: family}}},
+		{&g.payStyle, excelize.Style{CustomNumFmt: &money}},
 	} {
 		var err error
 		if *k.to, err = g.book.NewStyle(&k.style); err != nil {
@@ -56,9 +61,13 @@ func (g *grid) keep(err error) {
 	}
 }
 
-// open goes on with another sheet, whose columns have these widths in letters.
+// open goes on with another sheet, whose columns have these widths in letters. It prints
+// on pages of A4 that lie on their side, all columns beside each other.
 func (g *grid) open(sheet string, widths ...float64) {
 	g.sheet = sheet
+	lying, a4, pages := "landscape", 9, 0 // as many pages down as it takes
+	g.keep(g.book.SetPageLayout(sheet, &excelize.PageLayoutOptions{Orientation: &lying, Size: &a4, FitToWidth: new(1), FitToHeight: &pages}))
+	g.keep(g.book.SetSheetProps(sheet, &excelize.SheetPropsOptions{FitToPage: new(true)}))
 	for i, w := range widths {
 		name, err := excelize.ColumnNumberToName(i + 1)
 		g.keep(err)
@@ -120,6 +129,13 @@ func (g *grid) amount(row, column int, a credit.Amount) {
 		return
 	}
 	g.formula(row, column, "%s", a.Rat().RatString())
+}
+
+// money shows the number of a cell as an amount of money.
+func (g *grid) money(row int, columns ...int) {
+	for _, c := range columns {
+		g.styled(row, c, g.payStyle)
+	}
 }
 
 func (g *grid) formula(row, column int, format string, args ...any) {

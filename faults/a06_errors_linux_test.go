@@ -44,7 +44,7 @@ func (r *round) under(i injection, n int) (injected bool, code int, log string) 
 	return bytes.Contains(text, []byte("(INJECTED)")), cmd.ProcessState.ExitCode(), said.String()
 }
 
-// A6, A8: a write, a sync or a renaming fails, each time that it is reached. What was said
+// A6, A8: a write to the database, a sync, a closing or a renaming fails, each time that it is reached. What was said
 // to be taken in is there, nothing is half there, the failure is said, and the next run
 // makes good what is missing, by itself.
 func TestA06A08CallsThatFail(t *testing.T) {
@@ -57,6 +57,7 @@ func TestA06A08CallsThatFail(t *testing.T) {
 		{"fsync", "EIO", "catalog.db-wal"},
 		{"fsync", "EIO", ""}, // also those of the store, of the head and of folders
 		{"renameat", "EIO", ""},
+		{"close", "EIO", ""},
 	} {
 		t.Run(i.call+" "+i.error+" "+i.file, func(t *testing.T) {
 			provoked := 0

@@ -115,8 +115,10 @@ func (a *app) printWeaknesses(head, weight string, r audit.Rehearsal) {
 		} else {
 			g.mend = mend
 		}
-		g.claims = append(g.claims, w.Claim)
-		g.stake = g.stake.Add(w.AtStake)
+		if !slices.Contains(g.claims, w.Claim) { // of the same claim two days may be asked about
+			g.claims = append(g.claims, w.Claim)
+			g.stake = g.stake.Add(w.AtStake)
+		}
 	}
 	if len(groups) == 0 {
 		return
@@ -128,7 +130,7 @@ func (a *app) printWeaknesses(head, weight string, r audit.Rehearsal) {
 			stake = " (" + g.stake.String() + " at stake)"
 		}
 		slices.SortFunc(g.claims, byNumber)
-		a.printf("  %s: %s%s\n      mend: %s\n", strings.Join(slices.Compact(g.claims), " "), safe(g.why), stake, safe(g.mend))
+		a.printf("  %s: %s%s\n      mend: %s\n", strings.Join(g.claims, " "), safe(g.why), stake, safe(g.mend))
 	}
 	a.printf("\n")
 }
