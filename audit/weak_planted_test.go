@@ -2,6 +2,7 @@ package audit_test
 
 import (
 	"fmt"
+	"math/big"
 	"os"
 	"path/filepath"
 	"slices"
@@ -411,17 +412,36 @@ func fellAsForetold(t *testing.T, r audit.Rehearsal) {
 	}
 }
 
-// The chance agrees with a published table: Lieberman and Owen, Tables of the
-// Hypergeometric Probability Distribution, Stanford 1961, for N = 10, n = 4, k = 3 (from
-// memory; P(0) = 0.166667), and with the well-known odds of at least one ace among five
-// cards, 18472/54145.
-func TestChanceOfThePublishedTable(t *testing.T) {
+// The chance agrees with printed examples, each of no weak claim in the sample:
+//
+//   - Statistics for Business and Economics, 13th edition, chapter 4, exercise 63, page 246:
+//     N = 4, n = 2, r = 2: P(0) = 0.1666
+//     (vaia.com/en-us/textbooks/math/statistics-for-business-and-economics-13th)
+//   - section 3-8, example 3-26, page 85 of a textbook set in 2002 (from memory: Montgomery and
+//     Runger, Applied Statistics and Probability for Engineers): N = 850, K = 50, n = 2:
+//     P(0) = 319600/360825 = 0.886 (issuhub.com/view/index/5218?pageIndex=107)
+//   - a solved exercise, N = 30, K = 10, n = 5: P(0) = 0.108795419
+//     (homeworksource.com/p/1095009)
+//   - a table of lots of N = 100 with 5, 10 and 20 defects, n = 10: P(0) = 0.5838, 0.3305,
+//     0.0951; n = 20: 0.3193, 0.0951 (statsmasters.pages.dev/tables/hypergeometric-table,
+//     whose other rows are not used: some are wrong, as that of N = 50, K = 10, n = 10)
+func TestChanceOfPrintedExamples(t *testing.T) {
 	for _, c := range []struct {
 		n, w, k int
-		want    string
-	}{{10, 3, 4, "5/6"}, {10, 4, 3, "5/6"}, {52, 4, 5, "18472/54145"}} {
-		if got := audit.Chance(c.n, c.w, c.k).RatString(); got != c.want {
-			t.Errorf("Chance(%d, %d, %d) = %s, want %s", c.n, c.w, c.k, got, c.want)
+		none    string // the chance that the sample holds none, as printed
+	}{{4, 2, 2, "0.1666"}, {850, 50, 2, "0.886"}, {30, 10, 5, "0.108795419"},
+		{100, 5, 10, "0.5838"}, {100, 10, 10, "0.3305"}, {100, 20, 10, "0.0951"}, {100, 5, 20, "0.3193"}, {100, 10, 20, "0.0951"}} {
+		printed, ok := new(big.Rat).SetString(c.none)
+		if !ok {
+			t.Fatal(c.none)
+		}
+		last := big.NewRat(1, 1) // of the last digit that is printed, whether rounded or cut
+		for range len(c.none) - len("0.") {
+			last.Mul(last, big.NewRat(1, 10))
+		}
+		none := new(big.Rat).Sub(big.NewRat(1, 1), audit.Chance(c.n, c.w, c.k))
+		if d := new(big.Rat).Sub(none, printed); d.Abs(d).Cmp(last) >= 0 {
+			t.Errorf("of %d, %d weak, a sample of %d holds none with %s, printed is %s", c.n, c.w, c.k, none.FloatString(9), c.none)
 		}
 	}
 }
