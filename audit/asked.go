@@ -7,6 +7,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"evidencevault/extract/paper"
 )
 
 // ErrNoClaim says that a claim was asked for that the certification does not have.
@@ -47,6 +49,45 @@ func (d Dossier) WithoutUnproven() Dossier {
 	return d.keep(func(e Entry) bool { return e.Proven })
 }
 
+// ErrField says that a field cannot be left out.
+var ErrField = errors.New("cannot be left out")
+
+// counts are the fields on which every figure rests.
+var counts = []paper.Field{paper.FieldKind, paper.FieldTitle, paper.FieldStart, paper.FieldEnd, paper.FieldDuration, paper.FieldCredits, paper.FieldCategory}
+
+// Without returns the dossier without what it says of these fields, which nobody asked
+// for: their proofs, what would be asked about them, and originals that then prove
+// nothing. "number" is the number that the body gave the holder. The originals stay as
+// they came, whatever they show. The fields are named in Asked.Without. The error wraps
+// [ErrField] for one on which the count rests, or that no claim shows.
+func (d Dossier) Without(fields []string) (Dossier, error) {
+	claims := slices.Clone(d.Claims)
+	for _, f := range fields {
+		if slices.Contains(counts, paper.Field(f)) {
+			return Dossier{}, fmt.Errorf("%s: %w: the count rests on it", f, ErrField)
+		}
+		found := f == "number" && d.Number != ""
+		for i, e := range claims {
+			proofs := slices.DeleteFunc(slices.Clone(e.Proofs), func(p Proof) bool { return p.Field == f })
+			found = found || len(proofs) < len(e.Proofs)
+			claims[i].Proofs = proofs
+			if f == string(paper.FieldProvider) {
+				claims[i].Provider = ""
+			}
+		}
+		if !found {
+			return Dossier{}, fmt.Errorf("%s: %w: no claim shows it", f, ErrField)
+		}
+		if f == "number" {
+			d.Number = ""
+		}
+	}
+	d.Claims, d.Asked.Without = claims, append(slices.Clone(d.Asked.Without), fields...)
+	d = d.keep(func(Entry) bool { return true })
+	d.Exceptions = slices.DeleteFunc(d.Exceptions, func(x Exception) bool { return slices.Contains(fields, x.Field) })
+	return d, nil
+}
+
 // keep leaves out the other claims, what is said of them, and the originals that then
 // prove nothing.
 func (d Dossier) keep(which func(Entry) bool) Dossier {
@@ -73,6 +114,9 @@ func (a Asked) String() string {
 	left := ""
 	if n := len(a.LeftOut); n > 0 {
 		left = fmt.Sprintf("; left out as unproven: %s", strings.Join(a.LeftOut, " "))
+	}
+	if len(a.Without) > 0 {
+		left += fmt.Sprintf("; not shown, since not asked for: %s", strings.Join(a.Without, ", "))
 	}
 	if a.Letter != "" {
 		left = ", asked for by the " + a.Letter + left

@@ -41,6 +41,7 @@ type Asked struct {
 	Seed    string   `json:"seed,omitempty"`     // with which they were drawn, see [Draw]
 	LeftOut []string `json:"left_out,omitempty"` // asked for, and unproven
 	Letter  string   `json:"letter,omitempty"`   // the audit letter that asks, in words; "" without one
+	Without []string `json:"without,omitempty"`  // fields that were not asked for, and are not shown
 }
 
 // SchemeRef says under which rules the figures were worked out.

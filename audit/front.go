@@ -99,6 +99,15 @@ func (d Dossier) asked() string {
 	if len(a.LeftOut) > 0 {
 		text += w.say("asked left", strings.Join(a.LeftOut, " "))
 	}
+	if len(a.Without) > 0 {
+		fields := make([]string, len(a.Without))
+		for i, f := range a.Without {
+			if fields[i] = w.field(f); f == "number" {
+				fields[i] = w.say("number")
+			}
+		}
+		text += w.say("asked without", strings.Join(fields, ", "))
+	}
 	return text
 }
 

@@ -17,6 +17,7 @@ import (
 
 	"evidencevault/audit"
 	"evidencevault/audit/bag"
+	"evidencevault/internal/demo"
 	"evidencevault/journal"
 )
 
@@ -133,6 +134,40 @@ func TestOnlyWhatWasAsked(t *testing.T) {
 	}
 	if _, err := d.Only([]string{"C99"}); !errors.Is(err, audit.ErrNoClaim) {
 		t.Errorf("C99: %v", err)
+	}
+}
+
+// Personal data that is not asked for can be left out of all that is written; what the
+// count rests on cannot.
+func TestWhatIsNotAskedForIsLeftOut(t *testing.T) {
+	j := asked(t)
+	d := dossier(t, j, "en").WithoutUnproven()
+	less, err := d.Without([]string{"attendee", "provider", "number"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	dir := packed(t, j, less, filepath.Join(t.TempDir(), "packet"))
+	for _, name := range []string{"index.html", "index.csv", "index.json", "derivations.txt"} {
+		text, err := os.ReadFile(filepath.Join(dir, "data", name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, personal := range []string{demo.Number, "Another House", d.Claims[0].Provider} { // a corrected provider too
+			if bytes.Contains(text, []byte(personal)) {
+				t.Errorf("%s shows %q", name, personal)
+			}
+		}
+		if name == "index.json" && (bytes.Contains(text, []byte(`"field": "attendee"`)) || !bytes.Contains(text, []byte(`"without": [`))) {
+			t.Error("index.json shows the attendee, or does not say what it lacks")
+		}
+	}
+	if text := pdfText(t, filepath.Join(dir, "data", "index.pdf")); strings.Contains(text, demo.Number) || !strings.Contains(text, "not shown here, since not asked for: attendee, provider, Number") {
+		t.Errorf("index.pdf: %.600s", text)
+	}
+	for _, field := range []string{"end_date", "kind", "category", "shoe_size"} {
+		if _, err := d.Without([]string{field}); !errors.Is(err, audit.ErrField) {
+			t.Errorf("%s: %v", field, err)
+		}
 	}
 }
 

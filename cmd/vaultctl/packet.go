@@ -19,6 +19,7 @@ type packetFlags struct {
 	sample                               int
 	leaveOut, all, noPictures            bool
 	language                             string
+	without                              []string
 }
 
 func (a *app) packetCommand() *cobra.Command {
@@ -35,7 +36,9 @@ Where an audit letter is open, the claims that it asks for are packed; --letter 
 one of several. Else, or with --all, all claims of the cycle are packed, or those named
 with --claims, or a sample: --sample 3 --seed WORDS draws three, and the same seed draws
 the same three again. A claim without
-proof stops it, unless --leave-out-unproven. The packet holds personal data.`,
+proof stops it, unless --leave-out-unproven. The packet holds personal data: --without
+place,number leaves out what is said of fields that nobody asked for, and the number that
+the body gave you. The originals stay as they came.`,
 		Example: "  vaultctl packet -o ~/packet\n  vaultctl packet -o ~/packet.zip --claims C1,C4-C6\n  vaultctl packet -o ~/packet --sample 3 --seed 'letter of 2 May'",
 		Args:    a.args(cobra.NoArgs),
 		RunE: func(cmd *cobra.Command, _ []string) error {
@@ -61,6 +64,7 @@ func (f *packetFlags) add(c *cobra.Command, what string) {
 	c.Flags().IntVar(&f.sample, "sample", 0, "draw so many claims")
 	c.Flags().StringVar(&f.seed, "seed", "", "words with which the sample is drawn")
 	languageFlag(c, &f.language)
+	c.Flags().StringSliceVar(&f.without, "without", nil, "leave out what is said of these fields, as in provider,place,number")
 	c.Flags().BoolVar(&f.leaveOut, "leave-out-unproven", false, "pack the others where claims have no proof")
 }
 
@@ -117,7 +121,7 @@ func (a *app) packet(cmd *cobra.Command, j *journal.Journal, f packetFlags) erro
 	if err != nil {
 		return err
 	}
-	if closed != nil && d.Asked.All && f.language == "en" {
+	if closed != nil && d.Asked.All && len(d.Asked.Without) == 0 && f.language == "en" {
 		return a.archivedPacket(cmd, j, closed, f)
 	}
 	tell := a.progress("packing", "original files")
@@ -212,6 +216,11 @@ func chosen(d audit.Dossier, f packetFlags) (audit.Dossier, error) {
 	}
 	if f.leaveOut {
 		d = d.WithoutUnproven()
+	}
+	if len(f.without) > 0 {
+		if d, err = d.Without(f.without); err != nil {
+			return d, fmt.Errorf("--without %w", err)
+		}
 	}
 	if len(d.Claims) == 0 {
 		return d, fmt.Errorf("there is no %s to pack; see vaultctl claims", strings.TrimSpace("claim "+map[bool]string{true: "with a proof"}[f.leaveOut]))
