@@ -125,15 +125,12 @@ func (a *app) close(ctx context.Context, j *journal.Journal, f closeFlags) error
 	return a.sayClosed(done, err)
 }
 
-// longQuiet is after how long without an entry the computer's date is doubted.
-const longQuiet = 400 * 24 * time.Hour
-
 // doubtDate says why the computer's date may be wrong, or "".
 func doubtDate(quiet time.Duration) string {
-	switch {
-	case quiet < -24*time.Hour:
+	switch journal.DoubtDate(quiet) {
+	case journal.DateBefore:
 		return "the computer's date lies before the last entry of the log"
-	case quiet > longQuiet:
+	case journal.DateLong:
 		return fmt.Sprintf("the last entry of the log is %d days old; is the computer's date right?", int(quiet.Hours()/24))
 	}
 	return ""
