@@ -113,22 +113,6 @@ func (a *app) archivedPacket(cmd *cobra.Command, j *journal.Journal, archive *au
 	return a.sayCopied(archive, "packet", f.out)
 }
 
-// packetCycle opens the archive of the closed cycle from which is packed: the one that
-// --cycle names, or that an audit letter asks about; nil for the present cycle.
-func (a *app) packetCycle(ctx context.Context, j *journal.Journal, f packetFlags, l journal.AuditLetter) (*audit.Archive, error) {
-	if f.cycle != "" {
-		return a.closedCycle(ctx, j, f.cycle, f.on)
-	}
-	if l.ID == "" {
-		return nil, nil
-	}
-	c, err := j.Cycle(ctx, l.Certification, l.Cycle.Start.String())
-	if err != nil || c.State != journal.CycleClosed {
-		return nil, err
-	}
-	return audit.OpenArchive(ctx, j, l.Certification, l.Cycle.Start.String())
-}
-
 func (a *app) sayCopied(archive *audit.Archive, what, out string) error {
 	c := archive.Cycle
 	if a.json {

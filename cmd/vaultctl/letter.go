@@ -70,15 +70,10 @@ func (a *app) recordLetter(cmd *cobra.Command, j *journal.Journal, papers []stri
 	case f.claims != "":
 		o.Claims = []string{f.claims}
 	case f.sample > 0:
-		claims, err := a.drawnFrom(cmd, j, f.cycle)
-		if err != nil {
+		o.Seed = f.seed
+		if o.Claims, err = audit.DrawClaims(cmd.Context(), j, a.certification, f.cycle, f.sample, f.seed); err != nil {
 			return err
 		}
-		ids := make([]string, len(claims))
-		for i, c := range claims {
-			ids[i] = c.ID
-		}
-		o.Seed, o.Claims = f.seed, audit.Draw(ids, f.sample, f.seed)
 	}
 	l, err := j.RecordLetter(cmd.Context(), papers, o)
 	if err != nil {
@@ -92,20 +87,6 @@ func (a *app) recordLetter(cmd *cobra.Command, j *journal.Journal, papers []stri
 		a.printf("Then: vaultctl packet -o FOLDER packs just these; vaultctl letter answered %s, once it is sent.\n", l.ID)
 	}
 	return nil
-}
-
-// drawnFrom lists the claims that a sample is drawn from: of a closed cycle, those of its
-// archive.
-func (a *app) drawnFrom(cmd *cobra.Command, j *journal.Journal, cycle string) ([]journal.Claim, error) {
-	closed, err := a.closedCycle(cmd.Context(), j, cycle, "")
-	if err != nil {
-		return nil, err
-	}
-	if closed != nil {
-		list, _, err := closed.Claims()
-		return list, err
-	}
-	return j.Claims(cmd.Context(), journal.ClaimsFilter{Certification: a.certification})
 }
 
 func (a *app) letterAnsweredCommand() *cobra.Command {

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"cmp"
 	"errors"
 	"fmt"
 	"strings"
@@ -9,6 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"evidencevault/audit"
+	"evidencevault/credit"
 	"evidencevault/extract/page"
 	"evidencevault/journal"
 )
@@ -165,16 +165,10 @@ func (a *app) toHandOver(cmd *cobra.Command, j *journal.Journal, f packetFlags) 
 			return d, nil, err
 		}
 	}
-	if closed, err = a.packetCycle(cmd.Context(), j, f, l); err != nil {
-		return d, nil, err
-	}
-	if l.ID != "" && (closed == nil || !l.All) {
-		f.claims = strings.Join(l.Claims, " ")
-	}
-	if closed != nil {
-		d, err = closed.Dossier()
+	if l.ID != "" {
+		d, closed, err = audit.Lettered(cmd.Context(), j, l, day)
 	} else {
-		d, err = audit.Gather(cmd.Context(), j, cmp.Or(l.Certification, a.certification), day)
+		d, closed, err = a.cycleToHandOver(cmd, j, f, day)
 	}
 	if err != nil {
 		return d, closed, err
@@ -185,10 +179,21 @@ func (a *app) toHandOver(cmd *cobra.Command, j *journal.Journal, f packetFlags) 
 	if d, err = d.In(f.language); err != nil {
 		return d, closed, usagef("--language %v", err)
 	}
-	if l.ID != "" {
-		d.Asked.Seed, d.Asked.Letter = l.Seed, "audit letter of "+l.Dated.String()
-	}
 	return d, closed, nil
+}
+
+// cycleToHandOver gathers the whole cycle that the flags name.
+func (a *app) cycleToHandOver(cmd *cobra.Command, j *journal.Journal, f packetFlags, day credit.Date) (audit.Dossier, *audit.Archive, error) {
+	closed, err := a.closedCycle(cmd.Context(), j, f.cycle, f.on)
+	if err != nil {
+		return audit.Dossier{}, nil, err
+	}
+	if closed != nil {
+		d, err := closed.Dossier()
+		return d, closed, err
+	}
+	d, err := audit.Gather(cmd.Context(), j, a.certification, day)
+	return d, nil, err
 }
 
 // chosen leaves in the dossier what was asked for.
