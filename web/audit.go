@@ -8,6 +8,7 @@ import (
 
 	"evidencevault/audit"
 	"evidencevault/credit"
+	"evidencevault/journal"
 )
 
 // auditPage is the rehearsal of each certification.
@@ -16,6 +17,8 @@ type auditPage struct{ Rehearsals []rehearsalPart }
 type rehearsalPart struct {
 	audit.Rehearsal
 	Grave, Doubts []findingPart
+	Letters       []journal.AuditLetter
+	Sample, Seed  string // to be drawn; "" at first
 }
 
 // findingPart is a finding with the place on the page that mends it.
@@ -40,10 +43,14 @@ func gathered(list []findingPart) []findingPart {
 		out[i].More = append(out[i].More, f)
 		out[i].AtStake = out[i].AtStake.Add(f.AtStake)
 	}
-	for _, f := range out {
-		slices.SortFunc(f.More, func(a, b findingPart) int {
+	for i, f := range out {
+		all := append([]findingPart{f}, f.More...)
+		all[0].More = nil
+		slices.SortFunc(all, func(a, b findingPart) int {
 			return cmp.Or(cmp.Compare(len(a.Claim), len(b.Claim)), cmp.Compare(a.Claim, b.Claim))
 		})
+		out[i], out[i].More = all[0], all[1:]
+		out[i].AtStake = f.AtStake // of all of them
 	}
 	return out
 }
@@ -82,6 +89,11 @@ func (s *Server) audit(w http.ResponseWriter, r *http.Request) {
 		s.fail(w, r, err)
 		return
 	}
+	letters, err := s.o.Journal.Letters(r.Context())
+	if err != nil {
+		s.fail(w, r, err)
+		return
+	}
 	var body auditPage
 	for _, name := range certifications(about) {
 		found, err := audit.Rehearse(r.Context(), s.o.Journal, name, credit.Date{})
@@ -89,7 +101,7 @@ func (s *Server) audit(w http.ResponseWriter, r *http.Request) {
 			s.fail(w, r, err)
 			return
 		}
-		p := rehearsalPart{Rehearsal: found}
+		p := rehearsalPart{Rehearsal: found, Letters: lettersOf(letters, name)}
 		for _, f := range found.Findings {
 			if f.Weight == audit.Grave {
 				p.Grave = append(p.Grave, mending(f))

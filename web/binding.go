@@ -16,7 +16,8 @@ import (
 // bindPage asks for the passwords of the originals that open only with one.
 type bindPage struct {
 	Certification, Cycle string
-	Unproven             string // as it was chosen before
+	Unproven             string            // as it was chosen before
+	Asked                map[string]string // which claims, likewise
 	Locked               []lockedPart
 }
 
@@ -34,7 +35,8 @@ func (s *Server) makeBinder(w http.ResponseWriter, r *http.Request, m *making, d
 			return
 		}
 		if len(locked) > 0 {
-			s.show(w, r, http.StatusOK, screenBind, wordsFor(r).T("bind.title"), bindPage{m.Certification, m.Cycle, r.PostForm.Get("unproven"), locked})
+			s.show(w, r, http.StatusOK, screenBind, wordsFor(r).T("bind.title"), bindPage{m.Certification, m.Cycle, r.PostForm.Get("unproven"),
+				map[string]string{"letter": m.Letter, "claims": m.Claims, "sample": m.Sample, "seed": m.Seed}, locked})
 			return
 		}
 	}

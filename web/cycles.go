@@ -1,6 +1,7 @@
 package web
 
 import (
+	"encoding/base64"
 	"fmt"
 	"net/http"
 	"slices"
@@ -9,6 +10,7 @@ import (
 
 	"evidencevault/audit"
 	"evidencevault/credit"
+	"evidencevault/credit/scheme"
 	"evidencevault/journal"
 )
 
@@ -143,6 +145,9 @@ type closePage struct {
 	Days               int         // until then
 	Early, Last        bool
 	NextStart, NextEnd string
+	NextScheme         string // id of the rules of the next cycle; "": those of this one
+	RulesName, Rules   string // or a file of them, in base 64
+	Shipped            []scheme.Shipped
 	Preview            *audit.ClosePreview
 	Carry              []string // how what passes came about
 	Waiting            []string // papers that are not decided
@@ -154,6 +159,47 @@ type closePage struct {
 // closing shows what closing the present cycle would do.
 func (s *Server) closing(w http.ResponseWriter, r *http.Request) {
 	s.showClosing(w, r, http.StatusOK, r.URL.Query().Get, "")
+}
+
+// lookAtClosing shows what closing would do with what was filled in, a file of rules for
+// the next cycle among it. The file goes with the form, so that nothing is kept.
+func (s *Server) lookAtClosing(w http.ResponseWriter, r *http.Request) {
+	if err := r.ParseMultipartForm(mostRules); err != nil {
+		http.Error(w, "413 the form cannot be read, or is too long", http.StatusRequestEntityTooLarge)
+		return
+	}
+	file, err := ownScheme(r)
+	if err != nil {
+		s.fail(w, r, err)
+		return
+	}
+	wrong := ""
+	if len(file.Data) > mostRules {
+		file, wrong = journal.SchemeFile{}, wordsFor(r).T("add.toolarge", 0)
+	}
+	if len(file.Data) > 0 {
+		r.PostForm.Set("rules_name", file.Name)
+		r.PostForm.Set("rules", base64.StdEncoding.EncodeToString(file.Data))
+	}
+	status := http.StatusOK
+	if wrong != "" {
+		status = http.StatusUnprocessableEntity
+	}
+	s.showClosing(w, r, status, r.PostForm.Get, wrong)
+}
+
+// nextRules are the rules of the next cycle that a form names.
+func (b closePage) nextRules(o *journal.CloseOptions) error {
+	o.SchemeID = b.NextScheme
+	if b.Rules == "" {
+		return nil
+	}
+	data, err := base64.StdEncoding.DecodeString(b.Rules)
+	if err != nil {
+		return fmt.Errorf("%s: %w: it is not the file that was sent", b.RulesName, journal.ErrScheme)
+	}
+	o.SchemeID, o.Scheme = "", journal.SchemeFile{Name: b.RulesName, Data: data}
+	return nil
 }
 
 func (s *Server) showClosing(w http.ResponseWriter, r *http.Request, status int, get func(string) string, wrong string) {
@@ -184,7 +230,7 @@ func (s *Server) closeBody(r *http.Request, get func(string) string) (closePage,
 		return closePage{}, err
 	}
 	body := closePage{Certification: cert.Name, Early: get("early") != "", Last: get("last") != "", NextStart: strings.TrimSpace(get("next_start")), NextEnd: strings.TrimSpace(get("next_end")),
-		Version: strconv.Itoa(version)}
+		NextScheme: get("next_scheme"), RulesName: get("rules_name"), Rules: get("rules"), Shipped: scheme.List(), Version: strconv.Itoa(version)}
 	if today := s.o.Journal.Today(); !today.After(cert.Cycle.End) {
 		if body.Ends, body.Days = cert.Cycle.End, cert.Cycle.End.Sub(today)+1; !body.Early {
 			return body, nil
@@ -202,6 +248,9 @@ func (s *Server) closeBody(r *http.Request, get func(string) string) (closePage,
 			return body, fmt.Errorf("%s", t.T("standing.baddate", d.text))
 		}
 	}
+	if err := body.nextRules(&o); err != nil {
+		return body, err
+	}
 	p, err := audit.PreviewClose(r.Context(), s.o.Journal, o)
 	if err != nil {
 		return body, err
@@ -213,17 +262,14 @@ func (s *Server) closeBody(r *http.Request, get func(string) string) (closePage,
 			body.Carry = append(body.Carry, d.Text)
 		}
 	}
-	switch days := int(p.Plan.Quiet.Hours() / 24); {
-	case days < -1:
+	switch journal.DoubtDate(p.Plan.Quiet) {
+	case journal.DateBefore:
 		body.Doubt = t.T("close.clockback")
-	case days > longQuiet:
-		body.Doubt = t.T("close.quiet", days)
+	case journal.DateLong:
+		body.Doubt = t.T("close.quiet", int(p.Plan.Quiet.Hours()/24))
 	}
 	return body, nil
 }
-
-// longQuiet is after how many days without an entry the computer's date is doubted.
-const longQuiet = 400
 
 // close closes the cycle that was shown. It goes on when the visitor looks at something
 // else; one that is interrupted is finished or taken back later.

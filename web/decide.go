@@ -343,6 +343,8 @@ func (s *Server) undo(w http.ResponseWriter, r *http.Request) {
 			to = "/paper/" + done.ID
 		case strings.HasPrefix(done.ID, "C"):
 			to = "/claim/" + done.ID
+		case strings.HasPrefix(done.ID, "L"):
+			to = "/audit"
 		}
 	}
 	s.then(w, r, to, note{Text: strings.Join(texts, " ")})

@@ -161,7 +161,7 @@ func TestGermanThroughout(t *testing.T) {
 	for _, f := range walkGerman(later, paths) {
 		t.Error(f)
 	}
-	more := []string{v.makes("packet"), v.makes("binder"), "cycles", "close?certification=" + demo.Scheme, "close?certification=" + demo.Scheme + "&early=on", "rules?certification=" + demo.Scheme,
+	more := []string{"letter?paper=P3", "audit/make what=binder&cycle=1&certification=" + demo.Scheme, v.makes("packet"), v.makes("binder"), "cycles", "close?certification=" + demo.Scheme, "close?certification=" + demo.Scheme + "&early=on", "rules?certification=" + demo.Scheme,
 		"rules/use act=look&version=0&certification=" + demo.Scheme + "&name=rules.toml&move.teaching=course&data=" + url.QueryEscape(base64.StdEncoding.EncodeToString(otherRules(t)))}
 	for _, f := range walkGerman(v, more) {
 		t.Error(f)
@@ -171,8 +171,49 @@ func TestGermanThroughout(t *testing.T) {
 	}
 }
 
-// What goes wrong is said in German too, with nothing of the command line.
+// What goes wrong is said in German too.
 func TestGermanErrors(t *testing.T) {
+	v, paths := wrongRequests(t)
+	for _, f := range walkGerman(v, paths) {
+		t.Error(f)
+	}
+	t.Run("and names nothing of the command line, in no language", func(t *testing.T) {
+		for _, f := range namesCommands(v, paths) {
+			t.Error(f)
+		}
+	})
+}
+
+// commands is what belongs on a command line alone.
+var commands = regexp.MustCompile(`\bvaultctl (?:[a-oq-z]|p[a-km-z])| --[a-z]+`) // all but plan, which says more than the page
+
+// namesCommands sends requests in both languages and returns where a flag or a command
+// stands in the answer.
+func namesCommands(v *served, paths []string) []string {
+	v.Helper()
+	var found []string
+	for _, p := range paths {
+		path, form, sent := strings.Cut(p, " ")
+		method := http.MethodGet
+		if sent {
+			method, form = http.MethodPost, "token="+v.token()+"&"+form
+		}
+		for _, language := range []string{"en", "de"} {
+			_, body, _ := v.ask(method, v.address+path, "", form, map[string]string{"Accept-Language": language})
+			text := html.UnescapeString(tags.ReplaceAllString(body, "\n"))
+			for line := range strings.Lines(text) {
+				if commands.MatchString(line) {
+					found = append(found, fmt.Sprintf("%s %s: %s", language, p, strings.TrimSpace(line)))
+				}
+			}
+		}
+	}
+	return found
+}
+
+// wrongRequests is a vault and requests that go wrong in it: a path, or a path and a form.
+func wrongRequests(t *testing.T) (*served, []string) {
+	t.Helper()
 	v := serve(t, "*")
 	v.put(map[string][]byte{"three.pdf": book(t, 3, 595, 842), "locked.pdf": encrypted(t)})
 	waiting, err := v.journal.Waiting(t.Context())
@@ -194,7 +235,7 @@ func TestGermanErrors(t *testing.T) {
 	stale := "version=1&"
 	now := "version=" + hidden(v.get("claim/C1"), "change").Get("version") + "&"
 	cert := demo.Scheme
-	paths := []string{"paper/P999", "paper/C1", "claim/C999", "claim/P1", "cycle/" + cert + "/9", "cycle/" + cert + "/1", "cycle/" + cert + "/x", "close?certification=none", "rules?certification=none",
+	return v, []string{"paper/P999", "paper/C1", "claim/C999", "claim/P1", "cycle/" + cert + "/9", "cycle/" + cert + "/1", "cycle/" + cert + "/x", "close?certification=none", "rules?certification=none",
 		"audit/made/99", "audit/made/99/file", "standing?on=3.4.2026", "standing?certification=none", "original/00", "close?certification=" + cert + "&early=on&next_start=2025-01-01",
 		"close?certification=" + cert + "&early=on&next_end=2025-01-01", "close?certification=" + cert + "&early=on&next_end=x", "paper/P2?row=7",
 		"audit/make what=none", "audit/make what=index&certification=none", "audit/make what=index&certification=" + cert + "&cycle=9",
@@ -208,8 +249,9 @@ func TestGermanErrors(t *testing.T) {
 		"claim/C1/withdraw " + now + "why=", "claim/C1/withdraw " + stale + "why=x", "claim/C1/attach paper=P999", "claim/C1/attach paper=P1",
 		"close certification=" + cert + "&early=on", "close certification=" + cert + "&version=0&early=on", "close/undo certification=" + cert, "close/undo certification=none",
 		"cycle/" + cert + "/1/note note=x", "cycle/" + cert + "/9/note note=x", "rules/use certification=" + cert + "&data=x", "rules/use certification=" + cert + "&act=use&name=x.toml&data=aWQgPSAz",
-	}
-	for _, f := range walkGerman(v, paths) {
-		t.Error(f)
+		"letter certification=" + cert + "&paper=P2", "letter certification=" + cert + "&paper=P2&date=2099-01-01", "letter certification=" + cert + "&paper=P2&date=2026-11-20&due=2026-01-01", "letter certification=" + cert + "&paper=P1&date=2026-11-20",
+		"letter certification=" + cert + "&paper=P2&date=x", "letter certification=" + cert + "&paper=P2&claims=C99&date=2026-11-20", "letter certification=" + cert + "&paper=P2&claims=P1&date=2026-11-20", "letter certification=" + cert + "&paper=P2&sample=x",
+		"letter/L9/answered ", "letter/L9/answered on=x", "audit/make what=packet&letter=L9", "audit/make what=packet&certification=" + cert + "&claims=C99", "audit/make what=packet&certification=" + cert + "&claims=P1",
+		"audit/make what=packet&certification=" + cert + "&claims=C1&sample=1&seed=x", "close certification=" + cert + "&early=on&rules=x&rules_name=x.toml", "close certification=" + cert + "&early=on&next_scheme=none", "audit",
 	}
 }

@@ -32,6 +32,8 @@ type making struct {
 	What, Certification string
 	Cycle               string // of a closed one, from its archive; "" is the present one
 
+	Letter, Claims, Sample, Seed string // which claims are asked for, as it was said; "" are all
+
 	mu     sync.Mutex
 	n, of  int // originals copied
 	path   string
@@ -59,6 +61,7 @@ func (m *making) leaves(locked []string) {
 type madePage struct {
 	ID                  int
 	What, Certification string
+	Asked               map[string]string // which claims, so that it can be made anew without some
 	N, Of               int
 	Path                string
 	Size                int64
@@ -154,13 +157,10 @@ func (s *Server) make(w http.ResponseWriter, r *http.Request) {
 		s.makeOfArchive(w, r, m)
 		return
 	}
-	d, err := audit.Gather(r.Context(), s.o.Journal, m.Certification, s.o.Journal.Today())
+	d, err := s.asked(r, m)
 	if err != nil {
 		s.fail(w, r, err)
 		return
-	}
-	if r.PostForm.Get("unproven") != "" {
-		d = d.WithoutUnproven()
 	}
 	if m.What == makeBinder {
 		s.makeBinder(w, r, m, d)
@@ -174,6 +174,53 @@ func (s *Server) make(w http.ResponseWriter, r *http.Request) {
 		}
 		return zipped(at, func() error { return audit.WriteIndex(ctx, s.o.Journal.Catalog().Store(), d, at) })
 	})
+}
+
+// asked gathers what is to be made: what an audit letter asks for, a sample, the claims
+// named, or all of the present cycle. It is in the visitor's language.
+func (s *Server) asked(r *http.Request, m *making) (audit.Dossier, error) {
+	d, err := s.askedWhole(r, m)
+	if err != nil {
+		return d, err
+	}
+	if r.PostForm.Get("unproven") != "" {
+		d = d.WithoutUnproven()
+	}
+	if len(d.Claims) == 0 {
+		return d, fmt.Errorf("%s: %w: there is no claim to hand over", m.What, errNotMade)
+	}
+	return d.In(wordsFor(r).Lang())
+}
+
+func (s *Server) askedWhole(r *http.Request, m *making) (audit.Dossier, error) {
+	if ref := r.PostForm.Get("letter"); ref != "" {
+		l, err := s.letter(r.Context(), ref)
+		if err != nil {
+			return audit.Dossier{}, err
+		}
+		m.Letter, m.Certification = l.ID, l.Certification
+		d, _, err := audit.Lettered(r.Context(), s.o.Journal, l, s.o.Journal.Today())
+		return d, err
+	}
+	some, err := someOf(r)
+	if err != nil {
+		return audit.Dossier{}, err
+	}
+	m.Claims, m.Sample, m.Seed = some.claims, some.sample, some.seed
+	d, err := audit.Gather(r.Context(), s.o.Journal, m.Certification, s.o.Journal.Today())
+	switch {
+	case err != nil:
+		return d, err
+	case some.n > 0:
+		return d.Sample(some.n, some.seed)
+	case some.claims != "":
+		ids, err := some.ids()
+		if err != nil {
+			return d, err
+		}
+		return d.Only(ids)
+	}
+	return d, nil
 }
 
 // makeOfArchive copies index or packet out of the archive of a closed cycle, byte for
@@ -231,7 +278,8 @@ func (s *Server) madeOf(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	m.mu.Lock()
-	body := madePage{ID: id, What: m.What, Certification: m.Certification, N: m.n, Of: m.of, Path: m.path, Done: m.done, Locked: m.locked}
+	body := madePage{ID: id, What: m.What, Certification: m.Certification, N: m.n, Of: m.of, Path: m.path, Done: m.done, Locked: m.locked,
+		Asked: map[string]string{"letter": m.Letter, "claims": m.Claims, "sample": m.Sample, "seed": m.Seed}}
 	err := m.err
 	if m.done && err == nil && m.What == makeClosing {
 		body.Closed = &m.closed

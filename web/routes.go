@@ -41,6 +41,7 @@ func (s *Server) routes() []route {
 		{get, "/audit", s.audit},
 		{get, "/audit/made/{n}", s.madeOf},
 		{get, "/audit/made/{n}/file", s.madeFile},
+		{get, "/letter", s.letterForm},
 		{get, "/cycles", s.cycles},
 		{get, "/cycle/{certification}/{n}", s.cycle},
 		{get, "/close", s.closing},
@@ -65,7 +66,10 @@ func (s *Server) routes() []route {
 		{post, "/undo", s.undo},
 		{post, "/add", s.upload},
 		{post, "/audit/make", s.make},
+		{post, "/letter", s.recordLetter},
+		{post, "/letter/{id}/answered", s.answerLetter},
 		{post, "/close", s.close},
+		{post, "/close/look", s.lookAtClosing},
 		{post, "/close/resume", s.resume},
 		{post, "/close/undo", s.reopen},
 		{post, "/cycle/{certification}/{n}/note", s.noteCycle},
@@ -110,7 +114,7 @@ func statusOf(err error) int {
 	case errors.As(err, &state):
 		return http.StatusConflict
 	case errors.As(err, &open), errors.Is(err, journal.ErrField), errors.Is(err, journal.ErrOpen), errors.Is(err, page.ErrNoPicture),
-		errors.Is(err, journal.ErrCycle), errors.Is(err, journal.ErrMoved), errors.Is(err, journal.ErrClosed), errors.Is(err, audit.ErrAltered),
+		errors.Is(err, errSome), errors.Is(err, audit.ErrNoClaim), errors.Is(err, journal.ErrLetter), errors.Is(err, journal.ErrCycle), errors.Is(err, journal.ErrMoved), errors.Is(err, journal.ErrClosed), errors.Is(err, audit.ErrAltered),
 		errors.Is(err, journal.ErrCategory), errors.Is(err, journal.ErrPages), errors.Is(err, journal.ErrNothing), errors.Is(err, journal.ErrScheme), errors.Is(err, journal.ErrVersion),
 		errors.Is(err, paper.ErrValue), errors.Is(err, credit.ErrDate), errors.Is(err, credit.ErrAmount):
 		return http.StatusUnprocessableEntity

@@ -2,6 +2,7 @@ package web
 
 import (
 	"net/http"
+	"regexp"
 	"strings"
 
 	"evidencevault/extract/paper"
@@ -11,8 +12,28 @@ import (
 // sentence that this language knows, as it is.
 func (w *words) Say(text string) string { return w.sayings.Say(text) }
 
-// say is an error's text in the visitor's language.
-func (s *Server) say(r *http.Request, err error) string { return wordsFor(r).Say(err.Error()) }
+// Here is Say for a text that may name a way out of the command line, which is no way out
+// here: that part is left out. The page's own forms stand beside it.
+func (w *words) Here(text string) string {
+	said := w.Say(text)
+	for _, part := range ofCommandLine {
+		said = part.ReplaceAllString(said, "")
+	}
+	return said
+}
+
+// ofCommandLine are the parts of a sentence that name a command or a flag: a clause that
+// gives nothing else, the command after a colon, and a flag alone.
+var ofCommandLine = []*regexp.Regexp{
+	regexp.MustCompile(`; (?:see|run|use)\b[^;]*\bvaultctl [^;]*`),
+	regexp.MustCompile(`(?:[:;,]? see| with|[:;])? vaultctl [a-z][^,;]*`),
+	regexp.MustCompile(` \(vaultctl [^)]*\)`),
+	regexp.MustCompile(`; [^;]* --[a-z][^;]*`),
+	regexp.MustCompile(` --[a-z][a-z-]*(?:[ =][A-Z]+\b)?`),
+}
+
+// say is an error's text in the visitor's language, as it makes sense on the page.
+func (s *Server) say(r *http.Request, err error) string { return wordsFor(r).Here(err.Error()) }
 
 // Because says in one line why a field has its value.
 func (w *words) Because(field string, b *because) string {

@@ -26,6 +26,7 @@ const (
 	screenClaims   = "claims"
 	screenClaim    = "claim"
 	screenAudit    = "audit"
+	screenLetter   = "letter"
 	screenMade     = "made"
 	screenFirst    = "first"
 	screenCycles   = "cycles"
@@ -72,7 +73,7 @@ var screens = sync.OnceValue(func() map[string]*template.Template {
 		"size":   size,
 	}
 	set := map[string]*template.Template{}
-	for _, name := range []string{screenWork, screenPaper, screenCut, screenReady, screenStanding, screenClaims, screenClaim, screenAudit, screenMade, screenFirst, screenCycles, screenCycle, screenClose, screenRules, screenBind, screenWrong} {
+	for _, name := range []string{screenWork, screenPaper, screenCut, screenReady, screenStanding, screenClaims, screenClaim, screenAudit, screenLetter, screenMade, screenFirst, screenCycles, screenCycle, screenClose, screenRules, screenBind, screenWrong} {
 		set[name] = template.Must(template.New("layout.html").Funcs(funcs).ParseFS(assets, "page/layout.html", "page/parts.html", "page/"+name+".html"))
 	}
 	return set

@@ -12,6 +12,7 @@ import (
 
 	"github.com/chromedp/chromedp"
 
+	"evidencevault/credit"
 	"evidencevault/internal/demo"
 	"evidencevault/journal"
 )
@@ -27,7 +28,7 @@ type shot struct {
 func everyScreen(t *testing.T) (*served, []shot) {
 	t.Helper()
 	v := serve(t, "*")
-	v.put(map[string][]byte{"three.pdf": book(t, 3, 595, 842)})
+	v.put(map[string][]byte{"three.pdf": book(t, 3, 595, 842), "letter of the council.pdf": book(t, 1, 595, 842)})
 	plan, err := v.journal.ConfirmClear(t.Context(), "")
 	if err != nil {
 		t.Fatal(err)
@@ -50,6 +51,7 @@ func everyScreen(t *testing.T) (*served, []shot) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	v.hasLetter(waiting)
 	receipt := ""
 	for _, r := range done.Receipts {
 		if r.State == journal.ReceiptOpen {
@@ -74,8 +76,10 @@ func everyScreen(t *testing.T) (*served, []shot) {
 		{name: "cut-nothing", path: "paper/" + three + "/cut", act: "document.querySelector('button.main').click()", until: "document.querySelector('[role=alert]')"},
 		{name: "ready", path: "ready"}, {name: "standing", path: "standing"}, {name: "claims", path: "claims"},
 		{name: "claim", path: "claim/C1"}, {name: "claim-mend-field", path: "claim/C1?mend=end_date"}, {name: "claim-mend-proof", path: "claim/" + unproven(v) + "?mend=proof"},
-		{name: "audit", path: "audit"},
-		{name: "made-packet-wrong", path: "audit", act: "document.querySelector('button[value=packet]').click()", until: "document.querySelector('[role=alert]')"},
+		{name: "audit", path: "audit"}, {name: "audit-open", path: "audit", act: "document.querySelectorAll('details').forEach(d => { d.open = true })"},
+		{name: "letter", path: "letter?paper=" + three},
+		{name: "letter-wrong", path: "letter?paper=" + three, act: "document.querySelector('button.main').click()", until: "document.querySelector('[role=alert]')"},
+		{name: "made-packet-wrong", path: "audit", act: "document.querySelector('button.main[value=packet]').click()", until: "document.querySelector('[role=alert]')"},
 		{name: "made-packet", path: v.makes("packet")}, {name: "made-index", path: v.makes("index")}, {name: "made-binder", path: v.makes("binder")},
 		{name: "cycles", path: "cycles"}, {name: "close", path: "close?certification=" + demo.Scheme},
 		{name: "close-early", path: "close?certification=" + demo.Scheme + "&early=on"},
@@ -87,6 +91,21 @@ func everyScreen(t *testing.T) (*served, []shot) {
 	}
 }
 
+// hasLetter records an audit letter that is open.
+func (v *served) hasLetter(waiting []journal.WaitingPaper) {
+	v.Helper()
+	for _, p := range waiting {
+		if p.File == "letter of the council.pdf" {
+			_, err := v.journal.RecordLetter(v.Context(), []string{p.ID}, journal.LetterOptions{Dated: credit.MustDate("2026-11-20"), Due: credit.MustDate("2026-12-20"), Claims: []string{"C1-C3"}})
+			if err != nil {
+				v.Fatal(err)
+			}
+			return
+		}
+	}
+	v.Fatal("no letter waits")
+}
+
 // sendsRules chooses a scheme file on the screen of rules, and sends it.
 func sendsRules(t *testing.T) string {
 	text, err := json.Marshal(string(otherRules(t)))
@@ -96,15 +115,34 @@ func sendsRules(t *testing.T) string {
 	return "(d => { d.items.add(new File([" + string(text) + "], 'rules-2099.toml')); document.querySelector('#f-file').files = d.files; document.querySelector('main form button').click() })(new DataTransfer())"
 }
 
-// closedScreens are those of a vault with a cycle that is closed.
+// closedScreens are those of a vault with a cycle that is closed, of which one original
+// opens only with a password, and another whose closing was begun.
 func closedScreens(t *testing.T) (*served, []shot) {
 	t.Helper()
 	v := confirmed(t, "2028-07-10", "splicing certificate.pdf", "guest lecture.pdf", "visual inspection course.pdf")
+	for _, p := range v.put(map[string][]byte{"locked.pdf": encrypted(t)}) {
+		if p.File != "locked.pdf" {
+			continue
+		}
+		v.send("paper/"+p.ID+"/reread", url.Values{"password": {password}})
+		if _, err := v.journal.Confirm(t.Context(), []string{p.ID}, journal.ConfirmOptions{Set: map[string]string{"title": "Grips and Clamps"}}); err != nil {
+			t.Fatal(err)
+		}
+	}
 	form := hidden(v.get("close?certification="+demo.Scheme), "close")
 	_, body := v.send("close", form)
 	at := regexp.MustCompile(`audit/made/\d+`).FindString(body)
 	v.until(body)
-	return v, []shot{{name: "made-closing", path: at}, {name: "cycles-closed", path: "cycles"}, {name: "cycle", path: "cycle/" + demo.Scheme + "/1"},
+	plan, err := v.journal.ClosePlan(t.Context(), journal.CloseOptions{Certification: demo.Scheme, Early: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := v.journal.CloseBegin(t.Context(), plan); err != nil {
+		t.Fatal(err)
+	}
+	return v, []shot{{name: "made-closing", path: at}, {name: "cycles-closed", path: "cycles"}, {name: "cycles-open", path: "cycles", act: "document.querySelectorAll('details').forEach(d => { d.open = true })"},
+		{name: "close-begun", path: "close?certification=" + demo.Scheme + "&early=on"}, {name: "cycle", path: "cycle/" + demo.Scheme + "/1"},
+		{name: "bind", path: "cycle/" + demo.Scheme + "/1", act: "document.querySelector('button[value=binder]').click()", until: "document.body.dataset.screen === 'bind'"},
 		{name: "cycle-note", path: "cycle/" + demo.Scheme + "/1", act: "document.querySelectorAll('details').forEach(d => { d.open = true })"}}
 }
 

@@ -126,6 +126,19 @@ func (w *words) N(key string, n int) string {
 	return w.T(key+".many", n)
 }
 
+// Left says how many days are left until a day; negative ones are past.
+func (w *words) Left(days *int) string {
+	switch {
+	case days == nil:
+		return ""
+	case *days < 0:
+		return w.N("letter.toolate", -*days)
+	case *days == 0:
+		return w.T("letter.today")
+	}
+	return w.N("letter.left", *days)
+}
+
 // Day prints a date that cannot be misread: 5 March 2026.
 func (w *words) Day(d credit.Date) string {
 	if d.IsZero() {
