@@ -160,8 +160,8 @@ func (l *look) disagrees(top, t timed) bool {
 	case t.level == 1:
 		return top.level == 4
 	case t.level == 2 && top.level == 4:
-		if t.minutes < top.minutes {
-			return true
+		if t.minutes < top.minutes || t.minutes > 3*top.minutes && l.eventDays() == 1 {
+			return true // no breaks are that long
 		}
 		return noBreakWord.MatchString(l.all) || l.breaksListed()
 	}

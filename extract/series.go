@@ -62,6 +62,7 @@ func (l *look) seriesLines() []line {
 func (l *look) tableLine(t table, columns [][]int) line {
 	var r line
 	var from, to string
+	var pause credit.Minutes
 	for k, cells := range columns {
 		if len(cells) == 0 {
 			continue
@@ -84,6 +85,8 @@ func (l *look) tableLine(t table, columns [][]int) line {
 			} else if m := l.clocksIn(text); m > 0 {
 				r.minutes = m
 			}
+		case role == isBreak:
+			pause += l.columnPause(text)
 		case role == isStart || label == "start" || label == "begin":
 			from = text
 		case role == isEnd || label == "end":
@@ -104,6 +107,9 @@ func (l *look) tableLine(t table, columns [][]int) line {
 			r.minutes = c[0].Net()
 		}
 	}
+	if !r.length && pause < r.minutes {
+		r.minutes -= pause
+	}
 	l.finish(&r)
 	return r
 }
@@ -116,6 +122,19 @@ func (l *look) clocksIn(text string) credit.Minutes {
 			return sum // the same time once more, or within another
 		}
 		sum, end = sum+c.Net(), credit.Minutes(c.To)
+	}
+	return sum
+}
+
+// columnPause reads a break in a column for breaks: from and to, or how long; a bare number
+// counts minutes.
+func (l *look) columnPause(text string) credit.Minutes {
+	var sum credit.Minutes
+	for _, c := range find.Clocks(text, l.langs) {
+		sum += c.Minutes
+	}
+	if sum == 0 {
+		sum, _ = lengthOf(text, "minutes", l.langs)
 	}
 	return sum
 }

@@ -14,7 +14,7 @@ var (
 	endsAs        = matching(`(?:^|\s)(?:as(?: an?)?|als|comme|como|en qualité d[e'’]|en tant qu[e'’]|au poste d[e'’]|in de functie van|in the (?:position|role|post|capacity) of|(?:position|post) of)$`)
 	endOfPosition = matching(`(?i)\s+(?:since|from|at|with|in|on|until|and|for|on a|working|full|part|\d|seit|vom|von|bis|bei|im|in|mit|beschäftigt|angestellt|tätig|und|auf|zu|depuis|du|chez|dans|à|au sein|sous|avec|et|desde|del?sde|con|del \d|a tiempo|y|sinds|bij|without|ohne|sans|sin|zonder|ununterbrochen|continuously|ininterrumpidamente|de forma|de manière|onafgebroken|van \d|met|op|in|werkzaam|en is|voor|te)(?:\s|$)|\s+en\s+(?:nuestr[oa]|el|la|los|las|este|esta|dich[oa]|contrat|cdi|cdd|alternance|apprentissage|jornada|régimen|\d|(?-i:\p{Lu}))|[,.;(]|\s+–\s|$`)
 	gradeText     = matching(`(?i)\b((?:\p{L}+[- ]){0,2}?(?:member|fellow|associate|ordentliches mitglied|mitglied|membre(?: \p{L}+)?|adhérente?(?: \p{L}+)?|soci[oa](?: \p{L}+)?|miembro(?: \p{L}+)?|colegiad[oa](?: \p{L}+)?|lid))\b`)
-	isMember      = matching(`(?i)\b(?:is|as|was|been|remains|est|es|ist|zijn|als|como)\s+(?:(?:an?|our|une?|un|una|een|ein|eine|bien|seit \d{4}|in \d{4}|registered as|inscrit[oa] como|als)\s+)*((?:\p{L}+[- ]){0,3}(?:member|fellow|membre|mitglied|adhérente?|socio|socia|miembro|lid)(?: (?:titulaire|actif|active|associée?|individuelle?|bienfaiteur|numerario|numeraria|titular|ordinari[oa]|activ[oa]|de número|protector|d['’]honneur|de pleno derecho|ordinaire|adhérent|fondateur))?)`)
+	isMember      = matching(`(?i)\b(?:is|are|as|was|been|remains|est|es|ist|zijn|als|como)\s+(?:(?:an?|our|une?|un|una|een|ein|eine|bien|seit \d{4}|in \d{4}|registered as|inscrit[oa] como|als)\s+)*((?:\p{L}+[- ]){0,3}(?:member|fellow|membre|mitglied|adhérente?|socio|socia|miembro|lid)(?: (?:titulaire|actif|active|associée?|individuelle?|bienfaiteur|numerario|numeraria|titular|ordinari[oa]|activ[oa]|de número|protector|d['’]honneur|de pleno derecho|ordinaire|adhérent|fondateur))?)`)
 )
 
 // findTitle settles what the paper is about, by its kind.
@@ -191,6 +191,9 @@ var (
 	chargeLine  = words(`hst|gst|pst|qst|totaal|te betalen|a payer|a pagar|zu zahlen|betrag|importe|vat|tax|ust|mwst|tva|iva|btw|discount|rabatt|remise|descuento|korting|subtotal|total|shipping|postage|porto|versand|surcharge|handling fee|booking fee|early booking|paid|net|zwischensumme|gesamt|netto|summe|lunch|catering|materials|course materials|book|unterlagen|sous-total|frais de dossier|exam fee|certificate fee|bearbeitungsgebuhr|invoice|rounding|fee`)
 )
 
+// bareFee is a row of an invoice that does not say which course its fee is for.
+var bareFee = matching(`^(?:(?:seminar|kurs|lehrgangs|teilnahme|teilnehmer|tagungs|schulungs|fortbildungs)(?:gebuhr(?:en)?|beitrag|preis|entgelt|kosten)|(?:course|seminar|workshop|tuition|attendance|delegate|participation|registration|training) (?:fees?|price|charge)|tuition|frais (?:d'inscription|pedagogiques|de formation|de stage)|matricula|(?:cuota|derechos) de (?:inscripcion|matricula)|cursusgeld|cursusprijs|cursuskosten|inschrijf(?:geld|kosten)|deelname(?:prijs|kosten))\W*$`)
+
 // paidFor finds the one thing that was paid for; nothing when there are several.
 func (l *look) paidFor() []guess {
 	var items []guess
@@ -240,6 +243,9 @@ func (l *look) paidFor() []guess {
 	if len(items) > 1 {
 		return nil
 	}
+	items = slices.DeleteFunc(items, func(g guess) bool {
+		return bareFee.MatchString(fold(g.text)) && slices.ContainsFunc(l.titles(), func(t guess) bool { return t.score >= 80 && !bareFee.MatchString(fold(t.text)) })
+	})
 	list := items
 	if len(items) == 0 {
 		for _, g := range l.titles() {

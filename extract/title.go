@@ -204,7 +204,7 @@ func (l *look) titlesInText(i int, text string, add func(at, int, string)) {
 		return
 	}
 	if intro.MatchString(strings.TrimRight(text, " :")) || strings.HasSuffix(text, ":") && introLine.MatchString(fold(text)) {
-		if next := l.nextPassage(i); next >= 0 && !strings.HasSuffix(l.passages[next].text, ":") && !l.labelledItem(l.passages[next].text) && !l.isName(l.passages[next].text) && roleOf(l.passages[next].text) == noRole && !heading.MatchString(fold(l.passages[next].text)) && !quotesRE.MatchString(l.passages[next].text) {
+		if next := l.nextPassage(i); next >= 0 && !l.labelled(next) && !strings.HasSuffix(l.passages[next].text, ":") && !l.labelledItem(l.passages[next].text) && !l.isName(l.passages[next].text) && roleOf(l.passages[next].text) == noRole && !heading.MatchString(fold(l.passages[next].text)) && !quotesRE.MatchString(l.passages[next].text) {
 			add(l.passageAt(next).within(0, len(l.cutTitle(l.passages[next].text))), 84, "the line before announces it")
 		}
 	}
@@ -227,6 +227,11 @@ func (l *look) titlesInText(i int, text string, add func(at, int, string)) {
 		}
 		add(whole.within(m[1], len(rest)), score, "the sentence names it")
 	}
+}
+
+// labelled reports a line that begins with a label and goes on with its value.
+func (l *look) labelled(i int) bool {
+	return slices.ContainsFunc(l.pairs, func(p pair) bool { return p.value.passage == i && p.value.span.From > 0 && p.role != isTitle })
 }
 
 // withinTitle are words that may as well go on a title, as in "Seals in Depth".

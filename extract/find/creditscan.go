@@ -94,6 +94,19 @@ func (s *scan) abbreviation(i int, in map[string]bool) bool {
 	return len(k.s) > 2 || k.raw == strings.ToUpper(k.raw)
 }
 
+// minutesBehind reports that a number of minutes goes on from token i.
+func (s *scan) minutesBehind(i int) bool {
+	if s.is(i, "and") || s.is(i, ",") {
+		i++
+	}
+	q, ok := s.quantityAt(i)
+	if !ok {
+		return false
+	}
+	u, _, _, ok := s.unitAt(q.next)
+	return ok && u == Minute
+}
+
 // qualities may stand before a unit of credit and are no part of it.
 var qualities = set("verifiable structured unstructured formal informal ethics core elective technical general approved accredited live verified")
 
@@ -313,6 +326,9 @@ func (s *scan) unitFirst(i int) (Credit, int, bool) {
 		return Credit{}, i, false
 	}
 	if u, after, _, ok := s.unitAt(q.next); ok && u == Hour && s.is(to, ":") && to == i+1 && s.abbreviation(i, abbreviations) && j == to+1 {
+		if s.minutesBehind(after) {
+			return Credit{}, i, false // "CPD: 2 hours 15 minutes" is a length
+		}
 		c := s.credit(q, i, to, i, after)
 		c.Unit += " " + s.span(q.next, after).Of(s.text) // "CPD: 6 hours"
 		c.Kind = creditKind(c.Unit)

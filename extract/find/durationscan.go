@@ -116,7 +116,7 @@ func (s *scan) badUnit(i int, q quantity, u Unit, next int) bool {
 	if u == Hour && s.creditBehind(next) || u != Lesson && (s.is(next, ":") || s.is(next, "=")) && s.at(next+1).kind == digit {
 		return true // "1.5 contact hours: 7.5" names the second
 	}
-	if u == Hour && s.is(i-1, ":") && s.abbreviation(i-2, abbreviations) {
+	if u == Hour && s.is(i-1, ":") && s.abbreviation(i-2, abbreviations) && !s.minutesBehind(next) {
 		return true // "CPD: 6 hours"
 	}
 	if (s.is(i-1, "=") || s.is(i-1, "per") || s.is(i-1, "to")) && s.creditBefore(i) {

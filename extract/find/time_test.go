@@ -104,6 +104,7 @@ func TestDurations(t *testing.T) {
 		{"8 LE à 45 min, 8 U.-Std. (45 min), le 8", []string{"8 LE à 45 min = 360", "8 U.-Std. (45 min) = 360"}, "lessons in short"},
 		{"(37.5 hours a week)", []string{"37.5 hours = 2250 rate"}, "a rate is no length"},
 		{"with a 20-minute break", []string{"20-minute = 20 break"}, "a break"},
+		{"CPD: 2 hours 15 minutes", []string{"2 hours 15 minutes = 135"}, "minutes behind the hours: a length"},
 		{"6 CPD hours, 1.5 CE hours, 6 hours of CPD, 15 PDH, 0.75 CEU", nil, "credits, no time"},
 		{"Contact hours: 7.5 CEU: 0.75", []string{"hours: 7.5 = 450 contact"}, "each label has its own number"},
 		{"code 7H2K-0819-2290", nil, "a code"},

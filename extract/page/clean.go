@@ -62,9 +62,14 @@ func evened(g *image.Gray) *image.Gray {
 	out := image.NewGray(image.Rect(0, 0, w, h))
 	shares := make([]uint16, w)
 	var count [1024]int
+	under := groundOf(g)
 	share := func(y int) {
 		for x := range w {
-			shares[x] = uint16(min(1023, float64(g.Pix[y*g.Stride+x])*512/lightAt(light, cols, rows, x, y)))
+			paper := lightAt(light, cols, rows, x, y)
+			if field := float64(under.at(x, y)); field > stainFrom*paper && field < stainTo*paper {
+				paper = field
+			}
+			shares[x] = uint16(min(1023, float64(g.Pix[y*g.Stride+x])*512/paper))
 		}
 	}
 	for y := 0; y < h; y += 3 {

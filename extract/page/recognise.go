@@ -181,9 +181,10 @@ func (r *Reader) recognisePage(ctx context.Context, c *confine.Child, l letters,
 	}
 	if best.left || best.torn() {
 		if block, err := r.letters(ctx, l, best.pic, asBlock); err == nil {
-			best.words = withMissed(best.words, block.words)
+			best.words = withMissed(withWhole(best.words, block.words), block.words)
 		}
 	}
+	best.words = rejoined(best.words)
 	if ctx.Err() != nil {
 		best.hurried()
 	}

@@ -13,9 +13,10 @@ import (
 // other neither is sure.
 
 // torn says that words are missing their beginning, as the sums of a slip do whose column
-// was cut, or have letters that nobody wrote: neither ".00" nor "HaARBOUR" is a word.
+// was cut, that they have letters that nobody wrote, or that one was cut in two: neither
+// ".00" nor "HaARBOUR" is a word.
 func (a attempt) torn() bool {
-	return slices.ContainsFunc(a.words, func(w Word) bool {
+	return len(pieces(a.words)) > 0 || slices.ContainsFunc(a.words, func(w Word) bool {
 		return oddCase.MatchString(w.Text) || len(w.Text) > 1 && strings.ContainsAny(w.Text[:1], ".,-") && w.Text[1] >= '0' && w.Text[1] <= '9'
 	})
 }
