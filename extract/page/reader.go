@@ -67,6 +67,7 @@ type Reader struct {
 	slots    chan struct{}
 	mu       sync.Mutex
 	idle     []*confine.Child
+	others   []*confine.Child // idle, for the second opinion
 	in       *confine.InForce // of the last child
 	closed   bool
 	compiled sync.Mutex
@@ -97,10 +98,10 @@ func (r *Reader) Close() error {
 	r.mu.Lock()
 	defer r.mu.Unlock()
 	var errs []error
-	for _, c := range r.idle {
+	for _, c := range append(r.idle, r.others...) {
 		errs = append(errs, c.Close())
 	}
-	r.idle, r.closed = nil, true
+	r.idle, r.others, r.closed = nil, nil, true
 	for range cap(r.slots) {
 		<-r.slots
 	}
@@ -127,12 +128,13 @@ func (r *Reader) Read(ctx context.Context, src io.Reader, q Request) (Document, 
 		return Document{}, err
 	}
 	defer func() { r.give(c) }()
+	start := time.Now()
 	doc, need, err := r.words(ctx, &c, in, q)
 	if err != nil || doc.Trouble != None {
 		return doc, err
 	}
 	if (q.Second || r.o.Second) && doc.Type == "pdf" {
-		if err := r.second(ctx, in, &doc, q); err != nil {
+		if err := r.second(ctx, in, &doc, q, time.Since(start)); err != nil {
 			return Document{}, err
 		}
 	}

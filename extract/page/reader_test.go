@@ -5,7 +5,6 @@ import (
 	"context"
 	"errors"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"strings"
 	"sync"
@@ -158,29 +157,4 @@ func TestDamagedCache(t *testing.T) {
 	if d := read(t, r, "testdata/own/Oakhurst_cert_final.pdf", page.Request{}); !strings.Contains(text(d), "Oakhurst") {
 		t.Errorf("it reads %q: %s", text(d), d.Reason)
 	}
-}
-
-// BenchmarkWarmChild reads all PDFs of ours once a round; compare BenchmarkPdftotext.
-func BenchmarkWarmChild(b *testing.B) {
-	files, r := glob(b, "testdata/own/*.pdf"), reader(b)
-	read(b, r, files[0], page.Request{NoOCR: true})
-	for b.Loop() {
-		for _, f := range files {
-			read(b, r, f, page.Request{NoOCR: true})
-		}
-	}
-	b.ReportMetric(float64(b.Elapsed().Microseconds())/float64(b.N*len(files)), "µs/file")
-}
-
-// BenchmarkPdftotext starts the judge once per file.
-func BenchmarkPdftotext(b *testing.B) {
-	files := glob(b, "testdata/own/*.pdf")
-	for b.Loop() {
-		for _, f := range files {
-			if err := exec.Command("pdftotext", f, os.DevNull).Run(); err != nil {
-				b.Fatalf("%s: %v", f, err)
-			}
-		}
-	}
-	b.ReportMetric(float64(b.Elapsed().Microseconds())/float64(b.N*len(files)), "µs/file")
 }

@@ -1,0 +1,125 @@
+package page_test
+
+import (
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"evidencevault/extract/page"
+)
+
+// textPDFs lists papers that are read without recognition, and that the judge reads.
+func textPDFs(b *testing.B) []string {
+	var out []string
+	for _, f := range append(glob(b, "testdata/own/*.pdf"), glob(b, "../testdata/pictures/*/text/files/*.pdf")...) {
+		d := read(b, reader(b), f, page.Request{NoOCR: true})
+		if d.Trouble == page.None && d.Unread == 0 && len(d.Pages) > 0 && exec.Command("pdftotext", f, os.DevNull).Run() == nil {
+			out = append(out, f)
+		}
+	}
+	if len(out) < 30 {
+		b.Fatalf("%d PDFs with text, want at least 30", len(out))
+	}
+	return out
+}
+
+// BenchmarkBesidePdftotext reads the same PDFs in a warm child, there with a second opinion,
+// and with pdftotext, which is started for each file, by turns. What counts is the ratios:
+// at most 0.5 without the second opinion and 1.0 with it.
+func BenchmarkBesidePdftotext(b *testing.B) {
+	files := textPDFs(b)
+	ways := map[string]func(f string){
+		"alone":  func(f string) { read(b, reader(b), f, page.Request{NoOCR: true}) },
+		"second": func(f string) { read(b, reader(b), f, page.Request{NoOCR: true, Second: true}) },
+		"judge": func(f string) {
+			if err := exec.Command("pdftotext", f, os.DevNull).Run(); err != nil {
+				b.Fatalf("%s: %v", f, err)
+			}
+		},
+	}
+	took := map[string]time.Duration{}
+	for b.Loop() {
+		for _, f := range files {
+			for name, way := range ways {
+				start := time.Now()
+				way(f)
+				took[name] += time.Since(start)
+			}
+		}
+	}
+	each := float64(b.N * len(files))
+	for name, d := range took {
+		b.ReportMetric(float64(d.Microseconds())/each, name+"-µs/file")
+	}
+	b.ReportMetric(float64(took["alone"])/float64(took["judge"]), "alone/judge")
+	b.ReportMetric(float64(took["second"])/float64(took["judge"]), "second/judge")
+}
+
+// BenchmarkColdFile reads one PDF with a reader made for it, whose compiled engine is in the
+// cache: at most a second. Beside it stands pdftotext.
+func BenchmarkColdFile(b *testing.B) {
+	dir, f := cache(b), "testdata/own/Oakhurst_cert_final.pdf"
+	for b.Loop() {
+		r := page.NewReader(page.Options{CacheDir: dir})
+		read(b, r, f, page.Request{})
+		if err := r.Close(); err != nil {
+			b.Fatal(err)
+		}
+	}
+	b.ReportMetric(b.Elapsed().Seconds()/float64(b.N), "s/file")
+	b.ReportMetric(clock(func() { _ = exec.Command("pdftotext", f, os.DevNull).Run() }).Seconds(), "judge-s/file")
+}
+
+func clock(do func()) time.Duration {
+	start := time.Now()
+	do()
+	return time.Since(start)
+}
+
+// BenchmarkRecognition reads scans, faxes and photographs: at most 3 seconds a page. Beside
+// it stands tesseract alone, started once a page on the picture as pdftoppm or the file gives it.
+func BenchmarkRecognition(b *testing.B) {
+	files := []string{"testdata/own/scan0007.pdf", "testdata/own/searchable-scan.pdf", "testdata/own/IMG_2041.jpg", "testdata/own/photo_receipt.jpg", "testdata/own/member-card.png"}
+	var ours, judge time.Duration
+	pages := 0
+	for b.Loop() {
+		for _, f := range files {
+			start := time.Now()
+			pages += len(read(b, reader(b), f, page.Request{}).Pages)
+			ours += time.Since(start)
+			picture, count := pictures(b, f)
+			judge += clock(func() {
+				for _, p := range picture {
+					cmd := exec.Command("tesseract", p, "stdout", "--psm", "3", "-l", "eng+deu+fra+spa+nld", "tsv")
+					cmd.Env = append(os.Environ(), "OMP_THREAD_LIMIT=1")
+					if err := cmd.Run(); err != nil {
+						b.Fatalf("tesseract %s: %v", p, err)
+					}
+				}
+			})
+			if count == 0 {
+				b.Fatalf("%s has no page", f)
+			}
+		}
+	}
+	b.ReportMetric(ours.Seconds()/float64(pages), "s/page")
+	b.ReportMetric(judge.Seconds()/float64(pages), "judge-s/page")
+	b.ReportMetric(float64(ours)/float64(judge), "ours/judge")
+}
+
+// pictures draws the pages of a PDF for the judge; a picture is its own page.
+func pictures(b *testing.B, f string) ([]string, int) {
+	b.Helper()
+	if !strings.HasSuffix(f, ".pdf") {
+		return []string{f}, 1
+	}
+	dir := b.TempDir()
+	if out, err := exec.Command("pdftoppm", "-r", "200", "-gray", f, filepath.Join(dir, "p")).CombinedOutput(); err != nil {
+		b.Fatalf("pdftoppm: %v: %s", err, out)
+	}
+	list := glob(b, filepath.Join(dir, "*"))
+	return list, len(list)
+}
