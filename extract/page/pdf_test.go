@@ -247,23 +247,32 @@ func TestPagesBeyondTheLimitAreCounted(t *testing.T) {
 
 // A value that nobody can see must not pass as seen.
 func TestLettersThatNobodySees(t *testing.T) {
-	d := readBytes(t, reader(t), onePage(
-		"BT /F 12 Tf 50 700 Td (shown) Tj ET "+
+	for ground, draw := range map[string]string{"the paper": "", "a white ground": "1 g 0 0 700 900 re f 0 g "} {
+		d := readBytes(t, reader(t), onePage(draw+
+			"BT /F 12 Tf 50 700 Td (shown) Tj ET "+
 			"1 g BT /F 12 Tf 50 650 Td (white) Tj ET "+
 			"0 g BT 3 Tr /F 12 Tf 50 600 Td (ghost) Tj 0 Tr ET "+
 			"BT /F 12 Tf 50 2000 Td (far) Tj ET "+
 			"BT /F 0.5 Tf 50 550 Td (tiny) Tj ET "+
 			"BT /F 12 Tf 50 500 Td (covered) Tj ET 0.9 g 40 490 200 30 re f "+
 			"0.2 g 40 440 200 30 re f 1 g BT /F 12 Tf 50 450 Td (banner) Tj ET"), page.Request{NoOCR: true})
-	want := map[string]bool{"shown": false, "white": true, "ghost": true, "far": true, "tiny": true, "covered": true, "banner": false}
+		hidden(t, ground, d, map[string]bool{"shown": false, "white": true, "ghost": true, "far": true, "tiny": true, "covered": true, "banner": false})
+	}
+	d := readBytes(t, reader(t), onePage("0 g 40 690 200 30 re f BT /F 12 Tf 50 700 Td (lost) Tj ET BT /F 12 Tf 50 600 Td (shown) Tj ET"), page.Request{NoOCR: true})
+	hidden(t, "a black ground", d, map[string]bool{"lost": true, "shown": false})
+}
+
+// hidden demands of each word of the first page whether it is hidden.
+func hidden(t *testing.T, ground string, d page.Document, want map[string]bool) {
+	t.Helper()
 	for _, w := range d.Pages[0].Words {
 		hidden, ok := want[w.Text]
 		if !ok || hidden != w.Hidden {
-			t.Errorf("%q: hidden %v, want %v", w.Text, w.Hidden, hidden)
+			t.Errorf("on %s %q: hidden %v, want %v", ground, w.Text, w.Hidden, hidden)
 		}
 		delete(want, w.Text)
 	}
 	if len(want) > 0 {
-		t.Errorf("not read at all: %v", want)
+		t.Errorf("on %s not read at all: %v", ground, want)
 	}
 }

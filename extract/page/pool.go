@@ -55,12 +55,16 @@ func (r *Reader) give(c *confine.Child) {
 	<-r.slots
 }
 
+// readsEach is how many answers a child gives before it is replaced, which costs as much as
+// reading thirty papers.
+const readsEach = 500
+
 func (r *Reader) start(ctx context.Context) (*confine.Child, error) {
 	cache, err := r.compile(ctx)
 	if err != nil {
 		return nil, err
 	}
-	spec := confine.Spec{Job: jobRead, Setup: setup{Cache: cache}, Limits: confine.Limits{CPU: r.o.Timeout, Answer: 48 << 20}}
+	spec := confine.Spec{Job: jobRead, Setup: setup{Cache: cache}, Limits: confine.Limits{CPU: r.o.Timeout, Answer: 48 << 20, Messages: readsEach}}
 	c, err := confine.Start(ctx, spec)
 	if err != nil && cache != "" && ctx.Err() == nil {
 		// A cache that was damaged must cost time, not the reading.

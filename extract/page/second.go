@@ -66,7 +66,7 @@ func (r *Reader) askSecond(ctx context.Context, in io.ReadSeeker, head []byte) (
 	}
 	c := r.takeSecond()
 	if c == nil {
-		if c, err = confine.Start(ctx, confine.Spec{Job: jobSecond, Limits: confine.Limits{CPU: 5 * time.Second, Memory: 512 << 20, Answer: 8 << 20}}); err != nil {
+		if c, err = confine.Start(ctx, confine.Spec{Job: jobSecond, Limits: confine.Limits{CPU: 5 * time.Second, Memory: 512 << 20, Answer: 8 << 20, Messages: readsEach}}); err != nil {
 			return nil, true, err
 		}
 	}

@@ -4,34 +4,48 @@ import (
 	"image"
 
 	"github.com/klippa-app/go-pdfium/enums"
+	"github.com/klippa-app/go-pdfium/references"
 	"github.com/klippa-app/go-pdfium/requests"
 )
 
 const (
-	seenDPI  = 50
-	contrast = 20 // steps of grey, of 255, by which ink must stand out to be seen
+	mostObjects = 2000 // of a page, that are looked at
+	seenDPI     = 50
+	contrast    = 20 // steps of grey, of 255, by which ink must stand out to be seen
 )
 
 // covers is what lies on a page besides letters.
 type covers struct {
 	boxes    [][4]int // of pictures, drawn-in pages, and painted shapes
 	pictured int      // hundredths of the page that the largest picture covers
+	odd      bool     // letters may be drawn invisibly or faintly
 }
 
-// covers lists what could lie over letters or under them.
+// covers lists what could lie over letters or under them. A white ground that is painted
+// before anything is written hides nothing.
 func (e *engine) covers(page requests.Page, s sheet) covers {
-	var c covers
+	c := covers{odd: true}
+	written := false
 	count, err := e.pdf.FPDFPage_CountObjects(&requests.FPDFPage_CountObjects{Page: page})
 	if err != nil {
 		return c
 	}
-	for i := 0; i < min(count.Count, 2000); i++ {
+	c.odd = count.Count > mostObjects
+	for i := 0; i < min(count.Count, mostObjects); i++ {
 		obj, err := e.pdf.FPDFPage_GetObject(&requests.FPDFPage_GetObject{Page: page, Index: i})
 		if err != nil {
+			c.odd = true
 			return c
 		}
 		kind, err := e.pdf.FPDFPageObj_GetType(&requests.FPDFPageObj_GetType{PageObject: obj.PageObject})
 		if err != nil || kind.Type == enums.FPDF_PAGEOBJ_TEXT {
+			written, c.odd = true, c.odd || err != nil || e.ghost(obj.PageObject) || e.faint(obj.PageObject)
+			continue
+		}
+		if kind.Type == enums.FPDF_PAGEOBJ_FORM {
+			written, c.odd = true, true // what stands in it is not looked at
+		}
+		if !written && kind.Type == enums.FPDF_PAGEOBJ_PATH && e.white(obj.PageObject) {
 			continue
 		}
 		b, err := e.pdf.FPDFPageObj_GetBounds(&requests.FPDFPageObj_GetBounds{PageObject: obj.PageObject})
@@ -45,6 +59,27 @@ func (e *engine) covers(page requests.Page, s sheet) covers {
 		}
 	}
 	return c
+}
+
+// ghost says whether a text is drawn invisibly.
+func (e *engine) ghost(obj references.FPDF_PAGEOBJECT) bool {
+	m, err := e.pdf.FPDFTextObj_GetTextRenderMode(&requests.FPDFTextObj_GetTextRenderMode{PageObject: obj})
+	return err == nil && (m.TextRenderMode == enums.FPDF_TEXTRENDERMODE_INVISIBLE || m.TextRenderMode == enums.FPDF_TEXTRENDERMODE_CLIP)
+}
+
+// faint says whether a text is drawn nearly white or nearly clear, or in what is no plain colour.
+func (e *engine) faint(obj references.FPDF_PAGEOBJECT) bool {
+	f, err := e.pdf.FPDFPageObj_GetFillColor(&requests.FPDFPageObj_GetFillColor{PageObject: obj})
+	return err != nil || pale(f.FillColor.R, f.FillColor.G, f.FillColor.B, f.FillColor.A)
+}
+
+// pale says whether ink of a colour is hardly seen on white.
+func pale(r, g, b, alpha uint) bool { return min(r, g, b) > 225 || alpha < 40 }
+
+// white says whether a shape is filled with one colour that is white or nearly so.
+func (e *engine) white(obj references.FPDF_PAGEOBJECT) bool {
+	f, err := e.pdf.FPDFPageObj_GetFillColor(&requests.FPDFPageObj_GetFillColor{PageObject: obj})
+	return err == nil && min(f.FillColor.R, f.FillColor.G, f.FillColor.B) > 225
 }
 
 // share returns how many hundredths of the page a box covers.

@@ -23,6 +23,7 @@ type sheet struct {
 	view  affine
 	width float64 // as displayed, in points
 	high  float64
+	odd   bool // letters may be drawn invisibly or faintly
 }
 
 // affine turns page coordinates into those of the display, in hundredths of a point.
@@ -73,13 +74,14 @@ func (e *engine) sheet(doc references.FPDF_DOCUMENT, n int) (sheet, error) {
 	if err != nil {
 		return s, err
 	}
+	c := e.covers(page, s)
+	s.odd = c.odd
 	chars, err := e.chars(page, s)
 	if err != nil {
 		return s, err
 	}
 	s.page.Words = words(evenGaps(chars), s.page.Width, s.page.Height)
 	s.page.Words = withFields(s.page.Words, fields, s.view)
-	c := e.covers(page, s)
 	if err := e.hideUnseen(page, &s, c); err != nil {
 		return s, err
 	}

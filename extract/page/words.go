@@ -5,7 +5,6 @@ import (
 	"strings"
 	"unicode"
 
-	"github.com/klippa-app/go-pdfium/enums"
 	"github.com/klippa-app/go-pdfium/references"
 	"github.com/klippa-app/go-pdfium/requests"
 )
@@ -115,15 +114,15 @@ func (e *engine) style(tp references.FPDF_TEXTPAGE, i int, s sheet, c *char) {
 	if f, err := e.pdf.FPDFText_GetFontInfo(&requests.FPDFText_GetFontInfo{TextPage: tp, Index: i}); err == nil {
 		c.bold = c.bold || boldName(f.FontName) || f.Flags&(1<<18) != 0
 	}
-	if f, err := e.pdf.FPDFText_GetFillColor(&requests.FPDFText_GetFillColor{TextPage: tp, Index: i}); err == nil {
-		c.faint = min(f.R, f.G, f.B) > 225 || f.A < 40
-	}
-	obj, err := e.pdf.FPDFText_GetTextObject(&requests.FPDFText_GetTextObject{TextPage: tp, Index: i})
-	if err != nil {
+	if !s.odd {
 		return
 	}
-	if m, err := e.pdf.FPDFTextObj_GetTextRenderMode(&requests.FPDFTextObj_GetTextRenderMode{PageObject: obj.TextObject}); err == nil {
-		c.ghost = m.TextRenderMode == enums.FPDF_TEXTRENDERMODE_INVISIBLE || m.TextRenderMode == enums.FPDF_TEXTRENDERMODE_CLIP
+	if f, err := e.pdf.FPDFText_GetFillColor(&requests.FPDFText_GetFillColor{TextPage: tp, Index: i}); err == nil {
+		c.faint = pale(f.R, f.G, f.B, f.A)
+	}
+	obj, err := e.pdf.FPDFText_GetTextObject(&requests.FPDFText_GetTextObject{TextPage: tp, Index: i})
+	if err == nil {
+		c.ghost = e.ghost(obj.TextObject)
 	}
 }
 

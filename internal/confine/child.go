@@ -1,6 +1,7 @@
 package confine
 
 import (
+	"bufio"
 	"bytes"
 	"context"
 	"encoding/json"
@@ -39,6 +40,7 @@ type Child struct {
 	limits   Limits
 	in       InForce
 	to, from *os.File
+	answers  *bufio.Reader // of from
 	cmd      *exec.Cmd
 	errs     *tail
 	done     chan struct{} // closed when the process has ended and is waited for
@@ -69,7 +71,7 @@ func Start(ctx context.Context, s Spec) (*Child, error) {
 	if err := sendPart(c.to, bytes.NewReader(first)); err != nil {
 		return nil, c.failedStart(ctx, err)
 	}
-	hello, err := readPart(c.from, 1<<20)
+	hello, err := readPart(c.answers, 1<<20)
 	if err != nil {
 		return nil, c.failedStart(ctx, err)
 	}
@@ -118,7 +120,7 @@ func launchAs(job string, l Limits, own bool) (*Child, error) {
 		return nil, err
 	}
 	defer outW.Close()
-	c := &Child{limits: l, to: inW, from: outR, errs: &tail{}, done: make(chan struct{})}
+	c := &Child{limits: l, to: inW, from: outR, answers: bufio.NewReaderSize(outR, pieceBytes), errs: &tail{}, done: make(chan struct{})}
 	c.in.Namespaces = own && namespaces
 	c.cmd = exec.Command(self)
 	c.cmd.Env = append(childEnvironment(), marker+"="+job)
@@ -173,13 +175,13 @@ func (c *Child) Ask(ctx context.Context, head []byte, body io.Reader) (answer, b
 	defer stop()
 	sent := make(chan error, 1)
 	go func() { sent <- c.send(head, body) }()
-	answer, err = readPart(c.from, c.limits.Answer)
+	answer, err = readPart(c.answers, c.limits.Answer)
 	var end []byte
 	if err == nil {
-		blob, err = readPart(c.from, c.limits.Answer)
+		blob, err = readPart(c.answers, c.limits.Answer)
 	}
 	if err == nil {
-		end, err = readPart(c.from, 16)
+		end, err = readPart(c.answers, 16)
 	}
 	if err == nil && len(end) > 0 {
 		c.spoilt = true // it has said that it ends
@@ -203,10 +205,15 @@ func (c *Child) Ask(ctx context.Context, head []byte, body io.Reader) (answer, b
 }
 
 func (c *Child) send(head []byte, body io.Reader) error {
-	if err := sendPart(c.to, bytes.NewReader(head)); err != nil {
+	to := bufio.NewWriterSize(c.to, pieceBytes)
+	if err := sendPart(to, bytes.NewReader(head)); err != nil {
 		return err
 	}
-	if err := sendPart(c.to, body); err != nil {
+	err := sendPart(to, body)
+	if err == nil {
+		err = to.Flush()
+	}
+	if err != nil {
 		var src *sourceError
 		if errors.As(err, &src) {
 			c.kill() // it waits for the rest of a document that will not come

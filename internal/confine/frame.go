@@ -16,24 +16,30 @@ var errLong = errors.New("the message is longer than allowed")
 
 // sendPart writes all of r as one part of a message.
 func sendPart(w io.Writer, r io.Reader) error {
-	buf := make([]byte, 4+pieceBytes)
-	for {
-		n, err := io.ReadFull(r, buf[4:])
-		if n > 0 {
-			binary.BigEndian.PutUint32(buf, uint32(n))
-			if _, werr := w.Write(buf[:4+n]); werr != nil {
-				return werr
-			}
-		}
-		if errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF) {
-			break
-		}
-		if err != nil {
+	room := pieceBytes
+	if known, ok := r.(interface{ Len() int }); ok {
+		room = min(room, known.Len()+1)
+	}
+	buf := make([]byte, 4+room+4)
+	for last := false; !last; {
+		n, err := io.ReadFull(r, buf[4:4+room])
+		last = errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF)
+		if err != nil && !last {
 			return &sourceError{err}
 		}
+		piece := buf[:0]
+		if n > 0 {
+			binary.BigEndian.PutUint32(buf, uint32(n))
+			piece = buf[:4+n]
+		}
+		if last {
+			piece = append(piece, 0, 0, 0, 0) // in one go: each write may wake the other side
+		}
+		if _, err := w.Write(piece); err != nil {
+			return err
+		}
 	}
-	_, err := w.Write([]byte{0, 0, 0, 0})
-	return err
+	return nil
 }
 
 // sourceError says that it was the bytes to be sent that could not be read.

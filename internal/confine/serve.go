@@ -1,6 +1,7 @@
 package confine
 
 import (
+	"bufio"
 	"bytes"
 	"encoding/json"
 	"fmt"
@@ -43,7 +44,8 @@ func serve(name string, jobs map[string]Job) int {
 	if !ok {
 		return complain(fmt.Errorf("no job %q in this program", name))
 	}
-	first, err := readPart(os.Stdin, 1<<20)
+	in := bufio.NewReaderSize(os.Stdin, pieceBytes)
+	first, err := readPart(in, 1<<20)
 	if err != nil {
 		return complain(err)
 	}
@@ -55,32 +57,35 @@ func serve(name string, jobs map[string]Job) int {
 	if err != nil {
 		return complain(err)
 	}
-	in, err := restrict(o)
+	force, err := restrict(o)
 	if err != nil {
 		return complain(err)
 	}
 	debug.SetMemoryLimit(o.Limits.Memory * 3 / 4)
 	debug.SetMaxStack(64 << 20)
-	hello, err := json.Marshal(in)
+	hello, err := json.Marshal(force)
 	if err != nil {
 		return complain(err)
 	}
 	if err := sendPart(os.Stdout, bytes.NewReader(hello)); err != nil {
 		return complain(err)
 	}
-	return answer(o.Limits, handle)
+	return answer(in, o.Limits, handle)
 }
 
-func answer(l Limits, handle Handler) int {
+// answer answers the messages that come in until there are no more. It says its answers in
+// as few writes as it can, for each may wake the parent.
+func answer(in io.Reader, l Limits, handle Handler) int {
+	out := bufio.NewWriterSize(os.Stdout, pieceBytes)
 	for {
-		head, err := readPart(os.Stdin, 1<<20)
+		head, err := readPart(in, 1<<20)
 		if err == io.EOF {
 			return 0
 		}
 		if err != nil {
 			return complain(err)
 		}
-		body, err := readPart(os.Stdin, l.Memory/2)
+		body, err := readPart(in, l.Memory/2)
 		if err != nil {
 			return complain(err)
 		}
@@ -93,9 +98,12 @@ func answer(l Limits, handle Handler) int {
 			end = nil
 		}
 		for _, part := range [][]byte{reply, blob, end} {
-			if err := sendPart(os.Stdout, bytes.NewReader(part)); err != nil {
+			if err := sendPart(out, bytes.NewReader(part)); err != nil {
 				return complain(err)
 			}
+		}
+		if err := out.Flush(); err != nil {
+			return complain(err)
 		}
 		if !again {
 			return 0
