@@ -34,19 +34,23 @@ func recall(have, want string) (hit, all int) {
 
 // documents lists the PDFs to compare: our own, and a larger folder if one is named.
 func documents(t testing.TB) []string {
-	files := glob(t, "testdata/own/*.pdf")
+	files := append(glob(t, "testdata/own/*.pdf"), glob(t, "testdata/hard/*.pdf")...)
 	if dir := os.Getenv("EVIDENCE_VAULT_PDFS"); dir != "" {
 		files = append(files, glob(t, filepath.Join(dir, "*.pdf"))...)
 	}
 	return files
 }
 
+// anyAngle has words written at every angle, which the judge takes apart into letters
+// ("lo G o2"): its words are no measure there. All other files count.
+const anyAngle = "rotate-text-many.pdf"
+
 // The judge is pdftotext of poppler, which shares no code with our engine.
 func TestWordsAgreeWithPdftotext(t *testing.T) {
 	hits, wants := 0, 0
 	for _, f := range documents(t) {
 		want, err := tool(t, "pdftotext", "-enc", "UTF-8", f, "-")
-		if err != nil {
+		if err != nil || filepath.Base(f) == anyAngle {
 			continue // what the judge cannot read is judged elsewhere
 		}
 		d := read(t, reader(t), f, page.Request{NoOCR: true})
@@ -63,8 +67,8 @@ func TestWordsAgreeWithPdftotext(t *testing.T) {
 		}
 	}
 	t.Logf("%d of %d words that pdftotext reads (%.1f %%)", hits, wants, 100*float64(hits)/float64(wants))
-	if wants < 400 || float64(hits) < 0.95*float64(wants) {
-		t.Errorf("%d of %d words of pdftotext: want 95 in 100, of 400 at least", hits, wants)
+	if wants < 1500 || float64(hits) < 0.97*float64(wants) {
+		t.Errorf("%d of %d words of pdftotext: want 97 in 100, of 1500 at least", hits, wants)
 	}
 }
 

@@ -19,7 +19,7 @@ import (
 // The second opinion on one document may take secondTime and as much again as the first
 // reading took so many times. It takes a few thousandths of a second where it ends at all.
 const (
-	secondTime = 2 * time.Second
+	secondTime = time.Second
 	firstTimes = 4
 )
 
