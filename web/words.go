@@ -9,6 +9,7 @@ import (
 	"net/http"
 	"slices"
 	"strings"
+	"sync"
 	"time"
 
 	"golang.org/x/text/language"
@@ -30,8 +31,9 @@ type words struct {
 	sayings audit.Sayings // sentences that come in English
 }
 
-// languages holds the words of each language, English first.
-var languages = mustLanguages()
+// languages returns the words of each language, English first. They are read when a page is
+// first asked for: every process of the program, each child too, would wait for it else.
+var languages = sync.OnceValue(mustLanguages)
 
 func mustLanguages() []*words {
 	files, err := fs.Glob(wordFiles, "words/*.txt")
@@ -81,16 +83,16 @@ func btoi(b bool) int {
 
 // wordsFor picks the language that the browser asks for first.
 func wordsFor(r *http.Request) *words {
-	tags := make([]language.Tag, len(languages))
-	for i, w := range languages {
+	tags := make([]language.Tag, len(languages()))
+	for i, w := range languages() {
 		tags[i] = w.tag
 	}
 	asked, _, err := language.ParseAcceptLanguage(r.Header.Get("Accept-Language"))
 	if err != nil || len(asked) == 0 {
-		return languages[0]
+		return languages()[0]
 	}
 	_, i, _ := language.NewMatcher(tags).Match(asked...)
-	return languages[i]
+	return languages()[i]
 }
 
 // Lang is the language's tag, for the page's own lang.

@@ -10,14 +10,14 @@ var verb = regexp.MustCompile(`%(\[\d\])?[sdqv]`)
 
 // A language that lacks a text, or fills in something else, is found here.
 func TestWordsAreComplete(t *testing.T) {
-	if len(languages) < 2 {
+	if len(languages()) < 2 {
 		t.Fatal("want English and at least one other language")
 	}
-	en := languages[0]
+	en := languages()[0]
 	if en.Lang() != "en" {
 		t.Fatalf("the first language is %s, want en", en.Lang())
 	}
-	for _, w := range languages[1:] {
+	for _, w := range languages()[1:] {
 		for key, text := range en.text {
 			other, ok := w.text[key]
 			if !ok {
@@ -68,7 +68,7 @@ func TestEveryTextThatIsAskedForIsThere(t *testing.T) {
 	}
 	slices.Sort(keys)
 	for _, key := range slices.Compact(keys) {
-		if _, ok := languages[0].text[key]; !ok {
+		if _, ok := languages()[0].text[key]; !ok {
 			t.Errorf("no text for %s", key)
 		}
 	}
@@ -77,8 +77,8 @@ func TestEveryTextThatIsAskedForIsThere(t *testing.T) {
 // What comes in English from below is said in the other language, with what is filled in
 // at its place; what is no sentence of the program stays as it is.
 func TestSayings(t *testing.T) {
-	i := slices.IndexFunc(languages, func(w *words) bool { return w.Lang() == "de" })
-	de := languages[i]
+	i := slices.IndexFunc(languages(), func(w *words) bool { return w.Lang() == "de" })
+	de := languages()[i]
 	for from, want := range map[string]string{
 		"Is 03/04/2026 the 3rd of April 2026 or the 4th of March 2026? Nothing in the paper shows whether the day or the month stands first.": "Ist 03/04/2026 der 3. April 2026 oder der 4. März 2026? Nichts im Papier zeigt, ob der Tag oder der Monat zuerst steht.",
 		"  counts 1.5 of 1.5 points: no cap takes anything": "  zählt 1.5 von 1.5 points: keine Obergrenze nimmt etwas weg",
@@ -89,7 +89,7 @@ func TestSayings(t *testing.T) {
 		if got := de.Say(from); got != want {
 			t.Errorf("%q\ngave %q\nwant %q", from, got, want)
 		}
-		if got := languages[0].Say(from); got != from {
+		if got := languages()[0].Say(from); got != from {
 			t.Errorf("English: %q gave %q", from, got)
 		}
 	}

@@ -192,6 +192,8 @@ func TestPDF(t *testing.T) {
 			return nil
 		}},
 		{"circle of pages", "hard/loop-pages.pdf", "a page tree that holds itself ends", page.Request{}, says("Potato")},
+		{"no map of letters", "hard/font-no-tounicode-2.pdf", "the file says (ELLO7ORLD, the page shows what is meant", page.Request{}, says("Hello World")},
+		{"letters mapped to nothing", "hard/font-tounicode-zero.pdf", "one mark that is no letter: nothing is made up", page.Request{}, trouble(page.Unreadable)},
 		{"ligatures", "hard/text-ligatures.pdf", "a word is found by its letters", page.Request{}, says("abcdeffffiflffiffl")},
 	}
 	for _, tt := range tests {

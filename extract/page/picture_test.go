@@ -2,7 +2,12 @@ package page_test
 
 import (
 	"bytes"
+	"image"
+	"image/color"
 	"image/gif"
+	"image/jpeg"
+	"math"
+	"math/rand/v2"
 	"os"
 	"path/filepath"
 	"runtime"
@@ -48,6 +53,26 @@ func TestFormsOfPictures(t *testing.T) {
 	huge := []byte("GIF89a\xff\xff\xff\xff\x00\x00\x00;") // 65,535 × 65,535 pixels in 14 bytes
 	if d := readBytes(t, reader(t), huge, page.Request{}); d.Trouble != page.TooLarge {
 		t.Errorf("a huge GIF: trouble %q (%s), want it too large", d.Trouble, d.Reason)
+	}
+}
+
+// A photograph of a table without a paper on it says nothing, and no letters are read out of
+// the grain of the wood.
+func TestPhotographWithoutText(t *testing.T) {
+	img := image.NewRGBA(image.Rect(0, 0, 1200, 1600))
+	rnd := rand.New(rand.NewPCG(5, 5))
+	for y := range 1600 {
+		for x := range 1200 {
+			v := 90 + y/20 + int(20*math.Sin(float64(x)/37+float64(y)/300)) + rnd.IntN(14)
+			img.SetRGBA(x, y, color.RGBA{uint8(v), uint8(v * 8 / 10), uint8(v * 6 / 10), 255})
+		}
+	}
+	var b bytes.Buffer
+	if err := jpeg.Encode(&b, img, &jpeg.Options{Quality: 70}); err != nil {
+		t.Fatal(err)
+	}
+	if d := readBytes(t, reader(t), b.Bytes(), page.Request{}); d.Trouble != page.Unreadable || d.Reason == "" {
+		t.Errorf("trouble %q (%s), text %q: want it unreadable", d.Trouble, d.Reason, text(d))
 	}
 }
 
