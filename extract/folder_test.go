@@ -2,28 +2,51 @@ package extract_test
 
 import (
 	"path/filepath"
+	"sync"
 	"testing"
 
 	"evidencevault/extract/page"
+	"evidencevault/extract/paper"
 )
 
 // readFolder reads the papers of a folder that has files/ and truth/, n of each, and
-// holds the readings against the truth.
+// holds the readings against the truth. Two are read at a time.
 func readFolder(t *testing.T, r *page.Reader, root string, n int) *board {
 	t.Helper()
 	names, err := filepath.Glob(filepath.Join(root, "truth", "*.json"))
 	if err != nil || len(names) != n {
 		t.Fatalf("%s: %d truths, want %d (%v)", root, len(names), n, err)
 	}
+	readings := make([]paper.Reading, n)
+	truths := make([]truth, n)
+	failed := make([]error, n)
+	for i, name := range names {
+		truths[i], _ = readTruth(t, name)
+	}
+	var wg sync.WaitGroup
+	next := make(chan int)
+	for range 2 {
+		wg.Go(func() {
+			for i := range next {
+				papers, err := readFile(r, filepath.Join(root, "files", truths[i].name))
+				if failed[i] = err; err == nil {
+					readings[i] = papers[len(papers)-1].Reading
+				}
+			}
+		})
+	}
+	for i := range names {
+		next <- i
+	}
+	close(next)
+	wg.Wait()
 	b := newBoard()
-	for _, name := range names {
-		want, file := readTruth(t, name)
-		papers, err := readFile(r, filepath.Join(root, "files", file))
-		if err != nil {
-			t.Errorf("%s: %v", file, err)
+	for i := range names {
+		if failed[i] != nil {
+			t.Errorf("%s: %v", truths[i].name, failed[i])
 			continue
 		}
-		b.add(want, papers[len(papers)-1].Reading)
+		b.add(truths[i], readings[i])
 	}
 	return b
 }

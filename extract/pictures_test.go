@@ -24,8 +24,8 @@ func TestPictures(t *testing.T) {
 		}
 	})
 	for half, floor := range map[string]shares{
-		"shown": {exact: 850, certain: 940},
-		"apart": {exact: 850, certain: 940},
+		"shown": {exact: 970, certain: 985},
+		"apart": {exact: 870, certain: 925},
 	} {
 		t.Run(half, func(t *testing.T) {
 			text := readFolder(t, r, filepath.Join("testdata", "pictures", half, "text"), 14)
