@@ -103,7 +103,7 @@ func (l *look) findDuration() {
 	}
 	top.score = l.lengthScore(top, stated[1:])
 	v := l.value(top.guess)
-	v.Certain = top.sure && len(rivals) == 1 && l.legible(top.at, v.Place) && v.Score >= leastScore[paper.FieldDuration]
+	v.Certain = top.sure && len(rivals) == 1 && l.legibleLength(top, stated[1:], v.Place) && v.Score >= leastScore[paper.FieldDuration]
 	if !v.Certain {
 		text := fmt.Sprintf("Did this take %s? The paper does not say it for sure.", spoken(top.minutes))
 		if len(rivals) > 1 {
@@ -112,6 +112,15 @@ func (l *look) findDuration() {
 		l.question(paper.FieldDuration, &v, rivals, text)
 	}
 	l.out.Values[paper.FieldDuration] = v
+}
+
+// legibleLength reports that a length can be read beyond doubt, or that another way to
+// the same length can, at another place of the paper.
+func (l *look) legibleLength(top timed, others []timed, p paper.Place) bool {
+	return l.legible(top.at, p) || slices.ContainsFunc(others, func(t timed) bool {
+		place, _, _ := l.place(t.at)
+		return len(t.open) == 0 && t.minutes == top.minutes && t.at.passage != top.at.passage && l.legible(t.at, place)
+	})
 }
 
 // lengthScore weighs what a length is, and what agrees with it: another way to the same

@@ -365,6 +365,9 @@ func (l *look) namesAlone(add func(at, string, int, string)) {
 		}
 		if l.kind == paper.Receipt && l.addressed(i) {
 			score = 66
+			if full > 1 && l.soleAddress(i) {
+				score = 74
+			}
 		}
 		if before := l.before(i); before >= 0 {
 			text := fold(l.cells[before].text)
@@ -392,6 +395,17 @@ func (l *look) addressed(ci int) bool {
 		below = l.after(ci)
 	}
 	return below >= 0 && street.MatchString(l.cells[below].text) && len(find.Dates(l.cells[below].text, nil)) == 0 && len(find.Amounts(l.cells[below].text, nil)) == 0
+}
+
+// soleAddress reports that of all lines of the paper ci alone has an address beneath it,
+// so that a bill can have gone to nobody else.
+func (l *look) soleAddress(ci int) bool {
+	for i := range l.cells {
+		if i != ci && l.addressed(i) {
+			return false
+		}
+	}
+	return true
 }
 
 var street = matching(`^\p{Lu}[\p{L}.' -]+ \d{1,4}\s?[a-z]?$|^\d{1,4}[a-z]?,? \p{Lu}[\p{L}.' -]+$|^(?:rue|calle|avenue) `)
