@@ -85,7 +85,13 @@ func (l *look) opensTitle(i int) bool {
 	if next < 0 || len(l.daysIn(l.passages[i].cells)) > 0 {
 		return false
 	}
-	return l.isName(l.passages[i-1].text) || didIt.MatchString(l.folded[i]) && l.nameEnds(l.passages[i-1].text)
+	return l.isName(l.passages[i-1].text) || l.namedWithTitles(l.passages[i-1].text) || didIt.MatchString(l.folded[i]) && l.nameEnds(l.passages[i-1].text)
+}
+
+// namedWithTitles reports a line that is the attendee's name with titles and letters around it.
+func (l *look) namedWithTitles(text string) bool {
+	name, _, _, titled := person(text)
+	return titled && l.isName(name) && len(strings.Fields(text)) < 10
 }
 
 // nameEnds reports a line that ends with the attendee's name.

@@ -211,7 +211,7 @@ func (l *look) addDay(d day, text string) {
 		inner = text[p.value.span.From:d.at.span.From]
 		d.label = p.label
 	}
-	signer, _, _, _ := person(strings.TrimLeft(after, " ."))
+	signer, _, _, _ := person(strings.TrimLeft(signedMark.ReplaceAllString(after, ""), " ."))
 	if full, _ := nameWords(signer); full > 1 && placeGiven(before) && strings.Contains(before, ",") {
 		after = "" // who signs stands beside the place and the day
 	}
@@ -249,6 +249,11 @@ func signedAt(before string) (who, place string, ok bool) {
 		return "", "", false
 	}
 	text = strings.TrimSuffix(text, ",")
+	if k := strings.LastIndex(text, ": "); k > 0 && k < 40 {
+		if rest := text[k+2:]; capitalised(rest) && len(strings.Fields(rest)) < 5 && !hasFigure(rest) && certifiedBy.MatchString(fold(text[:k])) {
+			return rest, rest + ",", true // "Für die Richtigkeit: Geschäftsstelle, "
+		}
+	}
 	if m := nameAtEnd.FindStringSubmatchIndex(text); m != nil {
 		return text[m[2]:m[3]], text[m[2]:] + ",", true
 	}
@@ -259,8 +264,14 @@ func signedAt(before string) (who, place string, ok bool) {
 	return who, place + ",", true
 }
 
+// certifiedBy is a label for who stands for what the paper says.
+var certifiedBy = matching(`^(?:fur die richtigkeit|certified (?:correct|true)?|certified by|signed|confirmed|pour copie conforme|certifie (?:conforme|exact)|conforme|es conforme|voor akkoord|voor echt|namens .*|unterschrift|signature)$`)
+
 // nameAtEnd is a name at the end of a line, behind the end of a sentence.
 var nameAtEnd = matching(`\p{Ll}[.!] ((?:\p{Lu}\.\s?){1,3}\p{Lu}[\p{L}'’-]+|\p{Lu}[\p{L}'’-]+(?: \p{Lu}\.)?(?: \p{Lu}[\p{L}'’-]+){1,2})$`)
+
+// signedMark stands before a name in place of its hand.
+var signedMark = matching(`^[\s,.]*(?i:gez\.|gezeichnet|sgd\.?|signed|s\.|signé|firmado|fdo\.|getekend|w\.g\.):?\s+`)
 
 // signedBehind reports that nothing but a name stands behind a day.
 func signedBehind(after string) bool {

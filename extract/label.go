@@ -99,7 +99,7 @@ func whole(list string) *pattern { return matching(`^(?:` + list + `)$`) }
 
 // neverBare are words that are a label only with a colon behind them: how a course is
 // held, or its title.
-var neverBare = matching(`^(?:e-?learning|online-? ?(?:cursus|kurs|module?|training|course|seminar|webinar)|(?:self-paced|live|distance|evening|short) (?:course|webinar|module|seminar|workshop))$`)
+var neverBare = matching(`^(?:congress|kongress|congres|congreso|forum|symposium|simposio|summer school|clinic|study tour|sommerschule|journees|jornadas|congresso|e-?learning|online-? ?(?:cursus|kurs|module?|training|course|seminar|webinar)|(?:self-paced|live|distance|evening|short) (?:course|webinar|module|seminar|workshop))$`)
 
 // roleOf returns the role that a label gives its value; noRole for other text.
 func roleOf(label string) role {

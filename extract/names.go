@@ -11,7 +11,7 @@ import (
 )
 
 const (
-	honorific = `(?:Mr|Mrs|Ms|Miss|Mx|Dr|Prof|Professor|Sir|MR|MRS|MS|DR|Docteur|Docteure|Pr|Mtre|Me|Dra|Profa|Univ|D\.\s?ª|Dª\.|D\.ª|D\.a|Dipl|M\.A|B\.A|M\.Sc|B\.Sc|Dr\.\s?(?:med|jur|phil|rer\.\s?nat|h\.\s?c)|\(FH\)|\(TU\)|ing|ir|dr|drs|mr|prof|Herrn?|Frau|Hr|Fr|M\.|Mme|MME|Mlle|Madame|Monsieur|Mademoiselle|[Dd]e heer|[Dd]hr|DHR|[Mm]evrouw|[Mm]evr|[Mm]w|Sr|Sra|Srta|Señora?|Señorita|D\.|Dª|Dña|Don|Doña|Ing|Ir|Drs|Mag|Dipl\.-?\s?Ing|Assessor(?:in)?|Advocate|Rechtsanwalt|Rechtsanwältin|Notar(?:in)?|Apotheker(?:in)?|Studienr(?:at|ätin)|Ober(?:arzt|ärztin)|Capt(?:ain)?|Sgt|Sergeant|Cllr|Councillor|Nurse|Sister|Architekt(?:in)?|Dipl\.-?\s?\p{Lu}\p{L}+|Dr\.-Ing|Eng|Rev)\.?`
+	honorific = `(?:(?:Mr|Mrs|Ms|Miss|Mx|Dr|Prof|Professor|Sir|MR|MRS|MS|DR|Docteur|Docteure|Pr|Mtre|Me|Dra|Profa|Univ|Dipl|M\.A|B\.A|M\.Sc|B\.Sc|Dr\.\s?(?:med|jur|phil|rer\.\s?nat|h\.\s?c)|\(FH\)|\(TU\)|ing|ir|dr|drs|mr|prof|Herrn?|Frau|Hr|Fr|M\.|Mme|MME|Mlle|Madame|Monsieur|Mademoiselle|[Dd]e heer|[Dd]hr|DHR|[Mm]evrouw|[Mm]evr|[Mm]w|Sr|Sra|Srta|Señora?|Señorita|D\.|Dña|Don|Doña|Ing|Ir|Drs|Mag|Dipl\.-?\s?Ing|Assessor(?:in)?|Advocate|Rechtsanwalt|Rechtsanwältin|Notar(?:in)?|Apotheker(?:in)?|Studienr(?:at|ätin)|Ober(?:arzt|ärztin)|Capt(?:ain)?|Sgt|Sergeant|Cllr|Councillor|Nurse|Sister|Architekt(?:in)?|Dipl\.-?\s?\p{Lu}\p{L}+|Dr\.-Ing|Eng|Rev|HERRN?|FRAU|SRA?|SRTA|D[ÑN]A|DON|DOÑA|DHR|MEVR|MEVROUW|MLLE|MONSIEUR|MADAME|MISS|PROF|ING|Fräulein|profesora?|ingenier[oa]|doctora?|arquitect[oa]|abogad[oa]|licenciad[oa]|Lic|Arq|Abg)(?:\.|\b)|(?:D\.\s?ª|Dª|D\.a)\.?)`
 	nameWord  = `(?:\p{Lu}(?:[\p{L}\x{300}-\x{36f}]|['’]\p{L}|-\p{L})+|\p{Lu}\.(?:-\p{Lu}\.)?)`
 	particle  = `(?:van|der|den|de|von|vom|zu|zum|zur|la|le|di|da|do|dos|du|del|los|las|ten|ter|te|y|i|af|af|el|bin|ibn|’t|'t|d'|op|auf)`
 	wholeName = nameWord + `(?:\s+(?:` + particle + `\s+){0,3}(?:[dD]['’])?` + nameWord + `){0,4}`
@@ -76,7 +76,7 @@ func bareName(text string) (name string, from, to int, titled bool) {
 
 // lettersAfter are the letters of a body behind the name of its member, which no name
 // spells: "Ann Vey MRCVS", "Ann Vey FRICS".
-var lettersAfter = matching(`(?:,? (?:[AFLM](?:Inst|Soc|Coll)[A-Z][A-Za-z]{0,3}|[AFLMR]{0,2}[B-DF-HJ-NP-TV-Z]{3,6}|(?:M|F|A)(?:RC|R|C)I?[A-Z][B-DF-HJ-NP-TV-Z]{1,2}))+$`)
+var lettersAfter = matching(`(?:, ?(?:\p{Lu}[\p{L}.]*\p{Lu}[\p{L}.]*))+$|(?:,? (?:[AFLM](?:Inst|Soc|Coll)[A-Z][A-Za-z]{0,3}|[AFLMR]{0,2}[B-DF-HJ-NP-TV-Z]{3,6}|(?:M|F|A)(?:RC|R|C)I?[A-Z][B-DF-HJ-NP-TV-Z]{1,2}))+$`)
 
 // numberSign is "N.º" and the like, of which a name took the letter for an initial.
 var numberSign = matching(`^ \p{Lu}\.? ?[º°ª]`)

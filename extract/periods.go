@@ -23,6 +23,9 @@ func (l *look) awardDays() {
 	}
 }
 
+// givenAt begins the sentence by which a degree is given.
+var givenAt = matching(`\b(?:given|done|dated|gegeben|fait|dado|gegeven)\b.{0,60}\b(?:this|on|am|le|el|op|a|den)\b`)
+
 var (
 	awardWord = words(`admitted to the (?:degree|grade|rank|status)|in den grad|admis au grade|admitid[oa] al grado|toegelaten tot de graad|conferr?ed|awarded|bestow\w*|received|verliehen|verleiht|decerne\w*|confere\w*|otorga\w*|concedi\w*|recibio|toegekend|verleend|ontving|recu`)
 	passWord  = words(`pass(?:ed|ing)|examined|bestanden\w*|bestand|gepruft|superad[oa]|supero|aprobad[oa]|aprobo|reussi|passe|geslaagd|slaagde|behaald|abgelegt\w*|afgelegd`)
@@ -34,6 +37,9 @@ func (l *look) credentialDates() (start, end *pick) {
 	}
 	if d := l.firstOf(isAward, isFinish); d != nil {
 		return nil, d
+	}
+	if d := l.firstOf(isIssue); d != nil && awardWord.MatchString(l.all) && !passWord.MatchString(l.all) && givenAt.MatchString(l.folded[d.at.passage]) {
+		return nil, d // "Given at Salida this sixteenth day of May"
 	}
 	for _, d := range l.days {
 		if (d.role == noRole || d.role == isBare) && d.lack == find.Whole && d.single {

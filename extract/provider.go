@@ -38,7 +38,7 @@ func (l *look) findProvider() []guess {
 		if score < 90 && (startsLower(text) && why != itCertifies || len(find.Durations(text, l.langs)) > 0 || len(find.Dates(text, l.langs)) > 0 && !l.isBody(text) || neverBare.MatchString(fold(text)) || noticeOf.MatchString(fold(text)) || creditStem.MatchString(fold(text)) && roleOf(text) != noRole) {
 			return
 		}
-		if n := utf8.RuneCountInString(text); n < 3 || n > 100 || strings.ContainsAny(text, "@?!€£$") || reachLine(text) || startsStreet.MatchString(text) && !l.isBody(text) {
+		if n := utf8.RuneCountInString(text); n < 3 || n > 100 || !lettersRE.MatchString(text) || isPersonal(strings.SplitN(text, ", ", 2)[0]) && strings.Contains(text, ", ") && !l.isBody(strings.SplitN(text, ", ", 2)[0]) || strings.ContainsAny(text, "@?!€£$") || reachLine(text) || startsStreet.MatchString(text) && !l.isBody(text) {
 			return
 		}
 		if officeLine(text) || outsideDesk.MatchString(fold(text)) {
@@ -106,6 +106,9 @@ func (l *look) findProvider() []guess {
 	}
 	return list
 }
+
+// lettersRE is a word of a name.
+var lettersRE = matching(`\p{L}{2}`)
 
 // masthead is what stands behind the name of a periodical at the head of an article.
 var masthead = matching(`(?i)^((?-i:\p{Lu})[^\d]{4,80}?)[\s,.;·–|-]*(?:\d{1,3}\s?\((?:19|20)\d\d\)|\d{1,3}\. (?:jahrgang|jg)|(?:jahrgang|jg\.?|vol(?:ume|umen|\.)?|band|bd\.|heft|nr\.|no\.|issue|number|tome|numéro|número|jaargang|n°|nº|(?:spring|summer|autumn|winter) (?:issue|20))\s?\d?)`)
@@ -314,7 +317,7 @@ func (l *look) overStreet(ci int) (at, bool) {
 	if !parted || !reachLine(text) || hasFigure(name) || !l.isBody(name) || !hasFigure(rest) || l.labels[ci] || strings.Contains(name, ":") {
 		return a, false
 	}
-	return a.within(0, len(name)), true
+	return l.untilMark(a.within(0, len(name))), true
 }
 
 // overAddress reports that the next line is an address.

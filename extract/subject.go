@@ -293,7 +293,7 @@ func (l *look) paidFor() []guess {
 }
 
 // seatsOnly is how many places were bought and at what price, and nothing of what.
-var seatsOnly = matching(`^(?:\d{1,2}|one|two) ?[x×]? ?(?:seats?|places?|registrations?|persons?|delegates?|participants?|tickets?|fees?|teilnehmer(?:platz|platze)?|platze?|personen|inscriptions?|plazas?|plaatsen|plaats|deelnemers?)(?: (?:@|at|a|je|zu) .*)?$`)
+var seatsOnly = matching(`^(?:(?:seminar|kurs|lehrgangs|teilnahme|teilnehmer|schulungs|anmelde|tagungs|prufungs)(?:gebuhr|beitrag|entgelt|preis|kosten)(?:en)?|(?:course|registration|attendance|delegate|participation|training|conference|enrol?ment|tuition) (?:fees?|charges?|costs?)|frais (?:d'inscription|de participation|pedagogiques|de formation)|droits? d'inscription|(?:cuota de )?(?:inscripcion|matricula)(?: al curso)?|derechos de (?:inscripcion|matricula)|(?:cursus|inschrijf|deelname|opleidings)(?:geld|kosten|prijs)|\d{1,2}|one|two) ?[x×]? ?(?:seats?|places?|registrations?|persons?|delegates?|participants?|tickets?|fees?|teilnehmer(?:platz|platze)?|platze?|personen|inscriptions?|plazas?|plaatsen|plaats|deelnemers?)(?: (?:@|at|a|je|zu) .*)?$`)
 
 // noItem reports the label of a sum or a number, which is nothing that was bought.
 func noItem(r role) bool { return r == isGrandTotal || r == isPartSum || r == isNumber }
