@@ -17,6 +17,6 @@ var furtherLabels = []labelRule{
 	{isOther, whole(`fecha de (?:matricula|matriculacion|alta|inscripcion|nacimiento)|date d'(?:inscription|adhesion initiale)|datum inschrijving|inschrijfdatum|data di nascita|data de nascimento|date limite|fecha limite|uiterste datum|scadenza|vencimento`)},
 	{isLeftOut, whole(`zelfstudie|travail personnel|trabajo (?:autonomo|personal)|horas no presenciales|voorbereidingstijd|studio individuale`)},
 	{isGrandTotal, whole(`total (?:a pagar|factura|general|facture|general ttc|abonado|regle|paye)|montant total|totaal (?:betaald|creditbedrag|te betalen|factuur)|totale (?:fattura|pagato|da pagare)?|total a liquidar|total pago|net a votre credit|importe total|total credito`)},
-	{isPartSum, whole(`base imponible|retencion(?: irpf)?.*|dont tva.*|waarvan btw.*|imponibile|iva(?: \d.*)?|subtotale|valor iliquido`)},
+	{isPartSum, whole(`cant\.?|unidad(?:es)?|valor unitario|precio unitario|p\.? ?u\.?(?: ?h\.?t\.?)?|prix unitaire(?: ht)?|qte\.?|montant h\.?t\.?|h\.?t\.?|e-?preis|einzelpreis.*|stk\.?|eenheid|stuksprijs|prijs per stuk|rate|unit price|base imponible|retencion(?: irpf)?.*|dont tva.*|waarvan btw.*|imponibile|iva(?: \d.*)?|subtotale|valor iliquido`)},
 	{isPosition, whole(`fonction(?: occupee)?|emploi(?: occupe)?|poste(?: occupe)?|qualification professionnelle|cargo(?: desempenado)?|puesto(?: de trabajo)?|categoria profesional|functie(?:omschrijving)?|functiebenaming|mansione|qualifica|funcao`)},
 }

@@ -182,6 +182,10 @@ func (l *look) weighKinds(score map[paper.Kind]*tallied, add func(paper.Kind, in
 	} else if (len(l.sums) > 1 || l.pricedRows() > 2) && tillWords.MatchString(l.all) && totalWord.MatchString(l.all) && !did {
 		add(paper.Receipt, 70, "it adds up what was bought")
 	}
+	if i := slices.IndexFunc(l.folded[:min(4, len(l.folded))], func(t string) bool { return volumeNumber.MatchString(t) }); i >= 0 && textWords.MatchString(l.all) && !money {
+		score[paper.Publication].say(volumeNumber.FindString(l.folded[i]), true)
+		add(paper.Publication, 60, "volume and number stand at its head")
+	}
 	if rulesWords.MatchString(l.headings()) {
 		add(paper.NotEvidence, 90, "its heading says that it holds general terms")
 	}
@@ -259,6 +263,12 @@ func (l *look) weighKinds(score map[paper.Kind]*tallied, add func(paper.Kind, in
 
 // seasonOf is what a series of talks or evenings is called.
 var seasonOf = words(`(?:lecture|talk|seminar|webinar|evening|winter|summer|spring|autumn)s? (?:\w+ )?(?:season|series)|season (?:19|20)\d\d|(?:vortrags|abend|seminar|ring)(?:reihe|vorlesung)|cycle (?:de|annuel de) conferences|ciclo de (?:conferencias|charlas)|(?:lezingen|avond)(?:reeks|cyclus)`)
+
+// volumeNumber is how an issue of a periodical is counted, and textWords what stands about a text in it.
+var (
+	volumeNumber = matching(`\b(?:vol(?:ume|umen|\.)?|band|bd\.|tome|jahrgang|jg\.?|jaargang|ano)\s?\d{1,3}\b.{0,12}\b(?:no|number|issue|heft|nr|n°|nº|numero|nummer|num)\.?\s?\d`)
+	textWords    = words(`published|manuscript|received|accepted|authors?|abstract|summary|doi|pages?|pp\.?|zusammenfassung|autor(?:in)?|eingegangen|veroffentlicht|resume|resumen|recibido|publicado|samenvatting|auteurs?|verschenen`)
+)
 
 // pricedRows counts the rows that end with a price, as on a till slip.
 func (l *look) pricedRows() int {
@@ -350,7 +360,7 @@ func (s *sheet) bodySize() int {
 // kindByForm finds the kind of a paper that is headed as a proof, or laid out as one,
 // but in words that no sign knows, by what its labels speak of.
 func (l *look) kindByForm(top tallied) (tallied, bool) {
-	person, day := len(l.withRole(isPerson)) > 0 || l.certifies(), slices.ContainsFunc(l.days, func(d day) bool { return d.lack == find.Whole && d.role != isOther })
+	person, day := len(l.withRole(isPerson)) > 0 || l.certifies() || len(l.withRole(isSigner)) > 0 && provesHead.MatchString(l.headings()), slices.ContainsFunc(l.days, func(d day) bool { return d.lack == find.Whole && d.role != isOther })
 	if !person || !day || len(l.sums) > 0 || l.doc.Type == "ics" || !provesHead.MatchString(l.headings()) && !l.certifies() && len(l.withRole(isTitle, isExam)) == 0 {
 		return tallied{}, false
 	}

@@ -107,7 +107,7 @@ func nameWords(name string) (full, initials int) {
 }
 
 var (
-	givenTo     = words(`(?:(?:member(?:ship)?|attendance|season|record|study|log) ?)?(?:card|record|sheet|log(?:book)?|passport|account|statement) (?:of|for)|(?:karte|heft|blatt|pass|konto|carte|carnet|livret|fiche|ficha|carne|cartilla|kaart|boekje) (?:von|der|des|de|del|van|fur|pour|para|voor)|(?:the )?(?:attendance|participation|presence) of|die (?:teilnahme|anwesenheit) von|la (?:participation|presence) de|la (?:asistencia|participacion) de|de (?:deelname|aanwezigheid) van|(?:certified|confirmed|recorded|noted) that|conferr?ed (?:up)?on|(?:the )?(?:attendance|participation|presence|completion) (?:of|by)|(?:is |we |to |do )?(?:hereby )?(?:certif\w+|confirm\w*|attest\w*|state\w*|declare\w*)(?: to you)?(?: that)?|certifies that|(?:awarded|presented|issued|granted|given|conferred)(?: up| proudly)?(?:on)? (?:to|upon)|this is to certify that|be it known that|proudly presents? .{0,30} to|received from|payment from|bestatig\w+(?: wir)?(?: hiermit)?,? dass|bescheinig\w+(?: wir)?,? dass|hiermit wird (?:bestatigt|bescheinigt),? dass|wird bestatigt,? dass|verliehen an|ausgestellt fur|uberreicht an|(?:attest\w+|certifi\w+|confirm\w+|soussigne\w*)(?: par la presente)? que|delivree? a|decernee? a|remise? a|recu de|certifica(?:mos)?(?: por la presente)? que|hace(?:mos)? constar que|acredita que|otorgad[oa] a|concedid[oa] a|expedid[oa] a(?: favor de)?|se otorga (?:el presente \w+ )?a|entregad[oa] a|recib\w+ de|verklaart(?: hierbij)?(?: dat)?|verklaren(?: wij)?(?: hierbij)?(?: dat)?|hierbij (?:verklaren wij|wordt verklaard) dat|bevestig\w+(?: wij)?(?: hierbij)?(?: dat)?|uitgereikt aan|toegekend aan|ontvangen van|certified for|signed for|blatt fur|sheet for|congratulations|well done|you did it|gefeliciteerd|gluckwunsch|felicitations|enhorabuena|thank you|dear|hello|hi|sehr geehrte[rs]?|liebe[rs]?|guten tag|hallo|bonjour|cher|chere|estimad[oa]|hola|querid[oa]|geachte|beste`)
+	givenTo     = words(`(?:afgerond|voltooid|behaald|gevolgd|completed|achieved|earned|absolviert|abgeschlossen|realise|suivi|realizado|completado) (?:door|by|von|par|por)|(?:(?:member(?:ship)?|attendance|season|record|study|log) ?)?(?:card|record|sheet|log(?:book)?|passport|account|statement) (?:of|for)|(?:karte|heft|blatt|pass|konto|carte|carnet|livret|fiche|ficha|carne|cartilla|kaart|boekje) (?:von|der|des|de|del|van|fur|pour|para|voor)|(?:the )?(?:attendance|participation|presence) of|die (?:teilnahme|anwesenheit) von|la (?:participation|presence) de|la (?:asistencia|participacion) de|de (?:deelname|aanwezigheid) van|(?:certified|confirmed|recorded|noted) that|conferr?ed (?:up)?on|(?:the )?(?:attendance|participation|presence|completion) (?:of|by)|(?:is |we |to |do )?(?:hereby )?(?:certif\w+|confirm\w*|attest\w*|state\w*|declare\w*)(?: to you)?(?: that)?|certifies that|(?:awarded|presented|issued|granted|given|conferred)(?: up| proudly)?(?:on)? (?:to|upon)|this is to certify that|be it known that|proudly presents? .{0,30} to|received from|payment from|bestatig\w+(?: wir)?(?: hiermit)?,? dass|bescheinig\w+(?: wir)?,? dass|hiermit wird (?:bestatigt|bescheinigt),? dass|wird bestatigt,? dass|verliehen an|ausgestellt fur|uberreicht an|(?:attest\w+|certifi\w+|confirm\w+|soussigne\w*)(?: par la presente)? que|delivree? a|decernee? a|remise? a|recu de|certifica(?:mos)?(?: por la presente)? que|hace(?:mos)? constar que|acredita que|otorgad[oa] a|concedid[oa] a|expedid[oa] a(?: favor de)?|se otorga (?:el presente \w+ )?a|entregad[oa] a|recib\w+ de|verklaart(?: hierbij)?(?: dat)?|verklaren(?: wij)?(?: hierbij)?(?: dat)?|hierbij (?:verklaren wij|wordt verklaard) dat|bevestig\w+(?: wij)?(?: hierbij)?(?: dat)?|uitgereikt aan|toegekend aan|ontvangen van|certified for|signed for|blatt fur|sheet for|congratulations|well done|you did it|gefeliciteerd|gluckwunsch|felicitations|enhorabuena|thank you|dear|hello|hi|sehr geehrte[rs]?|liebe[rs]?|guten tag|hallo|bonjour|cher|chere|estimad[oa]|hola|querid[oa]|geachte|beste`)
 	nameVerb    = words(`^(?:,? (?:rn|ph\.?d\.?|m\.? ?sc\.?|b\.? ?sc\.?|b\.? ?a\.?|m\.? ?a\.?|mba|b\.? ?eng\.?|m\.? ?eng\.?))?(?:,? ?\(?(?:[a-z]+\.? ?(?:no\.?|nr\.?)? ?)?[a-z]{0,4}[-/ ]?\d[\w/.-]*\)?,?)?(?:,? (?:born|geboren|geb\.|nee?|nacid[oa]|geboren op)[^,]{0,50},?)? ?(?:has|have|attended|participated|was|is|took|completed|passed|gave|presented|delivered|joined|taught|hat|war|ist|nahm|besuchte|hielt|a suivi|a participe|a assiste|a|est|asistio|ha|es|participo|impartio|heeft|is|was|gaf|nam|volgde|satisf\w+|successfully|of .{3,40} (?:attended|has)|wurde|wird|trabaja|presta|travaille|travaillait|arbeitet|werkt|rondde|beendete|absolvierte|schloss|supero|aprobo|completo|finalizo|reussit|finished|worked|followed|led|forma parte|fait partie|works?|sat|works for|assure|intervient|erhielt|recibio|ontving|received|haben wir)`)
 	numberAfter = words(`^ ?[,(·–-]? ?(?:staff|member|membership|employee|licen[cs]e|student|id|reg\w*|candidate|badge|no|nr|matr\w*|mitglied\w*|personal\w*|lid\w*|socio|n°|born|geb|dni|nif|rn)`)
 )
@@ -120,14 +120,16 @@ func (l *look) findAttendee() []guess {
 		if first, _, more := strings.Cut(fold(name), " "); more && noFirst.MatchString(first) {
 			return
 		}
-		if name == "" || full == 0 || utf8.RuneCountInString(name) < 3 || notName.MatchString(fold(name)) || l.isBody(name) {
-			return
+		if name == "" || full == 0 || utf8.RuneCountInString(name) < 3 || notName.MatchString(strings.ReplaceAll(fold(name), "-", "")) || l.isBody(name) {
+			return // "Haldane-Price" is a name, though a price is none
 		}
-		if full == 1 {
+		switch {
+		case full == 1 && initials > 0 && endsAddress.MatchString(l.passages[a.passage].text[:a.span.From]):
+			score -= 8 // "Dhr. W. Terpsma": in some countries that is how one is written to
+		case full == 1 && initials > 0:
+			score -= 40
+		case full == 1:
 			score -= 15
-		}
-		if initials > 0 && full < 2 {
-			score -= 25
 		}
 		if l.closing.signs[a.passage] && score < 90 {
 			score -= 60
@@ -357,7 +359,7 @@ func (l *look) namesAlone(add func(at, string, int, string)) {
 			continue
 		}
 		score := 38
-		if initials > 0 && full < 2 || officeLine(name) {
+		if initials > 0 && full < 2 && !titled || officeLine(name) {
 			continue
 		}
 		if l.boxed && c.size*10 >= size*12 {
@@ -373,6 +375,9 @@ func (l *look) namesAlone(add func(at, string, int, string)) {
 			text := fold(l.cells[before].text)
 			if onlyTitles.MatchString(l.cells[before].text) {
 				score = 84
+			}
+			if provesHead.MatchString(text) && len(strings.Fields(text)) < 5 && full > 1 && l.boxed && l.kind != paper.Receipt {
+				score = max(score, 76) // right beneath the heading
 			}
 			if lastMatch(givenTo, text+" ") >= len(text)-2 || strings.HasSuffix(text, ", dass") || strings.HasSuffix(text, " que") {
 				score = 88

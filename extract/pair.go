@@ -267,6 +267,9 @@ func partsOf(text string) [][2]int {
 	return out
 }
 
+// numberFor begins a label for a number: anything may stand before "no.", a name too.
+var numberFor = matching(`^(?:the |your |our |ihre? |n\S* de |numero de )?(?:student|staff|member(?:ship)?|employee|payroll|licen[cs]e|certificate|course|activity|event|provider|sponsor|approval|accreditation|invoice|order|receipt|booking|customer|account|registration|reg\.|tax|vat|document|serial|candidate|badge|session|class|personal|matrikel|mitglieds?|kunden|rechnungs|beleg|teilnehmer|kurs|kurs-|lehrgangs|numero|n°|nº|factuur|klant|lid|cursist|matricule|dossier|expediente|registro|folio|id|ref|reference)`)
+
 // labelBefore returns where in text the label begins that ends it; -1 if none is known.
 func labelBefore(text string) int {
 	var starts []int
@@ -276,7 +279,7 @@ func labelBefore(text string) int {
 		}
 	}
 	for _, k := range []int{3, 2, 1, 0} { // the longest label is the most exact: "on behalf of" before "of"
-		if k < len(starts) && roleOf(text[starts[k]:]) != noRole {
+		if k < len(starts) && roleOf(text[starts[k]:]) != noRole && (k == 0 || roleOf(text[starts[k]:]) != isNumber || numberFor.MatchString(fold(text[starts[k]:]))) {
 			return starts[k]
 		}
 	}

@@ -10,7 +10,7 @@ import (
 )
 
 var (
-	bodyWord  = words(`plat(?:t)?form(?:e|a)?|netwerk|reseau|red de|colectivo|cercle|circulo|fabrique|conservatoire|laboratoires?|chorale|haute ecole|ateneo|liceo|lycee|mutuelle|confederacion|confederation|corporacion|academie|universita|istituto|associazione|fondazione|societa|collegio|universidade|associacao|fundacao|sociedade|escola|instituicao|\S*(?:institut|akademie|hochschule|universitat|verband|verein|kammer|gesellschaft|stiftung|zentrum|schule|verlag|werk(?:e|statt)|klinik|krankenhaus|kreis|forum|bund|dienst|instituut|academie|hogeschool|universiteit|vereniging|stichting|genootschap|school|centrum|college|bureau|ziekenhuis|kring|huis)|institutes?|institution|academy|academia|schools?|university|universite|universidad|faculty|colleges?|colegio|board|guild|society|societe|sociedad|association|asociacion|club|trust|foundation|fundacion|fondation|centre|center|centro|federation|federacion|council|conseil|consejo|chamber|chambre|camara|congress|conference|ecole|escuela|atelier|amicale|cahiers|annals|journal|review|revue|revista|zeitschrift|tijdschrift|quarterly|magazine|gazette|bulletin|proceedings|bookstore|bookshop|press|editions|editorial|hospital|clinic|ltd|limited|plc|llp|inc|llc|corp|corporation|company|gmbh|mbh|ag|kg|ohg|ug|e\. ?v\.|eg|sarl|sas|s\.? ?a\.|s\.? ?l\.|sl|b\. ?v\.|n\. ?v\.|bv|nv|vzw|asbl|training|learning|education|consulting|network|group|committee|commission|ministry|department|agency|authority|union|league|works|services|solutions|systems|laborator(?:y|ies)|fabrications|engineering|lernhof|forum|instituto|institut|organisme|organisation|organization|syndicat|gremio|mutua|collegium|consortium|conservatory|museum|library|studio|workshops?|chapter|section|branch|collective|cooperative|partnership|partners|alliance|office|bureau|house|haus|anlagenbau|registry|register`)
+	bodyWord  = words(`transactions on|plat(?:t)?form(?:e|a)?|netwerk|reseau|red de|colectivo|cercle|circulo|fabrique|conservatoire|laboratoires?|chorale|haute ecole|ateneo|liceo|lycee|mutuelle|confederacion|confederation|corporacion|academie|universita|istituto|associazione|fondazione|societa|collegio|universidade|associacao|fundacao|sociedade|escola|instituicao|\S*(?:institut|akademie|hochschule|universitat|verband|verein|kammer|gesellschaft|stiftung|zentrum|schule|verlag|werk(?:e|statt)|klinik|krankenhaus|kreis|forum|bund|dienst|instituut|academie|hogeschool|universiteit|vereniging|stichting|genootschap|school|centrum|college|bureau|ziekenhuis|kring|huis)|institutes?|institution|academy|academia|schools?|university|universite|universidad|faculty|colleges?|colegio|board|guild|society|societe|sociedad|association|asociacion|club|trust|foundation|fundacion|fondation|centre|center|centro|federation|federacion|council|conseil|consejo|chamber|chambre|camara|congress|conference|ecole|escuela|atelier|amicale|cahiers|annals|journal|review|revue|revista|zeitschrift|tijdschrift|quarterly|magazine|gazette|bulletin|proceedings|bookstore|bookshop|press|editions|editorial|hospital|clinic|ltd|limited|plc|llp|inc|llc|corp|corporation|company|gmbh|mbh|ag|kg|ohg|ug|e\. ?v\.|eg|sarl|sas|s\.? ?a\.|s\.? ?l\.|sl|b\. ?v\.|n\. ?v\.|bv|nv|vzw|asbl|training|learning|education|consulting|network|group|committee|commission|ministry|department|agency|authority|union|league|works|services|solutions|systems|laborator(?:y|ies)|fabrications|engineering|lernhof|forum|instituto|institut|organisme|organisation|organization|syndicat|gremio|mutua|collegium|consortium|conservatory|museum|library|studio|workshops?|chapter|section|branch|collective|cooperative|partnership|partners|alliance|office|bureau|house|haus|anlagenbau|registry|register`)
 	notBody   = words(`notulen|compte rendu|proces-verbal|acta n\S*|acta de(?: la)?|minutes of|protokoll|verslag|certificate of|certificat de|certificado de|bewijs van|attendance|attestation|teilnahme\S*|bescheinigung|training (?:history|record|log)|this is|course complete|learning (?:record|history)|record of|statement of|attended|has|have|dear|thank|please|thanks|for the|session|agenda|invoice|receipt|transcript`)
 	copyRight = matching(`(?:©|\(c\)|Copyright)\s*(?:\d{4}(?:\s*[-–]\s*\d{4})?)?\s*(?:by )?([^.|·]{3,80})`)
 )
@@ -109,6 +109,9 @@ func (l *look) findProvider() []guess {
 
 // lettersRE is a word of a name.
 var lettersRE = matching(`\p{L}{2}`)
+
+// thisPaper begins a sentence that speaks of the paper or the course.
+var thisPaper = matching(`^(?:deze|dit|this|these|diese[rsnm]?|cette|cet|ce|esta?|el presente|la presente|hierbij|hiermee|hiermit|questo|questa) \S+ `)
 
 // masthead is what stands behind the name of a periodical at the head of an article.
 var masthead = matching(`(?i)^((?-i:\p{Lu})[^\d]{4,80}?)[\s,.;·–|-]*(?:\d{1,3}\s?\((?:19|20)\d\d\)|\d{1,3}\. (?:jahrgang|jg)|(?:jahrgang|jg\.?|vol(?:ume|umen|\.)?|band|bd\.|heft|nr\.|no\.|issue|number|tome|numéro|número|jaargang|n°|nº|(?:spring|summer|autumn|winter) (?:issue|20))\s?\d?)`)
@@ -211,7 +214,7 @@ func (l *look) bodiesAtHead(add func(at, int, string)) {
 			add(a, score, "its address stands behind it")
 			continue
 		}
-		if l.roleless(i) || l.aside(c.passage) {
+		if l.roleless(i) || l.aside(c.passage) || thisPaper.MatchString(fold(c.text)) {
 			continue
 		}
 		seen++

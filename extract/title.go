@@ -143,6 +143,9 @@ func isLetter(r rune) bool { return r > 64 }
 
 func (l *look) titlesByLabel(add func(at, int, string)) {
 	for _, p := range l.withRole(isTitle, isExam) {
+		if l.inProgramme(p.value) {
+			continue
+		}
 		score := 90
 		if p.role == isExam && (l.kind != paper.Credential || len(find.Dates(l.text(p.value), l.langs)) > 0 || !capitalised(l.text(p.value))) {
 			continue
@@ -174,6 +177,12 @@ func (l *look) titlesByLabel(add func(at, int, string)) {
 
 // aboutPaper is a subject that says what a letter is and not what it is about.
 var aboutPaper = matching(`^(?:(?:re|tr|fw|fwd|wg|aw|rv|antw|doorst) ?: ?)?(?:your |ihre? |votre |vos |su |tu |uw |je |jouw )?(?:\w+ )?(?:(?:uitslag|resultaat|bewijs|verklaring|certificaat|bevestiging)(?: (?:van )?(?:het |de |uw |je )?(?:examen|deelname|aanwezigheid|toets|inschrijving|betaling))?|(?:resultats?|attestation|certificat|confirmation)(?: (?:de |d'|a )?(?:l'|la |votre )?(?:examen|participation|presence|suivi|formation|inscription|reussite))?|(?:resultados?|certificado|constancia|confirmacion|justificante)(?: del? (?:la |su |tu )?(?:examen|asistencia|participacion|pago|inscripcion|aprovechamiento))?|prufungsergebnis|(?:teilnahme|anwesenheits)(?:bescheinigung|bestatigung|nachweis)|ihr nachweis|(?:exam(?:ination)? results?|results?|certificate|confirmation|proof)(?: of (?:your )?(?:attendance|participation|completion|exam(?:ination)?|payment))?)$`)
+
+// inProgramme reports a place in a row that begins with a time of day: an item of a programme.
+func (l *look) inProgramme(a at) bool {
+	row := l.rows[l.cells[l.cellAt(a)].row]
+	return len(row) > 0 && clockFirst.MatchString(l.cells[row[0]].text) && oneClock.MatchString(l.cells[row[0]].text)
+}
 
 func group(m []int) (from, to int) {
 	for k := 2; k+1 < len(m); k += 2 {
@@ -274,7 +283,7 @@ func (l *look) titlesAlone(add func(at, int, string)) {
 		ci := p.cells[0]
 		c := &l.cells[ci]
 		text := p.text
-		if l.aside(i) || len(strings.Fields(text)) > 16 || l.inTable(ci) || strings.HasSuffix(text, ":") || strings.HasSuffix(text, ".") || len(strings.Fields(text)) < 2 {
+		if l.aside(i) || l.inProgramme(l.passageAt(i)) || len(strings.Fields(text)) > 16 || l.inTable(ci) || strings.HasSuffix(text, ":") || strings.HasSuffix(text, ".") || len(strings.Fields(text)) < 2 {
 			continue
 		}
 		if p, labelled := l.labelOf(l.whole(ci)); labelled && p.role != noRole || roleOf(text) != noRole || beginsItem(text) && l.hasPair(ci) || startsLower(text) || endsGiving(text) {
