@@ -48,6 +48,9 @@ func headIn(ctx context.Context, at string, secret transfer.Secret) ([]byte, err
 		}
 		return nil, fmt.Errorf("%s: %w", at, ErrNoHead)
 	}
+	if !info.Mode().IsRegular() { // a pipe would be waited for
+		return nil, fmt.Errorf("%s: %w", at, ErrNoHead)
+	}
 	if transfer.IsBackup(at) {
 		about, _, err := transfer.CheckBackup(ctx, at, secret, nil)
 		return []byte(about.Head), err

@@ -99,7 +99,10 @@ func (a *app) verifyOther(ctx context.Context, at string, f secretFlags) error {
 	if err != nil {
 		return err
 	}
-	if !info.Mode().IsRegular() || !transfer.IsBackup(at) {
+	if !info.IsDir() && !info.Mode().IsRegular() {
+		return fmt.Errorf("%s: it is neither a folder nor a file; name a packet or a backup", at)
+	}
+	if info.IsDir() || !transfer.IsBackup(at) {
 		return a.verifyPacket(at)
 	}
 	secret, err := f.toOpen(ctx, a)
