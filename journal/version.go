@@ -153,7 +153,12 @@ func (j *Journal) versionChange(ctx context.Context, v *catalog.View, rules cred
 	if err != nil {
 		return VersionChange{}, err
 	}
-	c.Differences = credit.Differ(b.statements[cert.Cycle.ID], after)
+	before := b.statements[cert.Cycle.ID]
+	b.statements[cert.Cycle.ID] = after
+	if err := b.letterDeadlines(ctx, v); err != nil { // what letters ask for stays, whatever the rules
+		return VersionChange{}, err
+	}
+	c.Differences = credit.Differ(before, b.statements[cert.Cycle.ID])
 	c.Lines = c.Differences.Lines()
 	return c, nil
 }

@@ -200,3 +200,15 @@ func TestNextCycleUnderOtherRules(t *testing.T) {
 		t.Errorf("the next cycle counts under %q, %v", c.Scheme.Version, err)
 	}
 }
+
+// A letter is due whatever the rules: another version of them does not seem to do away
+// with its deadline.
+func TestLetterStaysUnderOtherRules(t *testing.T) {
+	v := lettered(t)
+	cert := v.certification()
+	v.send("letter", url.Values{"paper": {"P5"}, "certification": {cert}, "date": {"2026-11-20"}, "due": {"2026-12-20"}})
+	status, body := v.sendFile("rules", "rules-2099.toml", otherRules(t), map[string]string{"certification": cert})
+	if status != http.StatusOK || !strings.Contains(body, "2099 (rules-2099.toml) instead of") || strings.Contains(body, "is gone") {
+		t.Errorf("the differences: %d %s", status, body)
+	}
+}

@@ -267,11 +267,26 @@ func TestEveryScreenIsAccessible(t *testing.T) {
 		if run(t, ctx, chromedp.Evaluate[bool]("document.documentElement.scrollWidth > innerWidth + 1")) {
 			t.Errorf("sticks out: %s", run(t, ctx, chromedp.Evaluate[string]("[...document.querySelectorAll('main *')].filter(n => n.getBoundingClientRect().right > innerWidth + 1 && !n.closest('.wide')).slice(0, 3).map(n => n.outerHTML.slice(0, 120)).join(' | ')")))
 		}
+		if bare := run(t, ctx, chromedp.Evaluate[string](withoutKey)); bare != "" {
+			t.Errorf("no key reaches, or no list names: %s", bare)
+		}
 		if words := run(t, ctx, chromedp.Evaluate[string](brokenWords)); words != "" {
 			t.Errorf("broken words: %s", words)
 		}
 	})
 }
+
+// withoutKey lists the acts of a screen that have no key, neither of their own nor of the
+// form or fold they are in, and keys that the list of keys does not name.
+const withoutKey = `(() => {
+	const named = new Set([...document.querySelectorAll("#keys dt")].flatMap(n => n.textContent.split(/\s+/)));
+	const bare = [...document.querySelectorAll("main button:not([type=button])")].filter(b => {
+		const fold = b.closest("details");
+		return !b.form.querySelector("[data-key]:not(a), #search") && !(fold && fold.querySelector("summary[data-key]"));
+	}).map(b => b.innerText.trim());
+	const unnamed = [...document.querySelectorAll("[data-key]")].map(n => n.dataset.key).filter(k => !named.has(k));
+	return [...bare, ...unnamed].join(", ");
+})()`
 
 // brokenWords lists the words of tables that stand on two lines, which no word does that
 // has no hyphen. Long ones, as names of files, may.
