@@ -218,6 +218,8 @@ function desk() {
       mark.classList.add("on");
       const r = mark.getBoundingClientRect();
       if (r.top < 0 || r.bottom > innerHeight) mark.scrollIntoView({ block: "center" });
+      const f = e.target.getBoundingClientRect(); // what has the focus stays in sight, also where the pages stand above the form
+      if (f.top < 0 || f.bottom > innerHeight - 60) e.target.scrollIntoView({ block: "nearest" });
     }
   });
   // why a value stands there opens with its field, once no button is down that a line
