@@ -90,6 +90,17 @@ func lettersOf(list []journal.AuditLetter, certification string) []journal.Audit
 	return out
 }
 
+// openLetters are the letters that are not answered, the one due first above all.
+func (s *Server) openLetters(ctx context.Context) ([]journal.AuditLetter, error) {
+	list, err := s.o.Journal.Letters(ctx)
+	if err != nil {
+		return nil, err
+	}
+	list = slices.DeleteFunc(list, func(l journal.AuditLetter) bool { return l.State != journal.LetterOpen })
+	slices.SortStableFunc(list, func(a, b journal.AuditLetter) int { return a.Due.Sub(b.Due) })
+	return list, nil
+}
+
 // letterPage asks for what is recorded of an audit letter.
 type letterPage struct {
 	Certifications, Papers, Cycles []choice

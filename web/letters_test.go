@@ -94,6 +94,9 @@ func TestAuditLetterByKeyboard(t *testing.T) {
 		t.Fatalf("recorded %+v, %v", l, err)
 	}
 	is(t, ctx, "document.querySelector('.letters').innerText.includes('in 25 days')")
+	if work := v.get(""); !strings.Contains(work, "Answer by 20 December 2026, in 25 days") {
+		t.Error("the worklist does not say that a letter is to be answered")
+	}
 	key(t, ctx, "q")
 	is(t, ctx, "document.body.dataset.screen === 'made' && document.querySelector('a[download]')")
 	if got := fmt.Sprint(v.packed(v.get("audit/made/1"))); got != "[C2 C4]" {

@@ -22,6 +22,7 @@ type workPage struct {
 	Drops     []journal.AboutDrop
 	Dir       string
 	Standings []shortStanding
+	Letters   []journal.AuditLetter // that are open, the one due first above all
 	Groups    []workGroup
 	Search    string
 	Total     int
@@ -89,6 +90,9 @@ func (s *Server) workBody(ctx context.Context, search, all string) (workPage, er
 	}
 	body.Drops, body.Dir = about.Drops, about.Dir
 	if body.Standings, err = s.shortStandings(ctx, about); err != nil {
+		return body, err
+	}
+	if body.Letters, err = s.openLetters(ctx); err != nil {
 		return body, err
 	}
 	lines := map[string][]workLine{}
