@@ -130,8 +130,19 @@ func (s *Server) showWrong(w http.ResponseWriter, r *http.Request, status int, n
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")
 	w.Header().Set("Content-Language", words.Lang())
 	w.WriteHeader(status)
-	_, _ = page.WriteTo(w) // the visitor is gone if this fails
+	_, _ = turning.WriteString(w, page.String()) // the visitor is gone if this fails
 }
+
+// turning shows the marks that turn the direction of what follows (Unicode Standard Annex
+// 9, section 2) as what they are: in a name or a text of a paper they make it look like
+// another. The page itself has none.
+var turning = func() *strings.Replacer {
+	var pairs []string
+	for _, r := range "\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069" {
+		pairs = append(pairs, string(r), fmt.Sprintf(`\u%04x`, r))
+	}
+	return strings.NewReplacer(pairs...)
+}()
 
 // part renders one part of a screen alone.
 func (s *Server) part(w http.ResponseWriter, r *http.Request, name string, body any) {
@@ -143,7 +154,7 @@ func (s *Server) part(w http.ResponseWriter, r *http.Request, name string, body 
 		return
 	}
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")
-	_, _ = out.WriteTo(w) // the visitor is gone if this fails
+	_, _ = turning.WriteString(w, out.String()) // the visitor is gone if this fails
 }
 
 // fail shows an error: what a person did wrong or came too late for as it is, all else
