@@ -274,7 +274,7 @@ func TestTheLaterOneIsTold(t *testing.T) {
 	if status, body := change(version); status != http.StatusSeeOther {
 		t.Fatalf("change: %d %s", status, body)
 	}
-	if status, body := change(version); status != http.StatusConflict || !strings.Contains(body, "changed in the meantime") {
+	if status, body := change(version); status != http.StatusConflict || !strings.Contains(body, "changed in the meantime") || !strings.Contains(body, "<strong>600</strong>") {
 		t.Errorf("from an old form (%s): %d %s", seen, status, body)
 	}
 }

@@ -47,6 +47,7 @@ type screen struct {
 	Title  string
 	Note   *note // what was just done
 	Wrong  string
+	Typed  []typed // in a form that came too late, so that nothing typed is lost
 	Body   any
 
 	titles func() titles
@@ -116,6 +117,9 @@ func (s *Server) show(w http.ResponseWriter, r *http.Request, status int, name, 
 func (s *Server) showWrong(w http.ResponseWriter, r *http.Request, status int, name, title, wrong string, body any) {
 	words := wordsFor(r)
 	sc := screen{words: words, Base: "/" + s.secret, Token: s.secret, Name: name, Title: title, Body: body, Wrong: wrong, Note: s.taken(r.URL.Query().Get("note")), titles: s.titlesOf(r.Context())}
+	if status == http.StatusConflict {
+		sc.Typed = typedIn(r)
+	}
 	if name != screenFirst {
 		if about, err := s.o.Journal.Catalog().Holder(r.Context()); err == nil {
 			sc.Holder = about.Name

@@ -9,6 +9,7 @@ import (
 	"net/url"
 	"strings"
 	"testing"
+	"time"
 
 	"evidencevault/extract/paper"
 	"evidencevault/internal/demo"
@@ -114,4 +115,74 @@ func TestMarkupInValuesIsText(t *testing.T) {
 			}
 		}
 	}
+}
+
+// A form that was opened before something else happened to the paper is told so when it is
+// sent, what was typed stands in the answer, and nothing is changed by it.
+func TestFormsSentTooLate(t *testing.T) {
+	for name, happened := range map[string]func(v *served) error{
+		"confirmed by the command": func(v *served) error {
+			_, err := v.journal.Confirm(v.Context(), []string{"P1"}, journal.ConfirmOptions{})
+			return err
+		},
+		"set aside": func(v *served) error {
+			_, err := v.journal.SetAside(v.Context(), []string{"P1"}, "a double")
+			return err
+		},
+	} {
+		t.Run(name, func(t *testing.T) {
+			v := serve(t, "splicing certificate.pdf")
+			if err := happened(v); err != nil {
+				t.Fatal(err)
+			}
+			before := v.events()
+			for range 2 { // twice, as by a double click
+				status, body := v.send("paper/P1/confirm", url.Values{"set.title": {"Typed by hand"}, "was.title": {"x"}})
+				if status != http.StatusConflict || !strings.Contains(body, "already") || !strings.Contains(body, "Typed by hand") {
+					t.Errorf("%d, typed is kept: %v", status, strings.Contains(body, "Typed by hand"))
+				}
+			}
+			if now := v.events(); now != before {
+				t.Errorf("%d events were made", now-before)
+			}
+		})
+	}
+}
+
+// A body without an end is cut off at the limit, and one who never reads the answer keeps
+// nobody else from the page.
+func TestBodiesWithoutEndAndReadersThatDoNotRead(t *testing.T) {
+	v := serve(t, "splicing certificate.pdf")
+	r, w := io.Pipe()
+	go func() {
+		block := []byte(strings.Repeat("a=1&", 4096))
+		for {
+			if _, err := w.Write(block); err != nil {
+				return // it was cut off
+			}
+		}
+	}()
+	resp, err := http.Post(v.address+"paper/P1/confirm", "application/x-www-form-urlencoded", r)
+	_ = r.Close()
+	if err == nil {
+		_ = resp.Body.Close()
+		if resp.StatusCode < 400 || resp.StatusCode >= 500 {
+			t.Errorf("a body without an end: %d", resp.StatusCode)
+		}
+	}
+	u, err := url.Parse(v.address)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for range 20 {
+		c, err := net.Dial("tcp", u.Host)
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer func() { _ = c.Close() }() // it never reads
+		if _, err := fmt.Fprintf(c, "GET %spaper/P1/page/1?dpi=200 HTTP/1.1\r\nHost: %s\r\n\r\n", u.Path, u.Host); err != nil {
+			t.Fatal(err)
+		}
+	}
+	within(t, "a page beside readers that do not read", 2*time.Second, func() { v.get("") })
 }

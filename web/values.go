@@ -2,7 +2,10 @@ package web
 
 import (
 	"fmt"
+	"net/http"
+	"slices"
 	"strconv"
+	"strings"
 
 	"evidencevault/credit"
 	"evidencevault/extract/paper"
@@ -54,3 +57,20 @@ func nameOf(p journal.WaitingPaper) string {
 }
 
 func firstPage(p journal.WaitingPaper) string { return strconv.Itoa(max(1, p.Pages[0])) }
+
+// typed is what somebody put into a field.
+type typed struct{ Field, Value string }
+
+// typedIn are the fields of a form that hold something else than the page had put there,
+// in the order of their names.
+func typedIn(r *http.Request) []typed {
+	var list []typed
+	for key := range r.PostForm {
+		value := strings.TrimSpace(r.PostForm.Get(key))
+		if field, ok := strings.CutPrefix(key, "set."); ok && value != "" && value != r.PostForm.Get("was."+field) {
+			list = append(list, typed{field, value})
+		}
+	}
+	slices.SortFunc(list, func(a, b typed) int { return strings.Compare(a.Field, b.Field) })
+	return list
+}
