@@ -1,6 +1,7 @@
 package web_test
 
 import (
+	"bytes"
 	"context"
 	"encoding/json"
 	"fmt"
@@ -10,11 +11,13 @@ import (
 	"strings"
 	"testing"
 
+	"codeberg.org/go-pdf/fpdf"
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
 
 	"evidencevault/credit"
 	"evidencevault/extract/paper"
+	"evidencevault/internal/demo"
 	"evidencevault/journal"
 )
 
@@ -76,16 +79,17 @@ func TestFromDropToStandingByKeyboard(t *testing.T) {
 }
 
 // Each value is outlined where the reading says it stands, within a point, on upright and
-// on turned pages.
+// on turned and on cropped pages, and there is ink in the picture where it stands.
 func TestOutlinesStandWhereTheReadingSays(t *testing.T) {
 	v := serve(t, "splicing certificate.pdf", "scan_0398.pdf")
 	turned := filepath.Join("..", "extract", "page", "testdata", "hard", "rotate-each-way.pdf")
 	if _, err := v.intake.Add(t.Context(), turned); err != nil {
 		t.Fatal(err)
 	}
+	v.put(map[string][]byte{"cropped.pdf": cropped(t)})
 	ctx := browser(t, 1280, 800, false, true)
 	papers, err := v.journal.Waiting(t.Context())
-	if err != nil || len(papers) < 3 {
+	if err != nil || len(papers) < 4 {
 		t.Fatalf("%d papers, %v", len(papers), err)
 	}
 	outlined := 0
@@ -103,11 +107,12 @@ func TestOutlinesStandWhereTheReadingSays(t *testing.T) {
 			X, Y   float64 // of the outline's middle, as a share of the picture
 			Width  float64
 			Height float64
+			Ink    float64 // share of dark points of the picture within the outline
 		}
 		var got []place
-		text := run(t, ctx, chromedp.Evaluate[string](`JSON.stringify([...document.querySelectorAll('svg .value')].map(n => {
+		text := run(t, ctx, chromedp.Evaluate[string](inkOf+`JSON.stringify([...document.querySelectorAll('svg .value')].map(n => {
 			const r = n.getBoundingClientRect(), sheet = n.closest('.sheet'), i = sheet.querySelector('img.picture').getBoundingClientRect();
-			return { field: n.dataset.field, sheet: [...document.querySelectorAll('.sheet')].indexOf(sheet), x: (r.left + r.right) / 2 - i.left, y: (r.top + r.bottom) / 2 - i.top, width: i.width, height: i.height };
+			return { field: n.dataset.field, sheet: [...document.querySelectorAll('.sheet')].indexOf(sheet), x: (r.left + r.right) / 2 - i.left, y: (r.top + r.bottom) / 2 - i.top, width: i.width, height: i.height, ink: ink(sheet.querySelector('img.picture'), r) };
 		}))`))
 		if err := json.Unmarshal([]byte(text), &got); err != nil {
 			t.Fatal(err)
@@ -120,11 +125,63 @@ func TestOutlinesStandWhereTheReadingSays(t *testing.T) {
 			if dx, dy := math.Abs(g.X/g.Width*size[2]-x), math.Abs(g.Y/g.Height*size[3]-y); dx > 1 || dy > 1 {
 				t.Errorf("%s %s: outline %.1f, %.1f points away", p.ID, g.Field, dx, dy)
 			}
+			if g.Ink < 0.02 {
+				t.Errorf("%s %s: %.1f %% of the picture is dark within the outline", p.File, g.Field, 100*g.Ink)
+			}
 			outlined++
 		}
 	}
-	if outlined < 8 {
+	if outlined < 12 {
 		t.Errorf("only %d outlines", outlined)
+	}
+}
+
+// inkOf is the share of a picture that is dark within a rectangle of the window, without
+// its rim.
+const inkOf = `var ink = (img, r) => {
+	const i = img.getBoundingClientRect(), c = document.createElement("canvas"), k = img.naturalWidth / i.width;
+	c.width = img.naturalWidth; c.height = img.naturalHeight;
+	const g = c.getContext("2d");
+	g.drawImage(img, 0, 0);
+	const d = g.getImageData((r.left - i.left + 3) * k, (r.top - i.top + 3) * k, Math.max((r.width - 6) * k, 1), Math.max((r.height - 6) * k, 1)).data;
+	let dark = 0;
+	for (let p = 0; p < d.length; p += 4) if (d[p] + d[p + 1] + d[p + 2] < 380) dark++;
+	return dark / (d.length / 4);
+};`
+
+// cropped is a certificate of which a part of the sheet is shown: its crop box begins
+// elsewhere than the sheet (ISO 32000-2, section 14.11.2).
+func cropped(t *testing.T) []byte {
+	t.Helper()
+	f := fpdf.New("P", "pt", "A4", "")
+	f.SetPageBox("crop", 37, 55, 490, 700)
+	f.AddPage()
+	f.SetFont("Helvetica", "", 14)
+	for i, line := range []string{"Certificate of Attendance", "Grips and Clamps", "This certifies that " + demo.Holder + " attended", "Date: 3 March 2026", "Duration: 4 hours", "Provider: Vallmere Registry"} {
+		f.Text(90, float64(120+60*i), line)
+	}
+	var b bytes.Buffer
+	if err := f.Output(&b); err != nil {
+		t.Fatal(err)
+	}
+	return b.Bytes()
+}
+
+// A file dropped onto the page with the mouse is taken in, and stands in the list.
+func TestDroppedOntoThePage(t *testing.T) {
+	v := serve(t, "splicing certificate.pdf")
+	ctx := browser(t, 1280, 800, false, true)
+	v.open(ctx, "")
+	is(t, ctx, "!document.querySelector('#keys-open').hidden") // the script is there
+	run(t, ctx, chromedp.Evaluate[bool](`(() => {
+		const d = new DataTransfer();
+		d.items.add(new File(["Certificate of attendance"], "dropped.txt"));
+		document.querySelector("main").dispatchEvent(new DragEvent("drop", { dataTransfer: d, bubbles: true, cancelable: true }));
+		return true;
+	})()`))
+	is(t, ctx, "document.querySelector('.note') && document.querySelector('main').innerText.includes('dropped.txt')")
+	if papers, err := v.journal.Waiting(t.Context()); err != nil || len(papers) != 2 {
+		t.Errorf("%d papers wait, %v", len(papers), err)
 	}
 }
 

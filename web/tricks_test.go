@@ -4,9 +4,12 @@ import (
 	"bufio"
 	"fmt"
 	"io"
+	"io/fs"
 	"net"
 	"net/http"
 	"net/url"
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 	"time"
@@ -185,4 +188,31 @@ func TestBodiesWithoutEndAndReadersThatDoNotRead(t *testing.T) {
 		}
 	}
 	within(t, "a page beside readers that do not read", 2*time.Second, func() { v.get("") })
+}
+
+// The secret of a start stands in the address and on the page alone: in no file of the
+// vault, in nothing that is handed over, and in no answer to one who does not have it.
+func TestSecretStaysInTheAddress(t *testing.T) {
+	v := confirmed(t, "2026-11-25", "splicing certificate.pdf")
+	v.upload(map[string]string{"a.txt": "Certificate of attendance"})
+	path := v.makes("packet")
+	_, packet, _ := v.ask(http.MethodGet, v.address+path+"/file", "", "", nil)
+	root := strings.TrimSuffix(v.address, v.token()+"/")
+	_, refused, h := v.ask(http.MethodGet, root+"paper/P1", "", "", nil)
+	if strings.Contains(packet, v.token()) || strings.Contains(refused+fmt.Sprint(h), v.token()) {
+		t.Error("the secret is in the packet, or in the answer to one without it")
+	}
+	err := filepath.WalkDir(v.journal.Catalog().Dir(), func(path string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		data, err := os.ReadFile(path)
+		if strings.Contains(string(data), v.token()) {
+			t.Errorf("%s holds the secret", path)
+		}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
 }
