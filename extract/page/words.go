@@ -38,6 +38,7 @@ func (e *engine) chars(page requests.Page, s sheet) ([]char, error) {
 	}
 	out := make([]char, 0, count.Count)
 	first := true
+	var prev char // the last letter
 	for i := range count.Count {
 		u, err := e.pdf.FPDFText_GetUnicode(&requests.FPDFText_GetUnicode{TextPage: tp, Index: i})
 		if err != nil {
@@ -55,12 +56,11 @@ func (e *engine) chars(page requests.Page, s sheet) ([]char, error) {
 			continue
 		}
 		if first || !like(out, c) {
-			e.style(tp, i, s, &c)
+			e.style(tp, i, s, &c, prev)
 		} else {
-			prev := out[len(out)-1]
 			c.size, c.bold, c.ghost, c.faint, c.turn = prev.size, prev.bold, prev.ghost, prev.faint, prev.turn
 		}
-		first = false
+		first, prev = false, c
 		out = append(out, c)
 	}
 	_, err = e.pdf.FPDFText_ClosePage(&requests.FPDFText_ClosePage{TextPage: tp})
@@ -98,10 +98,11 @@ func (e *engine) place(tp references.FPDF_TEXTPAGE, i int, s sheet, c *char) err
 }
 
 // style looks up size, weight and way of drawing. What the engine does not know stays
-// at its zero.
-func (e *engine) style(tp references.FPDF_TEXTPAGE, i int, s sheet, c *char) {
-	size, err := e.pdf.FPDFText_GetFontSize(&requests.FPDFText_GetFontSize{TextPage: tp, Index: i})
-	if err == nil {
+// at its zero. A letter as high as the one before it, on its line, has that one's size.
+func (e *engine) style(tp references.FPDF_TEXTPAGE, i int, s sheet, c *char, prev char) {
+	if prev.size > 0 && prev.box[1] == c.box[1] && prev.box[3] == c.box[3] {
+		c.size, c.turn = prev.size, prev.turn
+	} else if size, err := e.pdf.FPDFText_GetFontSize(&requests.FPDFText_GetFontSize{TextPage: tp, Index: i}); err == nil {
 		c.size = hundredths(size.FontSize)
 		if m, err := e.pdf.FPDFText_GetMatrix(&requests.FPDFText_GetMatrix{TextPage: tp, Index: i}); err == nil {
 			c.size = hundredths(size.FontSize * math.Hypot(float64(m.Matrix.C), float64(m.Matrix.D)))
@@ -111,8 +112,10 @@ func (e *engine) style(tp references.FPDF_TEXTPAGE, i int, s sheet, c *char) {
 	if w, err := e.pdf.FPDFText_GetFontWeight(&requests.FPDFText_GetFontWeight{TextPage: tp, Index: i}); err == nil && w.FontWeight >= 600 {
 		c.bold = true
 	}
-	if f, err := e.pdf.FPDFText_GetFontInfo(&requests.FPDFText_GetFontInfo{TextPage: tp, Index: i}); err == nil {
-		c.bold = c.bold || boldName(f.FontName) || f.Flags&(1<<18) != 0
+	if c.bold {
+		// enough is known
+	} else if f, err := e.pdf.FPDFText_GetFontInfo(&requests.FPDFText_GetFontInfo{TextPage: tp, Index: i}); err == nil {
+		c.bold = boldName(f.FontName) || f.Flags&(1<<18) != 0
 	}
 	if !s.odd {
 		return
