@@ -96,6 +96,7 @@ type docxLevel struct {
 	text strings.Builder
 	row  []string
 	wide int // columns that a cell covers; 0 means 1
+	box  bool
 }
 
 func docxLines(f *zip.File, room *int64) ([]string, error) {
@@ -169,8 +170,11 @@ func (t *docxText) open(tag xml.StartElement) {
 		t.top().text.WriteByte('\n')
 	case "noBreakHyphen":
 		t.top().text.WriteByte('-')
-	case "tc", "txbxContent":
+	case "tc":
 		t.push()
+	case "txbxContent":
+		t.push()
+		t.top().box = true
 	case "gridSpan":
 		for _, a := range tag.Attr {
 			if n, err := strconv.Atoi(a.Value); err == nil && a.Name.Local == "val" {
@@ -206,16 +210,29 @@ func (t *docxText) close(name string) {
 			t.lines = append(t.lines, row)
 		}
 	case "txbxContent":
-		if s := t.pop(); s != "" {
-			t.lines = append(t.lines, s)
+		t.closeBox()
+	}
+}
+
+// closeBox ends a box: each of its paragraphs is a line of the page.
+func (t *docxText) closeBox() {
+	text := t.top().text.String()
+	t.pop()
+	for _, line := range strings.Split(text, "\n") {
+		if line = cleanLine(line); line != "" {
+			t.lines = append(t.lines, line)
 		}
 	}
 }
 
-// paragraph ends a line; within a cell or box only a word.
+// paragraph ends a line; within a cell only a word.
 func (t *docxText) paragraph() {
 	top := t.top()
-	if len(t.levels) > 1 {
+	switch {
+	case top.box:
+		top.text.WriteByte('\n')
+		return
+	case len(t.levels) > 1:
 		top.text.WriteByte(' ')
 		return
 	}

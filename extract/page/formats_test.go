@@ -70,9 +70,9 @@ func TestDocxTablesAndBoxes(t *testing.T) {
 <w:p><w:r><w:t>Before</w:t><w:tab/><w:t>tab</w:t></w:r></w:p>
 <w:tbl><w:tr><w:tc><w:p><w:r><w:t>Date</w:t></w:r></w:p></w:tc><w:tc><w:p><w:r><w:t>Two</w:t></w:r></w:p><w:p><w:r><w:t>lines</w:t></w:r></w:p></w:tc></w:tr></w:tbl>
 <w:p><w:r><w:t>Split</w:t></w:r><w:r><w:t xml:space="preserve"> run </w:t></w:r><w:del><w:r><w:delText>gone</w:delText></w:r></w:del><w:r><w:t>&amp; kept</w:t></w:r></w:p>
-<w:p><w:r><w:pict><w:txbxContent><w:p><w:r><w:t>In a box</w:t></w:r></w:p></w:txbxContent></w:pict></w:r></w:p>
+<w:p><w:r><w:pict><w:txbxContent><w:p><w:r><w:t>In a box</w:t></w:r></w:p><w:p><w:r><w:t>of two lines</w:t></w:r></w:p></w:txbxContent></w:pict></w:r></w:p>
 </w:body></w:document>`), page.Request{})
-	want := []string{"Before\ttab", "Date\tTwo lines", "Split run & kept", "In a box"}
+	want := []string{"Before\ttab", "Date\tTwo lines", "Split run & kept", "In a box", "of two lines"}
 	if diff := cmp.Diff(want, d.Pages[0].Lines); diff != "" {
 		t.Errorf("lines (-want +got):\n%s", diff)
 	}
