@@ -106,7 +106,7 @@ func stated(o map[string]any) Badge {
 		Title: either(said(class["name"]), said(o["name"]), said(object(subject["degree"])["name"])), Provider: said(object(issuer)["name"]),
 		Attendee: attendeeOf(subject), Type: said(first(class["achievementType"])),
 		Start: said(subject["activityStartDate"]), End: said(subject["activityEndDate"]),
-		Issued:  either(said(o["awardedDate"]), said(o["issuedOn"]), said(o["issued_on"]), said(o["issuanceDate"])),
+		Issued:  either(said(o["awardedDate"]), said(o["issuedOn"]), said(o["issued_on"]), said(o["issuanceDate"]), said(o["validFrom"])),
 		Credits: said(subject["creditsEarned"]),
 	}
 	if b.Attendee == "" {

@@ -32,6 +32,20 @@ func TestMarkupIsNoText(t *testing.T) {
 	}
 }
 
+// A credential of the second data model that names no day of award was issued on the day
+// from which it holds.
+// Source: Verifiable Credentials Data Model 2.0, section 4.9, for validFrom (from memory).
+func TestBadgeThatHoldsFromADay(t *testing.T) {
+	const head = `{"@context":["https://www.w3.org/ns/credentials/v2"],"type":["VerifiableCredential","OpenBadgeCredential"],"issuer":{"id":"https://issuer.invalid","name":"Bright Harbor Institute"},` +
+		`"credentialSubject":{"type":["AchievementSubject"],"achievement":{"id":"https://issuer.invalid/1","type":["Achievement"],"name":"Root Cause Workshop"}},"validFrom":"2026-03-12T09:00:00+01:00"`
+	for more, want := range map[string]string{"}": "2026-03-12T09:00:00+01:00", `,"awardedDate":"2026-03-03"}`: "2026-03-03"} {
+		d := readBytes(t, reader(t), []byte(head+more), page.Request{})
+		if d.Badge == nil || d.Badge.Issued != want {
+			t.Errorf("%s: %+v, want it issued on %s", more, d.Badge, want)
+		}
+	}
+}
+
 // What a badge says is read from its named places, and of the signature is said what
 // was found; one that is wrong, or a picture that holds two, gives nothing.
 func TestBadges(t *testing.T) {
