@@ -239,8 +239,7 @@ func (l *look) statedLengths() []timed {
 	if l.kind == paper.Transcript {
 		return l.transcriptTotal(out)
 	}
-	out = l.withDiscussion(out)
-	return out
+	return append(l.withDiscussion(out), l.weekly()...)
 }
 
 // partOfTime ends in front of a length that lies within another.
