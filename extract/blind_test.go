@@ -18,8 +18,8 @@ func TestBlindPapers(t *testing.T) {
 		}
 	})
 	for half, floor := range map[string]shares{
-		"shown": {exact: 850, certain: 920, silent: 1},
-		"apart": {exact: 700, certain: 900},
+		"shown": {exact: 970, certain: 990},
+		"apart": {exact: 700, certain: 895},
 	} {
 		t.Run(half, func(t *testing.T) {
 			b := readFolder(t, r, filepath.Join("testdata", "blind", half), 20)

@@ -36,7 +36,7 @@ var cues = []struct {
 		words(`bestanden(?:e[nrms]?)?|abgelegt(?:e[nrms]?)?|geslaagd|afgelegde?`)},
 	{isAccepted, words(`accepted(?: for publication)?(?: on)?|acceptance(?: on| date)?|acceptee?(?: pour publication)?(?: le)?|aceptad[oa](?: para su publicacion)?(?: el)?|angenommen(?: am)?|geaccepteerd(?: op)?|aanvaard(?: op)?|zur veroffentlichung(?: am)?`),
 		words(`(?:zur veroffentlichung )?angenommen|geaccepteerd|aanvaard|accepted`)},
-	{isPublished, words(`published(?: on| in [^.]{3,60}? on)?|appeared(?: on| in)?|paru[e]?(?: le| dans [^.]{3,60}? le)?|publiee?(?: le)?|publicad[oa](?: el)?|erschienen(?: am)?|veroffentlicht(?: am)?|verschenen(?: op)?|gepubliceerd(?: op)?|geplaatst op`),
+	{isPublished, words(`erscheinungs(?:tag|datum):?|(?:date of publication|publication date):?|published(?: on| in [^.]{3,60}? on)?|appeared(?: on| in)?|paru[e]?(?: le| dans [^.]{3,60}? le)?|publiee?(?: le)?|publicad[oa](?: el)?|erschienen(?: am)?|veroffentlicht(?: am)?|verschenen(?: op)?|gepubliceerd(?: op)?|geplaatst op`),
 		words(`erschienen|veroffentlicht|verschenen|gepubliceerd|geplaatst`)},
 	{isFinish, words(`complet(?:ed|ion)(?: it)?(?: on| date)?|finish(?:ed)?(?: on)?|achieved on|concluded on|abgeschlossen(?: am)?|beendet(?: am)?|absolviert(?: am)?|terminee?(?: le)?|achevee?(?: le)?|finalizad[oa](?: el)?|completad[oa](?: el)?|terminad[oa](?: el)?|concluid[oa](?: el)?|afgerond(?: op)?|voltooid(?: op)?`),
 		words(`(?:erfolgreich )?(?:abgeschlossen|beendet|absolviert)|(?:met goed gevolg )?(?:afgerond|voltooid)`)},

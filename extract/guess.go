@@ -49,7 +49,7 @@ func (l *look) settle(f paper.Field, list []guess, ask func([]guess) string) {
 	v.Score = l.strength(top, list[1:])
 	rivals := list[:1]
 	for _, g := range list[1:] {
-		if g.score >= top.score-6 && len(rivals) < 5 && !strings.Contains(bare(top.text), bare(g.text)) {
+		if g.score >= top.score-6 && len(rivals) < 5 && !strings.Contains(bare(top.text), bare(g.text)) && !(f == paper.FieldProvider && sameFirm(top.text, g.text)) {
 			rivals = append(rivals, g)
 		}
 	}
@@ -59,6 +59,12 @@ func (l *look) settle(f paper.Field, list []guess, ask func([]guess) string) {
 		l.question(f, &v, rivals, ask(rivals))
 	}
 	l.out.Values[f] = v
+}
+
+// sameFirm reports that b is the body a with its legal form behind it.
+func sameFirm(a, b string) bool {
+	rest, ok := strings.CutPrefix(fold(b), fold(a)+" ")
+	return ok && legalForm.MatchString(" "+b) && len(strings.Fields(rest)) < 5
 }
 
 func (l *look) value(g guess) paper.Value {

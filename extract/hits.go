@@ -31,6 +31,7 @@ type look struct {
 	out     paper.Reading
 	series  []line // rows of a table that have a day each
 	closing closing
+	quotes  int                     // how many texts stand in quotation marks
 	noted   map[paper.Field][]guess // what each field could have been, for the trace
 }
 
@@ -93,6 +94,7 @@ func newLook(doc page.Document, pages []page.Page, h Hints) *look {
 		l.collectCredits(i, p.text)
 		l.collectSums(i, p.text)
 	}
+	l.addYearless()
 	l.plainSums()
 	l.demote()
 	l.all = strings.Join(l.folded, "\n")
@@ -231,6 +233,9 @@ func (l *look) addDay(d day, text string) {
 	case labelled && p.role != noRole:
 		d.role = p.role
 	}
+	if d.single && (d.role == isEvent || d.role == noRole) && !labelled && madeThat(before, after, l.lastDayBefore(d.at) >= 0 || len(l.days) > 0) {
+		d.role, d.sure = isIssue, true
+	}
 	if !d.alone && d.single && placeGiven(before) && placeBefore(before) && signedBehind(after) {
 		d.alone = true // "Eichenau, 28.05.2026, Hiltrud Mangold"
 	}
@@ -240,6 +245,26 @@ func (l *look) addDay(d day, text string) {
 	}
 	l.days = append(l.days, d)
 }
+
+// madeThat reports that the sentence before a day says of the paper that it was made or
+// handed over then: "Given on", or a day at the end behind "Extract issued to Ann Vey as …,".
+func madeThat(before, after string, later bool) bool {
+	text := fold(before)
+	if i := lastMatch(sentenceEnd, text); i > 0 && !shortens(text[:i]) {
+		text = text[max(0, i-1):]
+	}
+	text = strings.TrimLeft(text, ".!? ")
+	if later && givenThen.MatchString(text) {
+		return true
+	}
+	return strings.Trim(after, " .") == "" && strings.HasSuffix(strings.TrimRight(text, " "), ",") && paperMade.MatchString(text)
+}
+
+// What says of a paper, and not of an event, when it was made.
+var (
+	givenThen = matching(`^(?:given|done|made|witnessed|gegeben|geschehen)(?: under (?:\w+ ){1,3}(?:hand|seal))?(?: on)?(?: this| the)? ?$`)
+	paperMade = matching(`^(?:this |the |dieser? |diese[sr]? |der |die |das )?(?:\w+ )?(?:extract|copy|certificate|statement|letter|document|paper|record|confirmation|slip|duplicate|auszug|abschrift|bescheinigung|bestatigung|nachweis|urkunde|zeugnis|kopie|zweitschrift|ausfertigung)(?: is| was| wurde| wird)? (?:issued|made out|prepared|drawn up|given|handed|supplied|sent|ausgestellt|erteilt|ausgefertigt|ausgehandigt|erstellt)\b`)
+)
 
 // signedAt parts what stands before the day at the end of a line into who signs, and the
 // place where: "Kursstätte Oberlohe, Oberlohe, ", "… was present. A. Vey, ".

@@ -230,6 +230,14 @@ func (l *look) statedLengths() []timed {
 			t.level, t.why = 5, "it is said to be the time attended"
 		case d.Each > 0:
 			t.level, t.why = 1, "count times length"
+		case ofEach.MatchString(before) && d.Unit != find.Day:
+			t.level, t.why, t.sure = 1, "count times length", false
+			if n := l.countNamed(before); n > 0 {
+				t.minutes, t.sure = d.Minutes*credit.Minutes(n), true
+				t.text = minutesText(t.minutes)
+			}
+		case addedTime.MatchString(before):
+			t.level, t.why, t.sure = 1, "it comes on top of another time", false
 		}
 		if d.Minutes == 0 && len(d.Candidates) == 0 {
 			continue
@@ -241,6 +249,36 @@ func (l *look) statedLengths() []timed {
 	}
 	return append(l.withDiscussion(out), l.weekly()...)
 }
+
+// ofEach says of a length that every one of several things took it: "Each lecture lasted".
+var ofEach = matching(`(?:^|\b)(?:each|every|jede[rsn]?|chaque|cada|elke?)\s[^.;]{0,40}$`)
+
+// addedTime ends in front of a length that another comes before.
+var addedTime = matching(`\b(?:a further|further|another|an? additional|additional|an extra|extra|weitere[nrs]?|zusatzliche[nrs]?)\s*$`)
+
+// countNamed returns how many things the paper speaks of, by the noun behind "each": six
+// for "each lecture lasted" where "six lectures" stands; 0 where it does not say.
+func (l *look) countNamed(before string) int {
+	m := eachThing.FindStringSubmatch(before)
+	if m == nil {
+		return 0
+	}
+	stem, count := head(m[1], max(4, len(m[1])-2)), 0
+	for _, n := range countedNoun.re().FindAllStringSubmatch(l.all, -1) {
+		if k := numberOf(n[1]); k > 1 && strings.HasPrefix(n[2], stem) {
+			if count > 0 && count != k {
+				return 0
+			}
+			count = k
+		}
+	}
+	return count
+}
+
+var (
+	eachThing   = matching(`\b(?:each|every|jede[rsn]?|chaque|cada|elke?) (?:of (?:the|these) )?(\p{L}{4,})[^.;]{0,30}$`)
+	countedNoun = matching(`(?:^|[\s(])(\d{1,2}|\p{L}{3,12}) (\p{L}{4,})`)
+)
 
 // partOfTime ends in front of a length that lies within another.
 var partOfTime = matching(`\b(?:includ(?:ing|es|ed)|inclusive of|incl\.?|of which|of these|inkl\.?|inklusive|einschliesslich|davon|darunter|dont|y compris|compris|incluid[oa]s?|incluyendo|inclu[iy]\w*|de l[oa]s cuales|waarvan|inclusief|met inbegrip van|daarvan)(?: (?:a|an|the|eine[rsn]?|une?|una?|een))?\s*$`)
@@ -423,12 +461,39 @@ func (l *look) otherBreaks() credit.Minutes {
 		if slices.ContainsFunc(l.withRole(isBreak), func(q pair) bool { return q.value.passage == i }) || l.inSeries(l.passageAt(i)) || slices.ContainsFunc(l.clocks, func(c clockHit) bool { return c.at.passage == i && !doors.MatchString(l.folded[i]) }) {
 			continue
 		}
-		for _, b := range find.Breaks(p.text, l.langs) {
+		found := find.Breaks(p.text, l.langs)
+		for _, b := range found {
 			sum += b.Minutes * credit.Minutes(max(b.Count, 1))
+		}
+		if len(found) == 0 {
+			sum += barePause(l.folded[i])
 		}
 	}
 	return sum
 }
+
+// barePause returns the time from the one hour to the other behind a word for a break, where
+// nothing else shows that they are hours: "(lunch 12.30 to 1.15)"; 0 if there is none.
+func barePause(text string) credit.Minutes {
+	m := pauseHours.FindStringSubmatch(text)
+	if m == nil {
+		return 0
+	}
+	var v [4]int
+	for k := range v {
+		v[k], _ = strconv.Atoi(m[k+1])
+	}
+	length := (v[2]-v[0])*60 + v[3] - v[1]
+	if length <= 0 {
+		length += 12 * 60
+	}
+	if length > 150 {
+		return 0
+	}
+	return credit.Minutes(length)
+}
+
+var pauseHours = matching(`\b(?:lunch|break|tea|coffee|pause|mittag\w*|kaffee\w*|pausa|pauze)\b[^.;)\d]{0,16}(\d{1,2})[.:](\d\d)(?: ?uhr)? ?(?:-|–|to|until|till|bis) ?(\d{1,2})[.:](\d\d)`)
 
 var doors = words(`doors|doors open|registration|check-in|office hours|opening hours|telephone|tel\.?|einlass|sprechzeiten|offnungszeiten|accueil|horario de oficina|inloop|break|lunch|pause|pausa|pauze`)
 

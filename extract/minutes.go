@@ -69,7 +69,7 @@ func (l *look) openedAndClosed() (find.Clock, at, bool) {
 				before = before[k:]
 			}
 			switch {
-			case from == "" && lastMatch(opensAt, before) > lastMatch(closesAt, before):
+			case from == "" && (lastMatch(opensAt, before) > lastMatch(closesAt, before) || to == "" && i < 6 && atHour.MatchString(before) && lastMatch(closesAt, before) < 0):
 				from, a = hourMinute(text, m), whole.within(m[0], m[1]-m[0])
 			case lastMatch(closesAt, before) > 0:
 				to = hourMinute(text, m)
@@ -85,6 +85,9 @@ func (l *look) openedAndClosed() (find.Clock, at, bool) {
 	}
 	return c[0], a, true
 }
+
+// atHour ends in front of the hour of a meeting in its heading.
+var atHour = matching(`(?:^|[\s,])(?:at|um|,|a las|à|om)\s*$`)
 
 // hourMinute writes a match of oneTime as "14:05".
 func hourMinute(text string, m []int) string {

@@ -208,8 +208,8 @@ func (s *sheet) inlinePairs(ci int) bool {
 	text, found := s.cells[ci].text, false
 	for _, part := range partsOf(text) {
 		m := labelled.FindStringSubmatchIndex(text[part[0]:part[1]])
-		if m == nil {
-			continue
+		if m == nil || strings.Count(text[part[0]+m[2]:part[0]+m[3]], "(") > strings.Count(text[part[0]+m[2]:part[0]+m[3]], ")") {
+			continue // the colon stands within brackets
 		}
 		label := text[part[0]+m[2] : part[0]+m[3]]
 		from, to := part[0]+m[1], part[1]

@@ -41,6 +41,9 @@ func (l *look) findProvider() []guess {
 		if n := utf8.RuneCountInString(text); n < 3 || n > 100 || !lettersRE.MatchString(text) || isPersonal(strings.SplitN(text, ", ", 2)[0]) && strings.Contains(text, ", ") && !l.isBody(strings.SplitN(text, ", ", 2)[0]) || strings.ContainsAny(text, "@?!€£$") || reachLine(text) || startsStreet.MatchString(text) && !l.isBody(text) {
 			return
 		}
+		if label, _, ok := strings.Cut(text, ": "); ok && score < 90 && slices.Contains([]role{isTitle, isPerson, isEvent, isSigner, isPlace}, roleOf(label)) {
+			return
+		}
 		if officeLine(text) || outsideDesk.MatchString(fold(text)) {
 			score = min(score, 40) // an office of a body, not the body
 		}
@@ -155,7 +158,7 @@ func (l *look) bodiesByLabel(add func(at, int, string)) {
 func (l *look) bodyAtFoot() (at, bool) {
 	for i := len(l.passages) - 1; i >= max(0, len(l.passages)-7); i-- {
 		text := l.passages[i].text
-		if l.isBody(text) && capitalised(text) && !l.aside(i) && len(strings.Fields(text)) < 10 && !strings.HasSuffix(text, ".") && !officeLine(text) && !heading.MatchString(fold(text)) {
+		if l.isBody(text) && capitalised(text) && !l.aside(i) && len(strings.Fields(text)) < 10 && !l.labelledItem(text) && !strings.HasSuffix(text, ".") && !officeLine(text) && !heading.MatchString(fold(text)) {
 			return l.passageAt(i), true
 		}
 	}
@@ -409,6 +412,9 @@ func (l *look) bodiesInText(i int, text string, add func(at, int, string)) {
 			add(l.passageAt(i).within(m[2], m[3]-m[2]), 88, "the sentence says where it appears")
 		}
 	}
+	if m := bodyDid.FindStringSubmatchIndex(text); m != nil && l.isBody(text[m[2]:m[3]]) && !officeWord.MatchString(fold(text[m[2]:m[3]])) {
+		add(l.passageAt(i).within(m[2], m[3]-m[2]), 66, "the sentence says what it did")
+	}
 	if m := certifies.FindStringSubmatchIndex(text); m != nil {
 		from := m[2]
 		if b := boardOf.FindStringIndex(text[from:m[3]]); b != nil {
@@ -443,6 +449,9 @@ var (
 // publishedIn is the name of what a text is published in, which begins with a capital and
 // holds small words only between others.
 var publishedIn = matching(`(?i:public(?:ation|ación)|publish(?:ed)?|appear(?:ed|s)?|accept(?:ed|ance)|veröffentlichung|erscheint|erschienen|parution|paraître|publiée?|publicad[oa]|publicatie|verschijnt|printed)(?i: for publication)?(?i: in| by| im| dans| en)(?i: the| der| dem| den| die| la| le| el| de| het| our journal,?)? ((?:\p{Lu}[\p{L}’'-]+)(?: (?:(?:of|for|and|the|in|on|für|und|der|des|de|la|le|du|et|en|y|van|voor|&) ){0,2}\p{Lu}[\p{L}’'-]+)+)`)
+
+// bodyDid is a body that a sentence begins with and says something of.
+var bodyDid = matching(`(?:^|[.!?] )((?:The |Der |Die |Das )?\p{Lu}[\p{L}’'-]+(?: (?:(?:of|for|and|the|für|und|der|des) ){0,2}\p{Lu}[\p{L}’'-]+){1,5}) (?:has|have|thanks?|is pleased|is happy|was pleased|records?|wishes|hat|dankt|freut)\b`)
 
 // ledBy are the words for who leads a course, which seldom is who holds it.
 var ledBy = matching(`(?i)^(?:given by|led by|taught by|donnée? par|animée? par|dispensée? par|assurée? par|impartid[oa] por|gegeven door|verzorgd door|geleitet von|gehalten von)`)

@@ -12,7 +12,7 @@ import (
 var (
 	heading   = words(`(?:(?:refund|credit|debit|cancellation|payment) (?:notice|advice|note)|\S*pass|score report|\S*(?:bescheinigung|bestatigung|nachweis|zertifikat|zeugnis|abschluss|certificaat|bewijs|verklaring|lidmaatschapskaart)|kursabschluss|to our \S+|hoja de \S+|feuille de \S+|acreditacion profesional|agradecimiento.*|certificates?|certificat|certificado|certificaat|zertifikat|bescheinigung|bestatigung|attestation|diplome?|diploma|urkunde|nachweis|confirmation|statement|proof|record|bewijs|verklaring|constancia|justificante|justificatif|acreditacion|accreditation|invoice|receipt|rechnung|quittung|facture|recu|factura|recibo|factuur|kwitantie|credit note|gutschrift|transcript|agenda|programme|einladung|to whom it may concern|letter|arbeitszeugnis|teilnahme\S*|anwesenheits\S*|participation|attendance|completion|thank you.*|membership card|member card|mitglieds\S+|ausweis|carte|lidmaatschap\S*|getuigschrift|werkgeversverklaring|sehr geehrte.*|protokoll|minutes|dear .*|presented to|awarded to|this is to certify.*|hiermit.*|urkunde|zeugnis|payment received|training history|study days attended.*|exam(?:ination)? result|awarded by|congratulations.*|we confirm.*|attestons.*)`)
 	eventWord = `(?:course|seminar|webinar|workshop|training|training course|study day|conference|congress|symposium|masterclass|session|series|lecture series|module|programme|program|class|residential school|summer school|school|clinic|bootcamp|tutorial|talk|lecture|guest lecture|paper|presentation|event|evening|article|manuscript|unit|kurs|lehrgang|seminar|schulung|fortbildung|weiterbildung|tagung|fachtagung|fachsitzung|veranstaltung|workshop|online-?kurs|fernlehrgang|vortrag|ubung|vorlesung|webinar|lernmodul|modul|beitrag|artikel|vortragsreihe|abendreihe|unterweisung|formation|stage|cours|seminaire|atelier|journee d'etude|journee|colloque|conference|module|webinaire|article|communication|curso|taller|seminario|jornada|jornadas|ponencia|congreso|modulo|charla|conferencia|articulo|cursus|opleiding|workshop|studiedag|werkplaatsdag|training|bijscholing|nascholing|lezing|gastcollege|gastles|leergang|themadag|congres|symposium|artikel|avondreeks)`
-	intro     = matching(`(?i)(?:^|[\s,'’])(?:` + accented(eventWord) + `(?: à distance| en ligne| online| a distancia| en línea| suivante?| intitulée?| titulad[oa]| genaamd| entitled| titled| called| mit dem titel)?|title|examen de|examen|examination (?:in|for)|exam (?:in|for)|qualification(?: as| of)?|competent(?: as)?|prüfung (?:zum|zur|als|in)|title of|degree of|for attending|attending|attended|completed|passed|bestanden|im fach|zum thema|mit dem thema|on the (?:subject|topic) of|about|sur le thème|sobre|titulad[oa]|intitulée?|entitled|titled|called|genannt|mit dem titel|met als titel|getiteld|genaamd)\s*(?:[:–-]\s*)?$`)
+	intro     = matching(`(?i)(?:^|[\s,'’])(?:` + accented(eventWord) + `(?: à distance| en ligne| online| a distancia| en línea| suivante?| intitulée?| titulad[oa]| genaamd| entitled| titled| called| mit dem titel)?|title|examen de|examen|examination (?:in|for)|exam (?:in|for)|qualification(?: as| of)?|competent(?: as)?|prüfung (?:zum|zur|als|in)|title of|degree of|for attending|attending|attended|completed|passed|bestanden|im fach|zum thema|mit dem thema|(?:fach)?aufsatz|aufsatzes|studie|bericht|poster|essay|chapter|kapitel|referat|keynote|lehrveranstaltung|on the (?:subject|topic) of|about|sur le thème|sobre|titulad[oa]|intitulée?|entitled|titled|called|genannt|mit dem titel|met als titel|getiteld|genaamd)\s*(?:[:–-]\s*)?$`)
 	quotesRE  = matching(`„([^“”"]{3,140})[“”"]|“([^”"]{3,140})[”"]|«\s*([^»]{3,140}?)\s*»|(?:^|[\s(])"([^"]{3,140})"|‘([^’]{6,140})’(?:[\s,.:;)]|$)|(?:^|[\s(:])'(\p{Lu}[^'"]{5,140})'(?:[\s,.:;)]|$)|(?:^|[\s(])»([^«»]{3,140})«`)
 	leadEvent = matching(`(?:^|[\s,(])(?i:attended|completed|finished|attending|completing|participated in|participating in|taking part in|took part in|taken part in|joined|gave|presented|presenting|delivered|teaching|taught|passed|suivi|terminé|achevé|participé|assisté|animé|dispensé|completado|completó|finalizado|finalizó|superado|asistido|asistió|participado|participó|impartido|impartió|terminado|volgde|gaf|bezocht)(?: [\p{L}-]+){0,4}?[ '’]` + accented(eventWord) + `(?: à distance| en ligne| online| a distancia| en línea)?\s*(?:[:–-]\s*|(?:of|on|entitled|called|de|sobre|intitulée?|titulad[oa]|getiteld)\s+)?`)
 	lead      = matching(`(?i)(?:^|[\s,('’])(?:use the title(?: of)?|the (?:title|designation|grade) of|prüfung (?:zum|zur|als|in|im fach)|examen (?:de|d['’]|del?|para|voor)|exam(?:ination)? (?:in|for|as)|(?:attended|completed|finished|attending|completing|participated in|participating in|taking part in|took part in|taken part in|joined|gave|presented|presenting|delivered|teaching|taught|passed)(?: (?:the|a|an|our|his|her))?(?: [\p{L}-]+){0,3}?|(?:an|bei|in) (?:der|dem|einer|einem|unserem|unserer)(?: [\p{L}-]+){0,2}|(?:suivi|terminé|animé|donné)(?: (?:la|le|les|une?|notre|l['’]))?|(?:assisté|participé) (?:à la|au|à l['’]|à une?|aux)|(?:asistió|asistido|participado|participó|completado|finalizado|superado|impartido|impartió)(?: (?:al|a la|en el|en la|el|la|un|una))?|(?:aan|bij) (?:de|het|een)(?: [\p{L}-]+)?|(?:for|pour|für|por|para|voor|zu|zum|zur|an|am|in|on|to|at|of) (?:(?:the|your place on|our|la|le|l['’]|el|den|das|die|de|het|der|dem|del) )?(?:[\p{L}-]+ )?` + accented(eventWord) + `)\s*(?:` + accented(eventWord) + `)?\s*(?:[:–-]\s*)?`)
@@ -43,11 +43,16 @@ func (l *look) titles() []guess {
 		list = append(list, guess{text: strings.Join(strings.Fields(text), " "), at: a, score: score, why: why, sure: score >= 66})
 	}
 	l.titlesByLabel(add)
+	l.quotes = 0
+	for _, p := range l.passages {
+		l.quotes += len(quotesRE.FindAllStringIndex(p.text, -1))
+	}
 	for i, p := range l.passages {
 		if l.closing.signs[i] {
 			continue
 		}
 		l.titlesInText(i, p.text, add)
+		l.titlesOfTalks(i, p.text, add)
 		l.titlesInBold(i, add)
 		if !l.inTable(p.cells[0]) {
 			l.titlesInFlow(i, p.text, add)
@@ -207,6 +212,9 @@ func (l *look) titlesInText(i int, text string, add func(at, int, string)) {
 		if intro.MatchString(text[:m[0]]) || lead.MatchString(tail(text[:m[0]], 60)) {
 			score = 84
 		}
+		if score == 70 && l.quotes == 1 && len(strings.Fields(text[from:to])) > 1 && capitalised(text[from:to]) {
+			score = 78 // the paper quotes nothing else
+		}
 		add(whole.within(from, to-from), score, "it stands in quotation marks")
 	}
 	if roleOf(text) != noRole || i < 2 && l.isBody(text) && len(strings.Fields(text)) < 8 {
@@ -242,6 +250,20 @@ func (l *look) titlesInText(i int, text string, add func(at, int, string)) {
 func (l *look) labelled(i int) bool {
 	return slices.ContainsFunc(l.pairs, func(p pair) bool { return p.value.passage == i && p.value.span.From > 0 && p.role != isTitle })
 }
+
+// titlesOfTalks finds what a talk was on, however far the word for it stands from it:
+// "the talk you gave us last Tuesday, 18 November, on Bats in church roofs".
+func (l *look) titlesOfTalks(i int, text string, add func(at, int, string)) {
+	for _, m := range talkOn.FindAllStringSubmatchIndex(text, -1) {
+		rest := strings.TrimRight(text[m[2]:m[3]], " ,")
+		if d := find.Dates(rest, l.langs); len(d) > 0 || len(strings.Fields(rest)) < 2 || len(find.Ranges(rest, l.langs)) > 0 {
+			continue
+		}
+		add(l.passageAt(i).within(m[2], len(rest)), 76, "the sentence says what it was on")
+	}
+}
+
+var talkOn = matching(`(?:^|\s)(?i:talk|lecture|paper|presentation|address|workshop|session|class|vortrag|referat|seminar)s?\b[^.;:!?“”„"]{6,90}?,? (?i:on|about|entitled|called|über|zum thema) (\p{Lu}[^.;:!?“”„"(]{5,100})(?:[.;!?(]|$)`)
 
 // withinTitle are words that may as well go on a title, as in "Seals in Depth".
 var withinTitle = matching(`^\s+(?:in|for|on|at|im|with|mit|de|en|con|van|te)\s+$`)
@@ -283,7 +305,7 @@ func (l *look) titlesAlone(add func(at, int, string)) {
 		ci := p.cells[0]
 		c := &l.cells[ci]
 		text := p.text
-		if l.aside(i) || l.inProgramme(l.passageAt(i)) || len(strings.Fields(text)) > 16 || l.inTable(ci) || strings.HasSuffix(text, ":") || strings.HasSuffix(text, ".") || len(strings.Fields(text)) < 2 {
+		if l.aside(i) || valediction.MatchString(fold(text)) || l.inAddress(i) || l.inProgramme(l.passageAt(i)) || len(strings.Fields(text)) > 16 || l.inTable(ci) || strings.HasSuffix(text, ":") || strings.HasSuffix(text, ".") || len(strings.Fields(text)) < 2 {
 			continue
 		}
 		if p, labelled := l.labelOf(l.whole(ci)); labelled && p.role != noRole || roleOf(text) != noRole || beginsItem(text) && l.hasPair(ci) || startsLower(text) || endsGiving(text) {
@@ -305,6 +327,24 @@ func (l *look) titlesAlone(add func(at, int, string)) {
 		}
 		add(l.passageAt(i).within(0, len(cut)), score, "it stands out as a line of its own")
 	}
+}
+
+// valediction ends a letter.
+var valediction = matching(`^(?:with |my |our |and )*(?:all |very |kind |kindest |best |warm |warmest |good )+(?:regards|wishes)|^yours\b|^(?:sincerely|respectfully|cordially|many thanks|with thanks)|^(?:mit |viele |beste |herzliche |freundliche |schone )+.{0,24}gru(?:ss|sse|ssen)\b|^hochachtungsvoll`)
+
+// inAddress reports a line of the address of a letter: it stands right beneath a person's
+// name or another such line, and the letter greets somebody further down.
+func (l *look) inAddress(i int) bool {
+	for k := i - 1; k >= max(0, i-4); k-- {
+		text := l.passages[k].text
+		if len(strings.Fields(text)) > 6 || salutation.MatchString(text) {
+			return false
+		}
+		if name, _, to, titled := person(text); name != "" && to >= len(strings.TrimRight(text, " .,;")) && (titled || l.namesAttendee(name)) {
+			return slices.ContainsFunc(l.passages[i+1:min(i+7, len(l.passages))], func(p passage) bool { return salutation.MatchString(p.text) })
+		}
+	}
+	return false
 }
 
 // endsGiving reports words that end in front of a name: "presented to".

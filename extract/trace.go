@@ -122,6 +122,9 @@ func (l *look) doubts(f paper.Field, top guess, rivals []guess, v paper.Value) [
 	if f == paper.FieldTitle && l.oddTitle(top.text) {
 		out = append(out, "it is hardly a title alone")
 	}
+	if kind, ok := l.out.Values[paper.FieldKind]; f == paper.FieldTitle && ok && !kind.Certain {
+		out = append(out, "what the title is depends on the kind, which is open")
+	}
 	if least := leastScore[f]; v.Score < least {
 		out = append(out, fmt.Sprintf("its score of %d is below %d", v.Score, least))
 	}

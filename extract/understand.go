@@ -322,12 +322,41 @@ func notPart(r rune) bool { return r == ' ' || r == ',' || r == '.' || r == '-' 
 // otherSpelling returns a second strong spelling of the attendee's name that nearly
 // equals the first.
 func (l *look) otherSpelling(list []guess) (guess, bool) {
-	if len(list) < 2 {
+	if len(list) == 0 {
 		return guess{}, false
+	}
+	if g, ok := l.misspelt(list[0]); ok {
+		return g, true
 	}
 	for _, g := range list[1:] {
 		if d := distanceOf(fold(list[0].text), fold(g.text)); g.score >= 55 && d > 0 && d <= 2 && len(strings.Fields(g.text)) == len(strings.Fields(list[0].text)) {
 			return g, true
+		}
+	}
+	return guess{}, false
+}
+
+// misspelt finds a name in the text that nearly equals that of the attendee, and is no
+// case of it: "Anna Veys".
+func (l *look) misspelt(top guess) (guess, bool) {
+	full, _ := nameWords(top.text)
+	if _, confidence, _ := l.place(top.at); full < 2 || confidence < 100 {
+		return guess{}, false
+	}
+	want := fold(top.text)
+	for i, p := range l.passages {
+		for _, m := range anyName.FindAllStringIndex(p.text, -1) {
+			words := strings.Fields(p.text[m[0]:m[1]])
+			for k := 0; k+full <= len(words); k++ {
+				text := strings.Join(words[k:k+full], " ")
+				got := fold(text)
+				if got == want || got == want+"s" || got == want+"'s" || len(got) < 8 || abs(len(got)-len(want)) > 2 || got[0] != want[0] {
+					continue
+				}
+				if d := distanceOf(want, got); d > 0 && d <= 2 {
+					return guess{text: text, at: l.passageAt(i).within(m[0], m[1]-m[0]), score: 60, why: "the name stands in the text"}, true
+				}
+			}
 		}
 	}
 	return guess{}, false

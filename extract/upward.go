@@ -97,18 +97,20 @@ func (s *sheet) overhead(r, ci int) int {
 }
 
 // labelsAbove reports a form in which three labels or more stand alone in a row, each
-// with a value beneath it that fits.
+// with a value beneath it that fits, or two and no other label.
 func (s *sheet) labelsAbove() bool {
-	n := 0
+	n, misfits := 0, 0
 	for r, row := range s.rows {
 		if len(row) != 1 || s.inTable(row[0]) || !s.isLabel(row[0]) {
 			continue
 		}
 		if under := s.below(r, row[0]); under >= 0 && s.fits(roleOf(s.cells[row[0]].text), under) {
 			n++
+		} else if roleOf(s.cells[row[0]].text) != noRole {
+			misfits++
 		}
 	}
-	return n >= 3
+	return n >= 3 || n == 2 && misfits == 0
 }
 
 // betterBelow reports that the cell beneath a label fits it and the one beside it, which

@@ -192,7 +192,7 @@ func (w *htmlWalk) close(t html.Token) {
 // endLine ends a line, but within a cell only a word: a cell stays on its row's line.
 func (w *htmlWalk) endLine() {
 	if w.depth > 0 {
-		w.line.WriteByte(' ')
+		w.line.WriteByte('\n')
 		return
 	}
 	if strings.TrimSpace(w.line.String()) != "" {
@@ -237,7 +237,7 @@ func (w *htmlWalk) gap(a atom.Atom) {
 
 // endCell ends the open cell, or what stands in a row outside of one.
 func (w *htmlWalk) endCell() {
-	text := plain(w.line.String(), 64<<10)
+	text := cellText(w.line.String())
 	w.line.Reset()
 	if !w.cell && text == "" {
 		return
@@ -271,10 +271,26 @@ func (w *htmlWalk) endRow() {
 	for at := len(w.row); at < len(w.spans); at++ {
 		w.spans[at] = max(0, w.spans[at]-1)
 	}
-	if line := strings.TrimRight(strings.Join(w.row, "\t"), "\t"); line != "" {
-		w.lines = append(w.lines, line)
+	line := strings.TrimRight(strings.Join(w.row, "\t"), "\t")
+	switch {
+	case line == "":
+	case !strings.Contains(line, "\t"): // a row of one cell only lays the page out
+		w.lines = append(w.lines, strings.Split(line, "\n")...)
+	default:
+		w.lines = append(w.lines, strings.ReplaceAll(line, "\n", " "))
 	}
 	w.row = nil
+}
+
+// cellText returns the lines of a cell that hold something.
+func cellText(s string) string {
+	var lines []string
+	for line := range strings.SplitSeq(s, "\n") {
+		if line = plain(line, 64<<10); line != "" {
+			lines = append(lines, line)
+		}
+	}
+	return strings.Join(lines, "\n")
 }
 
 // mostSpan bounds the columns and rows that one cell covers.

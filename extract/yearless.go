@@ -1,0 +1,55 @@
+package extract
+
+import (
+	"slices"
+
+	"evidencevault/credit"
+	"evidencevault/extract/find"
+)
+
+// A letter leaves the year out of a day that its own date gives: "you spoke to us last
+// Tuesday, 18 November".
+
+// addYearless adds days and spans without a year, where the days that the paper gives
+// whole say nothing of an event: each is the last such day up to the first of these.
+func (l *look) addYearless() {
+	written := slices.IndexFunc(l.days, func(d day) bool { return d.single && d.lack == find.Whole && !d.open && (d.alone || d.role == isIssue) })
+	if written < 0 || slices.ContainsFunc(l.days, func(d day) bool {
+		return !d.alone && !slices.Contains([]role{isIssue, isOther, isPaid, isPublished, isAccepted}, d.role)
+	}) {
+		return
+	}
+	by := l.days[written].spans[0].Start
+	for i, p := range l.passages {
+		for _, d := range find.Dates(p.text, l.langs) {
+			if d.Lack != find.NoYear || d.Form == find.Relative || len(d.Readings) != 1 || slices.ContainsFunc(find.Ranges(p.text, l.langs), func(r find.Range) bool { return r.Overlaps(d.Span) }) {
+				continue
+			}
+			if s, ok := stretchBy(d.Readings[0], d.Readings[0], by); ok {
+				l.addDay(day{at: at{i, d.Span}, single: true, spans: []find.Stretch{s}}, p.text)
+			}
+		}
+		for _, r := range find.Ranges(p.text, l.langs) {
+			if r.Lack != find.NoYear || r.Open || len(r.Readings) != 1 {
+				continue
+			}
+			if s, ok := stretchBy(r.Readings[0].From, r.Readings[0].To, by); ok {
+				l.addDay(day{at: at{i, r.Span}, spans: []find.Stretch{s}}, p.text)
+			}
+		}
+	}
+}
+
+// stretchBy gives a day or span without a year the latest year in which it lies before by,
+// or on it; ok is false where that is half a year and more away.
+func stretchBy(from, to find.Reading, by credit.Date) (s find.Stretch, ok bool) {
+	year, _, _ := by.YMD()
+	for _, y := range []int{year, year - 1} {
+		start, ok1 := from.In(y)
+		end, ok2 := to.In(y)
+		if ok1 && ok2 && !end.After(by) && !end.Before(start) {
+			return find.Stretch{Start: start, End: end, From: from, To: to}, by.Sub(end) < 183
+		}
+	}
+	return s, false
+}
