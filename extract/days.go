@@ -307,7 +307,11 @@ func (l *look) issueDate(start, end *pick) *pick {
 		return nil
 	}
 	if l.doc.Mail != nil && l.isMessage() {
-		if d, err := credit.ParseDate(head(l.doc.Mail.Date, 10)); err == nil && len(l.passages) > 0 {
+		d, err := credit.ParseDate(head(l.doc.Mail.Date, 10))
+		if f := find.Dates(l.doc.Mail.Date, l.langs); err != nil && len(f) == 1 && len(f[0].Days()) == 1 {
+			d, err = f[0].Days()[0], nil // as somebody typed it
+		}
+		if err == nil && len(l.passages) > 0 {
 			return &pick{days: []credit.Date{d}, at: at{0, find.Span{}}, sure: true, why: "the message was sent that day"}
 		}
 	}

@@ -17,6 +17,9 @@ const eventNoun = `(?:(?i:[\p{L}-]*(?:kurs(?:es)?|lehrgangs?|seminars?|tagung|sc
 // asWhat stands before what somebody has qualified as.
 var asWhat = matching(`(?:competent|qualified|certified|registered|recogni[sz]ed|licensed|chartered|geprüft|qualifiziert|anerkannt|compétente?|qualifiée?|certifiée?|competente|cualificad[oa]|acreditad[oa]|bekwaam|gekwalificeerd|erkend)(?: bevonden)? (?:as|als|comme|en tant qu(?:e |['’])|como)(?: an?| eine?| une?| una?| een)? (\p{Lu}.{3,120})`)
 
+// examOf holds the name of an examination that stands before the word for it.
+var examOf = matching(`(?:passed|sat|taken|took|completed) (?:the|our|your) (\p{Lu}[^.;]{4,90}?) (?:examination|exam|test|assessment)\b`)
+
 var (
 	afterEvent = matching(`(?:^|[\s'’(])` + eventNoun + `\s*(?::\s*|,\s*)?\s([\p{Lu}\d¿¡].{2,170})`)
 	endsEvent  = matching(`(?:^|[\s'’-])` + eventNoun + `\s*:?$`)
@@ -37,6 +40,9 @@ func (l *look) titlesInFlow(i int, text string, add func(at, int, string)) {
 		from := k + m[2]
 		l.flowTitle(i, from, k+m[0], add)
 		k += m[2]
+	}
+	if m := examOf.FindStringSubmatchIndex(text); m != nil && l.kind == paper.Credential {
+		add(l.passageAt(i).within(m[2], m[3]-m[2]), 92, "the sentence names the examination")
 	}
 	if m := asWhat.FindStringSubmatchIndex(text); m != nil && l.kind == paper.Credential {
 		if cut := l.cutTitle(text[m[2]:]); len(cut) > 3 {

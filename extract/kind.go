@@ -124,7 +124,7 @@ func (l *look) after0() string {
 }
 
 // taughtTime is a length, and says nothing of who taught.
-var taughtTime = matching(`taught (?:time|hours|units|content)|(?:hours?|minutes|lessons|units|h|min) (?:was|were) taught|taught (?:live|in live classes)`)
+var taughtTime = matching(`taught (?:time|hours|units|content)|(?:hours?|minutes|lessons|units|h|min) (?:was|were) taught|taught (?:live|in live classes|\w*work|sessions?|components?|elements?|part|study|programme)`)
 
 // said is the folded text from a passage on, without who signs as what: the office of
 // somebody says nothing about the paper.

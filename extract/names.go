@@ -24,7 +24,7 @@ var (
 	anyName    = matching(wholeName)
 	bracketed  = matching(`\((` + wholeName + `)\)`)
 	degree     = matching(`(?:,?\s+\(?(?:RN|PhD|Ph\.D\.?|MSc|M\.Sc\.?|BSc|B\.Sc\.?|B\.Eng\.?|M\.Eng\.?|BA|MA|M\.A\.?|B\.A\.?|MBA|CPA|PE|P\.E\.|P\.Eng\.|PEng|MD|M\.D\.|LLM|LL\.M\.|CEng|Esq\.?|Jr\.?|FRCS|BSN|MSN|DNP|LPN|CISSP|ing\.|ir\.)\)?)+$`)
-	notName    = words(`certificate|certificat|certificado|certificaat|zertifikat|bescheinigung|bestatigung|attestation|attendance|completion|course|seminar|workshop|training|institute|institut|academy|akademie|school|college|university|society|association|board|center|centre|invoice|receipt|rechnung|facture|factura|factuur|record|transcript|member|membership|street|road|lane|total|january|february|march|april|may|june|july|august|september|october|november|december|januar|februar|marz|mai|juni|juli|oktober|dezember|monday|tuesday|wednesday|thursday|friday|gmbh|ltd|inc|llc|e\. ?v\.|verein|verband|stiftung|stichting|guild|trust|council|department|office|director|secretary|manager|registrar|this|that|the|we|date|name|hours|credit|credits|unit|units|level|module|introduction|advanced|basic|safety|management|department|program|programme|participation|statement|proof|diploma|exam|examination|letter|dear|hello|sincerely|faithfully|regards|congress|conference|congres|kongress|page|seite|hiermit|nous|vous|confirmation|verification|card|carte|lehrgang|schulung|kurs|teilnahme\S*|anwesenheit\S*|prasenz\S*|teilnehmer\S*|learning|study|day|education|professional|development|services|systems|group|team|bewijs|verklaring|cursus|deelname|formation|escuela|colegio|universidad|curso|asistencia|diplome|ecole|technical|national|international|federal|public|health|united|states|kingdom|note|credit|payment|sitzung|protokoll|agenda|employment|workshop|webinar|online|dues|grade|valid|session|lecture|talk|article|die|veranstaltung|fortbildung\S*|urkunde|ubersicht|annals|anales|annales|annahme|beitrags?|montant|betrag|summe|bedrag|importe|ttc|preis|price|prix|ticket|beleg|kasse|signature|unterschrift|programm|vorlaufiges|provisional|preliminary|topic|present|presents|therapy|revista|review|cuadernos|notes on|asbestos|sehr|vielen|wir|unser\w*|nuestr\w*|notre|votre|onze|jaar\S*|sitzung\S*|besprechung|dieses|schreiben|document|documento|brief|copy|certified|original|duplicate|abschrift|kopie|zweitschrift|duplikat|copie|copia`)
+	notName    = words(`luck|thanks?|welcome|goodbye|certificate|certificat|certificado|certificaat|zertifikat|bescheinigung|bestatigung|attestation|attendance|completion|course|seminar|workshop|training|institute|institut|academy|akademie|school|college|university|society|association|board|center|centre|invoice|receipt|rechnung|facture|factura|factuur|record|transcript|member|membership|street|road|lane|total|january|february|march|april|may|june|july|august|september|october|november|december|januar|februar|marz|mai|juni|juli|oktober|dezember|monday|tuesday|wednesday|thursday|friday|gmbh|ltd|inc|llc|e\. ?v\.|verein|verband|stiftung|stichting|guild|trust|council|department|office|director|secretary|manager|registrar|this|that|the|we|date|name|hours|credit|credits|unit|units|level|module|introduction|advanced|basic|safety|management|department|program|programme|participation|statement|proof|diploma|exam|examination|letter|dear|hello|sincerely|faithfully|regards|congress|conference|congres|kongress|page|seite|hiermit|nous|vous|confirmation|verification|card|carte|lehrgang|schulung|kurs|teilnahme\S*|anwesenheit\S*|prasenz\S*|teilnehmer\S*|learning|study|day|education|professional|development|services|systems|group|team|bewijs|verklaring|cursus|deelname|formation|escuela|colegio|universidad|curso|asistencia|diplome|ecole|technical|national|international|federal|public|health|united|states|kingdom|note|credit|payment|sitzung|protokoll|agenda|employment|workshop|webinar|online|dues|grade|valid|session|lecture|talk|article|die|veranstaltung|fortbildung\S*|urkunde|ubersicht|annals|anales|annales|annahme|beitrags?|montant|betrag|summe|bedrag|importe|ttc|preis|price|prix|ticket|beleg|kasse|signature|unterschrift|programm|vorlaufiges|provisional|preliminary|topic|present|presents|therapy|revista|review|cuadernos|notes on|asbestos|sehr|vielen|wir|unser\w*|nuestr\w*|notre|votre|onze|jaar\S*|sitzung\S*|besprechung|dieses|schreiben|document|documento|brief|copy|certified|original|duplicate|abschrift|kopie|zweitschrift|duplikat|copie|copia`)
 	afterName  = words(`director|directress|secretary|principal|president|chair\w*|registrar|manager|head|dean|dekan(?:in)?|leit(?:er|erin|ung)|geschafts\w*|vorsitzende\w*|instructor|trainer|facilitator|editor|coordinator|treasurer|personnel|dozent(?:in)?|directeur|directrice|president\w*|secretaire|directora?|secretari[oa]|presidente|voorzitter|secretaris|hoofd|opleidings\w*|redact\w*|responsable|officer|professor|examiner|prufer(?:in)?|administrator|ceo|cpo`)
 )
 
@@ -217,6 +217,12 @@ func (l *look) namedAsWhat(add func(at, string, int, string)) {
 // noFirst are words that begin a sentence rather than a name.
 var noFirst = matching(`^(?:der|die|das|dem|den|des|ein|eine|in|im|am|zu|zur|zum|fur|vom|bei|mit|nach|unser|unsere|ihre?|the|this|an|on|at|by|for|from|with|your|our|some|all)$`)
 
+// secondLabel is a label without a colon behind a name.
+var secondLabel = matching(`\s+(?i:(?:member(?:ship)?|licen[cs]e|staff|student|employee|registration|reg\.?|candidate|payroll|id|mitglieds?|personal|matrikel|kunden)[\s-]?(?:no\.?|nr\.?|number|nummer|id|#)|n[°º]|nr\.|no\.|dni|born|geb\.)\s?:?\s?\S*\d.*$`)
+
+// paidForLabel are labels that on a receipt stand before what was paid for as often as before who did.
+var paidForLabel = map[string]bool{"for": true, "fur": true, "pour": true, "por": true, "para": true, "voor": true}
+
 // holdsName reports a label whose value begins with a name of two parts.
 func (l *look) holdsName(p pair) bool {
 	name, _, _, _ := person(l.text(p.value))
@@ -232,6 +238,8 @@ func (l *look) namesByLabel(add func(at, string, int, string)) {
 		score := 92
 		switch {
 		case p.role == isPerson:
+		case p.role == isStart && l.kind == paper.Receipt && isPersonal(l.text(p.value)):
+			score = 90 // "von: Anna Vey" on a receipt
 		case p.role == isSigner && l.kind == paper.Instruction && teachWords.MatchString(p.label) && len(l.withRole(isPerson)) == 0:
 			score = 88
 		case p.role == isPresent && !strings.ContainsAny(l.text(p.value), ",;"):
@@ -242,6 +250,9 @@ func (l *look) namesByLabel(add func(at, string, int, string)) {
 			continue
 		}
 		text := l.text(p.value)
+		if m := secondLabel.FindStringIndex(text); m != nil && m[0] > 3 {
+			text = text[:m[0]] // "Name: Ann Vey Membership no. 77120"
+		}
 		name, from, to, titled := person(strings.TrimLeft(text, " "))
 		if full, _ := nameWords(name); full < 2 && !titled && score > 80 {
 			score = 72
@@ -251,7 +262,7 @@ func (l *look) namesByLabel(add func(at, string, int, string)) {
 		}
 		if l.kind == paper.Receipt && (p.label == "name" || p.label == "an" || p.label == "for") {
 			score -= 5
-			if p.label == "for" && slices.ContainsFunc(l.withRole(isPerson), func(o pair) bool { return o.label != "for" && l.holdsName(o) }) {
+			if paidForLabel[p.label] && slices.ContainsFunc(l.withRole(isPerson, isStart), func(o pair) bool { return !paidForLabel[o.label] && l.holdsName(o) }) {
 				continue // what was paid for: somebody else is named as who paid
 			}
 		}

@@ -38,6 +38,9 @@ func (l *look) findProvider() []guess {
 		if score < 90 && (startsLower(text) && why != itCertifies || len(find.Durations(text, l.langs)) > 0 || len(find.Dates(text, l.langs)) > 0 && !l.isBody(text) || neverBare.MatchString(fold(text)) || noticeOf.MatchString(fold(text)) || creditStem.MatchString(fold(text)) && roleOf(text) != noRole) {
 			return
 		}
+		if len(find.Amounts(text, l.langs)) > 0 {
+			return
+		}
 		if n := utf8.RuneCountInString(text); n < 3 || n > 100 || !lettersRE.MatchString(text) || isPersonal(strings.SplitN(text, ", ", 2)[0]) && strings.Contains(text, ", ") && !l.isBody(strings.SplitN(text, ", ", 2)[0]) || strings.ContainsAny(text, "@?!€£$") || reachLine(text) || startsStreet.MatchString(text) && !l.isBody(text) {
 			return
 		}
@@ -55,6 +58,11 @@ func (l *look) findProvider() []guess {
 	}
 	l.bodiesAtHead(add)
 	l.bodiesInFooter(add)
+	for _, p := range l.withRole(isPresent) { // "Signature: Archive Society, p.p. Vey"
+		if body, _, _ := strings.Cut(l.text(p.value), ", "); l.isBody(body) && len(strings.Fields(body)) > 1 {
+			add(p.value.within(0, len(body)), 76, "it signs")
+		}
+	}
 	for _, a := range l.closing.bodies {
 		if officeLine(l.text(a)) {
 			continue
@@ -81,7 +89,11 @@ func (l *look) findProvider() []guess {
 		l.bodiesInText(i, p.text, add)
 	}
 	if m := l.doc.Mail; m != nil && l.isMessage() {
-		if name := strings.Trim(strings.Split(m.From, "<")[0], ` "`); name != "" && len(l.passages) > 0 {
+		name := strings.Trim(strings.Split(m.From, "<")[0], ` "`)
+		if body, _, parted := strings.Cut(name, ", "); parted && l.isBody(body) && !legalForm.MatchString(name) {
+			name = body // its town behind it
+		}
+		if name != "" && len(l.passages) > 0 {
 			g := guess{text: name, at: at{0, l.passageAt(0).span}, score: 58, why: "the message came from it", sure: true}
 			if who, _, to, _ := person(name); who != "" && to == len(name) && !l.isBody(name) && len(strings.Fields(who)) > 1 {
 				g.score, g.sure = 30, false // somebody who writes for it
@@ -173,6 +185,9 @@ func (l *look) untilMark(a at) at {
 			text = text[:i]
 		}
 	}
+	if m := headAfter.FindStringSubmatchIndex(text); m != nil && m[0] > 3 && (heading.MatchString(fold(text[m[2]:])) || provesHead.MatchString(fold(text[m[2]:]))) {
+		text = text[:m[0]] // "Vexley Quarries – Safety Briefing Slip"
+	}
 	for _, cut := range []*pattern{streetAfter, numberedAs} {
 		if m := cut.FindStringIndex(text); m != nil && m[0] > 3 {
 			text = text[:m[0]]
@@ -193,6 +208,9 @@ var streetAfter = matching(`,\s+(?:\d|[\p{L}. -]{3,30}\s\d|[A-Z]{2}\s\d|[A-Z]-?\
 
 // numberedAs is as what a body is on some list, with its number there.
 var numberedAs = matching(`(?i),\s+(?:an? |the )?(?:(?:approved|accredited|recogni[sz]ed|registered|licensed|authori[sz]ed|anerkannte\p{L}*|zugelassene\p{L}*|agréée?|acreditad[oa]|homologad[oa]|erkende?)\s)?(?:\p{L}+\s)?(?:provider|sponsor|organi[sz]ation|school|träger|organisme|entidad|centro|instelling|aanbieder)?\s?(?:no\.?|nr\.?|n[°º]|id|number|nummer|#)\s?:?\s?\S*\d.*$|(?i),\s+(?:approved|accredited|recogni[sz]ed|registered|licensed)\s.*$`)
+
+// headAfter parts the heading of a paper from who made it, in one line.
+var headAfter = matching(`\s*(?:\s[-–—|]|:)\s+(\p{L}.*)$`)
 
 // ownOffice is what a body calls the room from which it writes; it is no other body.
 var ownOffice = words(`(?:\S+ )?(?:office|secretariat|registry|sekretariat|geschaftsstelle|secretariaat|secretaria|bureau)`)
@@ -364,7 +382,7 @@ func (l *look) wholePassage(ci int) at {
 }
 
 var (
-	heldBy    = matching(`(?i)(?:issued by|awarded by|certified by|recorded by|confirmed by|ausgestellt von|ausgestellt durch|bescheinigt durch|délivrée? par|émise? par|certifiée? par|expedid[oa] por|emitid[oa] por|otorgad[oa] por|uitgereikt door|afgegeven door|toegekend door|organi[sz]ed by|provided by|delivered by|hosted by|held by|run by|conducted by|offered by|sponsored by|employed (?:by|at|with)|member of|veranstaltet von|durchgeführt von|angeboten von|ausgerichtet von|organisée? par|dispensée? par|assurée? par|proposée? par|organizado por|impartido por|organizada por|organiza|georganiseerd door|verzorgd door|gegeven door|from the office of|mitglied (?:der|des|im|in der|beim)|membre de|socio de|lid van|was held by|held for us by|given by|gegeven door|impartid[oa] por|celebrad[oa] por|donnée? par|animée? par|ausgeführt von|gehalten von|geleitet von|(?:durchgeführt|veranstaltet|gehalten|ausgerichtet) wurde (?:der|die|das) \p{L}+ (?:von|durch))\s+(?-i:the |der |die |das |dem |den |la |le |l['’]|el |het |de )?`)
+	heldBy    = matching(`(?i)(?:verified by|stamped by|issued by|awarded by|certified by|recorded by|confirmed by|ausgestellt von|ausgestellt durch|bescheinigt durch|délivrée? par|émise? par|certifiée? par|expedid[oa] por|emitid[oa] por|otorgad[oa] por|uitgereikt door|afgegeven door|toegekend door|organi[sz]ed by|provided by|delivered by|hosted by|held by|run by|conducted by|offered by|sponsored by|employed (?:by|at|with)|member of|veranstaltet von|durchgeführt von|angeboten von|ausgerichtet von|organisée? par|dispensée? par|assurée? par|proposée? par|organizado por|impartido por|organizada por|organiza|georganiseerd door|verzorgd door|gegeven door|from the office of|mitglied (?:der|des|im|in der|beim)|membre de|socio de|lid van|was held by|held for us by|given by|gegeven door|impartid[oa] por|celebrad[oa] por|donnée? par|animée? par|ausgeführt von|gehalten von|geleitet von|(?:durchgeführt|veranstaltet|gehalten|ausgerichtet) wurde (?:der|die|das) \p{L}+ (?:von|durch))\s+(?-i:the |der |die |das |dem |den |la |le |l['’]|el |het |de )?`)
 	endBody   = matching(`[,.;()“„«"]|\s(?:et (?:a |obtenu|validé|réussi|terminé|passé|suivi)|y (?:ha |obtuvo|superó)|and (?:obtained|passed|scored|completed)|und (?:erreicht|bestand)|en (?:heeft|behaalde|is))|\s(?:certif|attest|confirm|déclar|bevestig|verklaar|bescheinig|bestätig|hace |hacen |acredit|otorg)\p{L}*\s|\s(?:on|from|in|am|vom|zum|seit|since|and has|has|hat|as|als|als|le|du|el|op|for|für|pour|para|voor|with)\s|\s[·|]\s|\d`)
 	legalForm = matching(`,? (?:Inc|Ltd|LLC|Co|Corp|PLC|LLP|GmbH|AG|KG|e\.\s?V|S\.\s?A|S\.\s?L|B\.\s?V|N\.\s?V|SARL|SAS)\b\.?`)
 	certifies = matching(`^(?:(?:[Tt]he|[DdLl]a|[Ll]e|[Ll]es|[Ee]l|[Ll]os|[Dd]e|[Hh]et|[Dd]ie|[Dd]er|[Dd]as)\s+|[Ll]['’]\s*)?((?:\p{L}[\p{L}’'.&-]*,?\s+){1,10}?)(?:(?:hereby|hiermit|hierbij|hiermee|por la presente|par la présente)\s+)?(?:certif(?:ies|y|ie|ica|ican)|attest(?:s|e|ent)?|confirm(?:s|e)?|déclare|reconnaît|acredita|otorga|concede|hace(?:n)? constar|verklaart|bevestigt|verleent|bescheinigt|bestätigt|verleiht)\s`)
@@ -457,7 +475,7 @@ var bodyDid = matching(`(?:^|[.!?] )((?:The |Der |Die |Das )?\p{Lu}[\p{L}’'-]+
 var ledBy = matching(`(?i)^(?:given by|led by|taught by|donnée? par|animée? par|dispensée? par|assurée? par|impartid[oa] por|gegeven door|verzorgd door|geleitet von|gehalten von)`)
 
 // madeBy are the words for who made the paper out, who may be in any office.
-var madeBy = matching(`(?i)^(?:issued by|awarded by|certified by|recorded by|confirmed by|ausgestellt (?:von|durch)|bescheinigt durch|délivrée? par|émise? par|certifiée? par|expedid[oa] por|emitid[oa] por|otorgad[oa] por|uitgereikt door|afgegeven door|toegekend door)`)
+var madeBy = matching(`(?i)^(?:verified by|stamped by|issued by|awarded by|certified by|recorded by|confirmed by|ausgestellt (?:von|durch)|bescheinigt durch|délivrée? par|émise? par|certifiée? par|expedid[oa] por|emitid[oa] por|otorgad[oa] por|uitgereikt door|afgegeven door|toegekend door)`)
 
 // clerkTo is somebody's office in a body.
 var clerkTo = matching(`^\p{L}+ (?:to|of|at|for) the `)

@@ -165,6 +165,10 @@ func signsHere(text string) bool {
 func (l *look) plainLines() []line {
 	var out []line
 	for _, row := range l.rows {
+		if r, ok := l.sessionInOne(row); ok {
+			out = append(out, r)
+			continue
+		}
 		if len(row) < 2 || strings.HasSuffix(l.cells[row[0]].text, ":") || l.closing.signs[l.cells[row[1]].passage] || signsHere(l.cells[row[len(row)-1]].text) {
 			continue // a label with its value, or the foot with who signs
 		}
@@ -196,6 +200,26 @@ func (l *look) plainLines() []line {
 	}
 	return out
 }
+
+// sessionInOne reads a session that stands in one cell: its day, its hours, and perhaps
+// whether the person was there.
+func (l *look) sessionInOne(row []int) (line, bool) {
+	if len(row) != 1 {
+		return line{}, false
+	}
+	text := l.cells[row[0]].text
+	days, w := l.daysIn(row), l.whole(row[0])
+	if len(days) != 1 || !days[0].single || days[0].at.span.From-w.span.From > 12 || len(text) > 90 {
+		return line{}, false
+	}
+	r := line{cells: row, days: days, minutes: l.clocksIn(text), at: w}
+	rest := fold(text[days[0].at.span.To-w.span.From:])
+	r.absent = notThere.MatchString(rest)
+	return r, r.minutes > 0 && days[0].role != isIssue
+}
+
+// notThere says of one session that the person missed it.
+var notThere = words(`absent|excused|missed|not present|did not attend|entschuldigt|abwesend|fehlt|gefehlt|unentschuldigt|absente?|excusee?|ausente|falto|afwezig|verhinderd`)
 
 // daysIn returns the days that stand in cells.
 func (l *look) daysIn(cells []int) []day {

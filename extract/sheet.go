@@ -162,6 +162,7 @@ func (s *sheet) addLines(p page.Page) {
 		if strings.HasPrefix(line, ">") {
 			continue // quoted of an earlier message
 		}
+		line = dotted.ReplaceAllString(line, "$1:\t")
 		for column, part := range strings.Split(strings.ReplaceAll(line, "   ", "\t"), "\t") {
 			part = strings.Join(strings.Fields(part), " ")
 			if part == "" || strings.Trim(part, "-_=*.·~ ") == "" {
@@ -177,6 +178,9 @@ func (s *sheet) addLines(p page.Page) {
 		}
 	}
 }
+
+// dotted is a label with a row of dots up to its value.
+var dotted = matching(`^(\s*\p{L}[^.:]{1,40}?)\s*:?\s*(?:\.{4,}|(?:\. ){3,})\s*`)
 
 // join makes passages of cells.
 func (s *sheet) join(kind string) {

@@ -84,10 +84,14 @@ func (l *look) positionsIn(i int, text string) []guess {
 			rest = rest[:e[0]]
 		}
 		rest = strings.TrimSpace(verbAtEnd.ReplaceAllString(strings.TrimSpace(trailSmall.ReplaceAllString(l.undated(rest)+" ", "")), ""))
+		rest = andAtEnd.ReplaceAllString(rest, "")
 		if len(rest) < 4 || strings.HasPrefix(fold(rest), "follow") {
 			continue
 		}
 		score := 78 + min(i, 4)
+		if heldPost.MatchString(fold(text[:m[2]])) {
+			score += 8
+		}
 		if first, second, _ := strings.Cut(rest, " "); !capitalised(rest) && !(l.lang == find.German && strings.HasSuffix(first, "e") && capitalised(second)) {
 			score -= 12
 		}
@@ -101,6 +105,12 @@ func (l *look) positionsIn(i int, text string) []guess {
 	}
 	return list
 }
+
+// heldPost ends in front of the post that somebody held to the end, rather than began in.
+var heldPost = matching(`\b(?:held|holds|has held) the (?:post|position|office|role) of\s*(?:an? )?$`)
+
+// andAtEnd is left of what is joined to a position.
+var andAtEnd = matching(`(?i)(?:\s(?:and|und|et|y|en))+$`)
 
 // latePost stands before the position held last, and laterPost behind it.
 var (
@@ -188,7 +198,7 @@ func (l *look) grade(a at, score int) []guess {
 
 var (
 	paidForText = matching(`(?i)\b(?:payment for|fee for|place on|registration for|enrol+ment (?:in|on|for)|attendance at|participation in|for|für|zur|zum|an der|am|pour|à la|au|por|para|voor|deelname aan)\s+(?:the |die |den |das |der |la |le |l['’]|el |los |de |het |your |Ihre Teilnahme an |)?(?:` + accented(eventWord) + `|Teilnahme an)?\s*(?:an (?:der|dem)|am|à la|au)?\s*:?\s*((?-i:\p{Lu}).{4,140})`)
-	chargeLine  = words(`hst|gst|pst|qst|totaal|te betalen|a payer|a pagar|zu zahlen|betrag|importe|vat|tax|ust|mwst|tva|iva|btw|discount|rabatt|remise|descuento|korting|subtotal|total|shipping|postage|porto|versand|surcharge|handling fee|booking fee|early booking|paid|net|zwischensumme|gesamt|netto|summe|lunch|catering|materials|course materials|book|unterlagen|sous-total|frais de dossier|exam fee|certificate fee|bearbeitungsgebuhr|invoice|rounding|fee`)
+	chargeLine  = words(`refund.*|due to you|amount due.*|erstattung.*|remboursement.*|reembolso.*|terugbetaling.*|hst|gst|pst|qst|totaal|te betalen|a payer|a pagar|zu zahlen|betrag|importe|vat|tax|ust|mwst|tva|iva|btw|discount|rabatt|remise|descuento|korting|subtotal|total|shipping|postage|porto|versand|surcharge|handling fee|booking fee|early booking|paid|net|zwischensumme|gesamt|netto|summe|lunch|catering|materials|course materials|book|unterlagen|sous-total|frais de dossier|exam fee|certificate fee|bearbeitungsgebuhr|invoice|rounding|fee`)
 )
 
 // bareFee is a row of an invoice that does not say which course its fee is for.
@@ -263,8 +273,11 @@ func (l *look) paidFor() []guess {
 		}
 	}
 	for _, p := range l.withRole(isPerson) {
-		if text := l.text(p.value); len(items) == 0 && p.label == "for" && !l.isName(text) && capitalised(text) && len(find.Amounts(text, l.langs)) == 0 {
-			a := p.value.within(0, len(seatsAtEnd.ReplaceAllString(text, "")))
+		if text := l.text(p.value); len(items) == 0 && paidForLabel[p.label] && !l.isName(text) && capitalised(text) && len(find.Amounts(text, l.langs)) == 0 {
+			a := p.value.within(0, len(seatsAtEnd.ReplaceAllString(strings.TrimRight(trailSmall.ReplaceAllString(l.undated(text), ""), " ,.("), "")))
+			if m := feePrefix.FindStringIndex(l.text(a)); m != nil && capitalised(l.text(a)[m[1]:]) {
+				a = a.within(m[1], len(l.text(a))-m[1])
+			}
 			list = append(list, guess{text: l.text(a), at: a, score: 82, why: "it stands with the label " + quoted(p.label), sure: true})
 		}
 	}
@@ -291,6 +304,9 @@ func (l *look) paidFor() []guess {
 	}
 	return list
 }
+
+// feePrefix stands before what a fee is for.
+var feePrefix = matching(`(?i)^(?:(?:kurs|seminar|lehrgangs|teilnahme|schulungs|prüfungs|tagungs)(?:gebühr|beitrag|kosten)|(?:course|seminar|registration|exam(?:ination)?|conference|training|workshop) fees?|frais (?:d['’]inscription|de formation)|cuota|matrícula|(?:cursus|deelname|inschrijf)(?:geld|kosten))(?:\s(?:für|for|pour|para|de|del curso|voor|au|à))?:?\s+`)
 
 // seatsOnly is how many places were bought and at what price, and nothing of what.
 var seatsOnly = matching(`^(?:(?:seminar|kurs|lehrgangs|teilnahme|teilnehmer|schulungs|anmelde|tagungs|prufungs)(?:gebuhr|beitrag|entgelt|preis|kosten)(?:en)?|(?:course|registration|attendance|delegate|participation|training|conference|enrol?ment|tuition) (?:fees?|charges?|costs?)|frais (?:d'inscription|de participation|pedagogiques|de formation)|droits? d'inscription|(?:cuota de )?(?:inscripcion|matricula)(?: al curso)?|derechos de (?:inscripcion|matricula)|(?:cursus|inschrijf|deelname|opleidings)(?:geld|kosten|prijs)|\d{1,2}|one|two) ?[x×]? ?(?:seats?|places?|registrations?|persons?|delegates?|participants?|tickets?|fees?|teilnehmer(?:platz|platze)?|platze?|personen|inscriptions?|plazas?|plaatsen|plaats|deelnemers?)(?: (?:@|at|a|je|zu) .*)?$`)

@@ -71,7 +71,10 @@ func (s *sheet) isHead(row []int) bool {
 	if s.boxed && 10*s.least(row) > 14*s.usual {
 		return false // the heading of the paper, its letters set apart
 	}
-	for _, ci := range row {
+	for k, ci := range row {
+		if roleOf(s.cells[ci].text) == isPerson && s.besideValue(row, k) {
+			return false // a row of a form: the person, and the name beside it
+		}
 		text := s.cells[ci].text
 		if len(find.Dates(text, nil)) > 0 || len(text) > 40 || strings.HasSuffix(text, ":") {
 			return false

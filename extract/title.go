@@ -158,7 +158,7 @@ func (l *look) titlesByLabel(add func(at, int, string)) {
 		if p.how == beneath {
 			score = 86
 		}
-		if len(strings.Fields(l.text(p.value))) > 22 || p.label == "for" || p.label == "item" || p.label == "position" || p.label == "re" {
+		if len(strings.Fields(l.text(p.value))) > 22 || p.label == "for" || p.label == "item" && !(l.kind == paper.Receipt && p.how == inline) || p.label == "position" || p.label == "re" {
 			score = 60
 		}
 		text := l.text(p.value)
