@@ -17,6 +17,10 @@ const eventNoun = `(?:(?i:[\p{L}-]*(?:kurs(?:es)?|lehrgangs?|seminars?|tagung|sc
 // asWhat stands before what somebody has qualified as.
 var asWhat = matching(`(?:competent|qualified|certified|registered|recogni[sz]ed|licensed|chartered|geprüft|qualifiziert|anerkannt|compétente?|qualifiée?|certifiée?|competente|cualificad[oa]|acreditad[oa]|bekwaam|gekwalificeerd|erkend)(?: bevonden)? (?:as|als|comme|en tant qu(?:e |['’])|como)(?: an?| eine?| une?| una?| een)? (\p{Lu}.{3,120})`)
 
+// afterVerb holds what somebody attended, behind whatever kind of thing it is called:
+// "joined our teacher placement Classrooms Under Canvas".
+var afterVerb = matching(`(?:attended|joined|completed|took part in|participated in|was present at|a suivi|a participé à|asistió a|ha asistido a|participó en|ha realizado|volgde|nam deel aan)\s(?:the |our |a |an |this |la |le |l['’]|el |de |het |onze |notre |nuestro |nuestra |un |una |une )?(?:\p{Ll}[\p{L}-]*\s){1,4}(\p{Lu}[^.;:]{6,110})`)
+
 // examOf holds the name of an examination that stands before the word for it.
 var examOf = matching(`(?:passed|sat|taken|took|completed) (?:the|our|your) (\p{Lu}[^.;]{4,90}?) (?:examination|exam|test|assessment)\b`)
 
@@ -40,6 +44,11 @@ func (l *look) titlesInFlow(i int, text string, add func(at, int, string)) {
 		from := k + m[2]
 		l.flowTitle(i, from, k+m[0], add)
 		k += m[2]
+	}
+	if m := afterVerb.FindStringSubmatchIndex(text); m != nil && !l.isBody(text[m[2]:m[3]]) {
+		if cut := l.cutTitle(text[m[2]:m[3]]); len(strings.Fields(cut)) > 1 && len(strings.Fields(cut)) < 14 && !isPersonal(cut) {
+			add(l.passageAt(i).within(m[2], len(cut)), 72, "the sentence names it")
+		}
 	}
 	if m := examOf.FindStringSubmatchIndex(text); m != nil && l.kind == paper.Credential {
 		add(l.passageAt(i).within(m[2], m[3]-m[2]), 92, "the sentence names the examination")

@@ -213,7 +213,7 @@ func (l *look) weighKinds(score map[paper.Kind]*tallied, add func(paper.Kind, in
 	if did := score[paper.Attendance].score >= 26 || score[paper.Completion].score >= 28; did && score[paper.Credential].title && !examWords.MatchString(l.all) {
 		add(paper.Credential, -80, "") // a "diploma" for having been there
 	}
-	if holds := l.withRole(isSigner); len(holds) > 0 && len(l.withRole(isPerson)) == 0 && slices.ContainsFunc(holds, func(p pair) bool { return teachWords.MatchString(p.label) }) && score[paper.Attendance].score < 26 && !l.certifies() {
+	if holds := l.withRole(isSigner); len(holds) > 0 && len(l.withRole(isPerson)) == 0 && slices.ContainsFunc(holds, func(p pair) bool { return teachWords.MatchString(p.label) }) && score[paper.Attendance].score < 26 && !l.certifies() && !slices.ContainsFunc(l.passages, func(p passage) bool { return certificateFor.MatchString(p.text) }) {
 		add(paper.Instruction, 60, "it names a speaker and no participant")
 	}
 	live := len(l.clocks) > 0 || liveWords.MatchString(l.all)
@@ -230,6 +230,9 @@ func (l *look) weighKinds(score map[paper.Kind]*tallied, add func(paper.Kind, in
 		if score[paper.Completion].score > 0 {
 			add(paper.Attendance, 30, "it was held at given times")
 		}
+	}
+	if inPerson.MatchString(l.all) && l.spansDays() && !distance.MatchString(l.after0()) {
+		add(paper.Attendance, 20, "") // the people met
 	}
 	if score[paper.Completion].score > 0 && score[paper.Credential].score > 0 && !score[paper.Credential].title && courseWords.MatchString(l.all) {
 		add(paper.Credential, -25, "")
@@ -269,6 +272,9 @@ var (
 	volumeNumber = matching(`\b(?:vol(?:ume|umen|\.)?|band|bd\.|tome|jahrgang|jg\.?|jaargang|ano)\s?\d{1,3}\b.{0,12}\b(?:no|number|issue|heft|nr|n°|nº|numero|nummer|num)\.?\s?\d`)
 	textWords    = words(`published|manuscript|received|accepted|authors?|abstract|summary|doi|pages?|pp\.?|zusammenfassung|autor(?:in)?|eingegangen|veroffentlicht|resume|resumen|recibido|publicado|samenvatting|auteurs?|verschenen`)
 )
+
+// inPerson says that people met for it.
+var inPerson = words(`in person|face[ -]to[ -]face|on site|presencial|en presentiel|op locatie|in prasenz|prasenz(?:veranstaltung|kurs|seminar)`)
 
 // pricedRows counts the rows that end with a price, as on a till slip.
 func (l *look) pricedRows() int {

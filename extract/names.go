@@ -11,8 +11,8 @@ import (
 )
 
 const (
-	honorific = `(?:(?:Mr|Mrs|Ms|Miss|Mx|Dr|Prof|Professor|Sir|MR|MRS|MS|DR|Docteur|Docteure|Pr|Mtre|Me|Dra|Profa|Univ|Dipl|M\.A|B\.A|M\.Sc|B\.Sc|Dr\.\s?(?:med|jur|phil|rer\.\s?nat|h\.\s?c)|\(FH\)|\(TU\)|ing|ir|dr|drs|mr|prof|Herrn?|Frau|Hr|Fr|M\.|Mme|MME|Mlle|Madame|Monsieur|Mademoiselle|[Dd]e heer|[Dd]hr|DHR|[Mm]evrouw|[Mm]evr|[Mm]w|Sr|Sra|Srta|Señora?|Señorita|D\.|Dña|Don|Doña|Ing|Ir|Drs|Mag|Dipl\.-?\s?Ing|Assessor(?:in)?|Advocate|Rechtsanwalt|Rechtsanwältin|Notar(?:in)?|Apotheker(?:in)?|Studienr(?:at|ätin)|Ober(?:arzt|ärztin)|Capt(?:ain)?|Sgt|Sergeant|Cllr|Councillor|Nurse|Sister|Architekt(?:in)?|Dipl\.-?\s?\p{Lu}\p{L}+|Dr\.-Ing|Eng|Rev|HERRN?|FRAU|SRA?|SRTA|D[ÑN]A|DON|DOÑA|DHR|MEVR|MEVROUW|MLLE|MONSIEUR|MADAME|MISS|PROF|ING|Fräulein|profesora?|ingenier[oa]|doctora?|arquitect[oa]|abogad[oa]|licenciad[oa]|Lic|Arq|Abg)(?:\.|\b)|(?:D\.\s?ª|Dª|D\.a)\.?)`
-	nameWord  = `(?:\p{Lu}(?:[\p{L}\x{300}-\x{36f}]|['’]\p{L}|-\p{L})+|\p{Lu}\.(?:-\p{Lu}\.)?)`
+	honorific = `(?:(?:Mr|Mrs|Ms|Miss|Mx|Dr|Prof|Professor|Sir|MR|MRS|MS|DR|Docteur|Docteure|Pr|Mtre|Me|Dra|Profa|Univ|Dipl|M\.A|B\.A|M\.Sc|B\.Sc|Dr\.\s?(?:med|jur|phil|rer\.\s?nat|h\.\s?c)|\(FH\)|\(TU\)|ing|ir|dr|drs|mr|prof|Herrn?|Frau|Hr|Fr|M\.|Mme|MME|Mlle|Madame|Monsieur|Mademoiselle|[Dd]e heer|[Dd]hr|DHR|[Mm]evrouw|[Mm]evr|[Mm]w|Sr|Sra|Srta|Señora?|Señorita|D\.|Dña|Don|Doña|Ing|Ir|Drs|Mag|Dipl\.-?\s?Ing|Assessor(?:in)?|Advocate|Rechtsanwalt|Rechtsanwältin|Notar(?:in)?|Apotheker(?:in)?|Studienr(?:at|ätin)|Ober(?:arzt|ärztin)|Capt(?:ain)?|Sgt|Sergeant|Cllr|Councillor|Nurse|Sister|Architekt(?:in)?|Dipl\.-?\s?\p{Lu}\p{L}+|Dr\.-Ing|Eng|Rev|HERRN?|FRAU|SRA?|SRTA|D[ÑN]A|DON|DOÑA|DHR|MEVR|MEVROUW|MLLE|MONSIEUR|MADAME|MISS|PROF|ING|Fräulein|profesora?|ingenier[oa]|doctora?|arquitect[oa]|abogad[oa]|licenciad[oa]|Lic|Arq|Abg)(?:\.|\b)|(?:D\.\s?ª|Dª|D\.a|M\.|D\.|\(FH\)|\(TU\)|don |doña )\.?)`
+	nameWord  = `(?:(?:\p{Lu}\.){2,4}|\p{Lu}(?:[\p{L}\x{300}-\x{36f}]|['’]\p{L}|-\p{L})+|\p{Lu}\.(?:-\p{Lu}\.)?)`
 	particle  = `(?:van|der|den|de|von|vom|zu|zum|zur|la|le|di|da|do|dos|du|del|los|las|ten|ter|te|y|i|af|af|el|bin|ibn|’t|'t|d'|op|auf)`
 	wholeName = nameWord + `(?:\s+(?:` + particle + `\s+){0,3}(?:[dD]['’])?` + nameWord + `){0,4}`
 )
@@ -320,6 +320,11 @@ func (l *look) namesInText(i int, text string, add func(at, string, int, string)
 		}
 		at = at + m[0] + 1
 	}
+	for _, m := range certificateFor.FindAllStringIndex(text, -1) {
+		if name, a, b, titled := person(text[m[1]:]); len(strings.Fields(name)) > 1 || titled {
+			add(whole.within(m[1]+a, b-a), name, 88, "the paper is made out for this person")
+		}
+	}
 	for _, m := range bracketed.FindAllStringSubmatchIndex(text, -1) {
 		if full, _ := nameWords(text[m[2]:m[3]]); full > 1 {
 			add(whole.within(m[2], m[3]-m[2]), text[m[2]:m[3]], 50, "the name stands in brackets")
@@ -342,6 +347,9 @@ func (l *look) namesInText(i int, text string, add func(at, string, int, string)
 		}
 	}
 }
+
+// certificateFor stands before the one for whom a paper was made out.
+var certificateFor = matching(`(?i)(?:^|\s)(?:certificate|record|statement|confirmation|extract|copy|proof|zertifikat|bescheinigung|nachweis|bestätigung|certificat|attestation|certificado|constancia|certificaat|bewijs|verklaring)(?: (?:of|der) \p{L}+)? (?:for|für|pour|para|voor)(?: the (?:author|member|holder|participant))?\s+`)
 
 // copyFor stands before the one for whom a copy was made.
 var copyFor = matching(`(?:^|\s)(?:fur|for|pour|para|voor)\s*$`)

@@ -206,6 +206,10 @@ var (
 func (s *sheet) inlinePairs(ci int) bool {
 	whole := s.whole(ci)
 	text, found := s.cells[ci].text, false
+	if label, value := personBehind(text); label != "" {
+		s.addPair(label+":", isPerson, at{whole.passage, find.Span{From: whole.span.From + len(text) - len(value), To: whole.span.To}}, inline)
+		return true
+	}
 	for _, part := range partsOf(text) {
 		m := labelled.FindStringSubmatchIndex(text[part[0]:part[1]])
 		if m == nil || strings.Count(text[part[0]+m[2]:part[0]+m[3]], "(") > strings.Count(text[part[0]+m[2]:part[0]+m[3]], ")") {
@@ -224,6 +228,34 @@ func (s *sheet) inlinePairs(ci int) bool {
 		found = true
 	}
 	return found
+}
+
+// personBehind parts "Issued to Ann Vey" and "Att. Ann Vey" into a label for a person and
+// the name that fills the rest of the line; "" where it is nothing of that sort.
+func personBehind(text string) (label, value string) {
+	for k, words := 0, 0; words < 4; words++ {
+		next := strings.IndexByte(text[k:], ' ')
+		if next < 0 {
+			return "", ""
+		}
+		k += next + 1
+		label, value = text[:k-1], text[k:]
+		if name, _, _, _ := person(value); len(label) > 3 && !strings.HasSuffix(label, ":") && roleOf(label) == isPerson && isPersonal(name) && namesOnly(value, name) && !notName.MatchString(fold(name)) {
+			return label, value
+		}
+	}
+	return "", ""
+}
+
+// namesOnly reports a text that holds a name and nothing but titles and letters around it.
+func namesOnly(text, name string) bool {
+	rest := strings.Replace(text, name, "", 1)
+	for _, w := range strings.Fields(strings.ReplaceAll(rest, ",", " ")) {
+		if !onlyTitles.MatchString(w+" ") && !lettersAfter.MatchString(", "+w) && !degree.MatchString(" "+w) {
+			return false
+		}
+	}
+	return true
 }
 
 // further lets a value run on to the end of its passage, which is a wrapped line.

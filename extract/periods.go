@@ -28,7 +28,7 @@ var givenAt = matching(`\b(?:given|done|dated|gegeben|fait|dado|gegeven)\b.{0,60
 
 var (
 	awardWord = words(`admitted to the (?:degree|grade|rank|status)|in den grad|admis au grade|admitid[oa] al grado|toegelaten tot de graad|conferr?ed|awarded|bestow\w*|received|verliehen|verleiht|decerne\w*|confere\w*|otorga\w*|concedi\w*|recibio|toegekend|verleend|ontving|recu`)
-	passWord  = words(`pass(?:ed|ing)|examined|bestanden\w*|bestand|gepruft|superad[oa]|supero|aprobad[oa]|aprobo|reussi|passe|geslaagd|slaagde|behaald|abgelegt\w*|afgelegd`)
+	passWord  = words(`calificacion de apto|apt[oa]|pass(?:ed|ing)|examined|bestanden\w*|bestand|gepruft|superad[oa]|supero|aprobad[oa]|aprobo|reussi|passe|geslaagd|slaagde|behaald|abgelegt\w*|afgelegd`)
 )
 
 func (l *look) credentialDates() (start, end *pick) {

@@ -240,6 +240,9 @@ func (l *look) bodiesAtHead(add func(at, int, string)) {
 		}
 		seen++
 		a := l.untilMark(l.wholePassage(i))
+		if m := officeOf.FindStringSubmatchIndex(l.text(a)); m != nil && m[0] < 8 && l.isBody(l.text(a)[m[2]:m[3]]) {
+			a = a.within(m[2], m[3]-m[2]) // "The Rector of the University"
+		}
 		text := l.text(a)
 		body := l.isBody(text) && !notBody.MatchString(fold(text))
 		name, _, to, _ := person(text)
@@ -459,7 +462,7 @@ func (l *look) bodiesInText(i int, text string, add func(at, int, string)) {
 // officeOf stands before the body in which the one who signs has an office, and undersigned
 // in the sentence in which somebody does.
 var (
-	officeOf    = matching(`(?i:directeur|directrice|présidente?|gérante?|responsable|secrétaire(?: générale?)?|directora?|presidenta?|secretari[oa]|gerente|jef[ea] de estudios|rectora?|decan[oa]|hoofd|voorzitter|secretaris|leiter(?:in)?|geschäftsführer(?:in)?|vorsitzende[r]?|head|director|principal|registrar|secretary|president|chair(?:man|woman|person)?|dean|manager)(?: (?i:général|générale|pédagogique|académico|académica|técnico|of studies|of education|of training))?\s(?i:de l['’]|du |de la |des |del |de |von |der |des |van (?:de |het )?|of (?:the )?)(\p{Lu}.{5,90})`)
+	officeOf    = matching(`(?i:rector|recteur|rektor(?:in)?|provost|vice-chancellor|directeur|directrice|présidente?|gérante?|responsable|secrétaire(?: générale?)?|directora?|presidenta?|secretari[oa]|gerente|jef[ea] de estudios|rectora?|decan[oa]|hoofd|voorzitter|secretaris|leiter(?:in)?|geschäftsführer(?:in)?|vorsitzende[r]?|head|director|principal|registrar|secretary|president|chair(?:man|woman|person)?|dean|manager)(?: (?i:général|générale|pédagogique|académico|académica|técnico|of studies|of education|of training))?\s(?i:de l['’]|du |de la |des |del |de |von |der |des |van (?:de |het )?|of (?:the )?)(\p{Lu}.{5,90})`)
 	endOffice   = matching(`[,;()]|\s(?:certif|attest|confirm|déclar|bevestig|verkla|bescheinig|bestätig|hace|acredit|hiermit|hierbij|hereby|déclare)\p{L}*(?:\s|$)`)
 	undersigned = words(`undersigned|soussignee?|(?:abajo firmante|el que suscribe|la que suscribe|quien suscribe)|ondergetekende|(?:der|die) unterzeichnete|als unterzeichn\w+|i,? .{3,60} (?:certify|confirm|declare|state)|ich,? .{3,60} (?:bestatige|bescheinige)|como (?:director|presidente|secretari)[oa]?`)
 )

@@ -34,6 +34,9 @@ func (l *look) titles() []guess {
 			return
 		}
 		n := utf8.RuneCountInString(text)
+		if weekdayOnly.MatchString(fold(text)) {
+			return
+		}
 		if n < 3 || n > 170 || certifyLine.MatchString(fold(text)) || l.timeFirst(text) || reachLine(text) || codeLike.MatchString(text) || len(find.Dates(text, l.langs)) > 0 && n < 30 || !strings.ContainsFunc(text, isLetter) {
 			return
 		}
@@ -62,10 +65,14 @@ func (l *look) titles() []guess {
 	return l.withoutOthers(list)
 }
 
+// weekdayOnly is the day of a programme.
+var weekdayOnly = matching(`^(?:(?:mon|tues|wednes|thurs|fri|satur|sun)day|(?:mon|diens|donners|frei|sams|sonn)tag|mittwoch|lundi|mardi|mercredi|jeudi|vendredi|samedi|dimanche|lunes|martes|miercoles|jueves|viernes|sabado|domingo|(?:maan|dins|woens|donder|vrij|zater|zon)dag|day (?:\d|one|two|three)|tag \d|jour \d|dia \d|dag \d)$`)
+
 // labelledItem reports a known label with its value behind it.
 func (l *look) labelledItem(text string) bool {
 	label, _, parted := strings.Cut(text, ": ")
-	return parted && beginsItem(text) && roleOf(label) != noRole
+	r := roleOf(label)
+	return parted && beginsItem(text) && r != noRole && (hasFigure(text) || r != isCredits && r != isDuration && r != isAttended && r != isNumber)
 }
 
 // otherItem reports a label of something else with its value: "Study time: 2 h".
@@ -157,6 +164,9 @@ func (l *look) titlesByLabel(add func(at, int, string)) {
 		}
 		if p.how == beneath {
 			score = 86
+		}
+		if v := l.text(p.value); p.how == inline && p.value.passage < 4 && allCaps(l.passages[p.value.passage].text) && len(l.withRole(isTitle)) > 1 && allCaps(v) {
+			score = 70 // the heading of the form
 		}
 		if len(strings.Fields(l.text(p.value))) > 22 || p.label == "for" || p.label == "item" && !(l.kind == paper.Receipt && p.how == inline) || p.label == "position" || p.label == "re" {
 			score = 60
