@@ -18,11 +18,11 @@ func TestBlindPapers(t *testing.T) {
 		}
 	})
 	for half, floor := range map[string]shares{
-		"shown": {exact: 970, certain: 990},
-		"apart": {exact: 700, certain: 895},
+		"shown": {exact: 920, certain: 980},
+		"apart": {exact: 690, certain: 900},
 	} {
 		t.Run(half, func(t *testing.T) {
-			b := readFolder(t, r, filepath.Join("testdata", "blind", half), 20)
+			b := readFolder(t, r, filepath.Join("testdata", "blind", half), 28)
 			b.holdShares(t, floor)
 			if half == "shown" {
 				b.log(t, half)
