@@ -233,6 +233,9 @@ func (l *look) addDay(d day, text string) {
 	case labelled && p.role != noRole:
 		d.role = p.role
 	}
+	if labelled && d.single && (p.role == isSigner || p.role == isPresent) && handLabel.MatchString(p.label) && inner != "" {
+		d.role, d.sure = isIssue, true // "Unterschrift: G. Rapp, 18.11.2025"
+	}
 	if d.single && (d.role == isEvent || d.role == noRole) && !labelled && madeThat(before, after, l.lastDayBefore(d.at) >= 0 || len(l.days) > 0) {
 		d.role, d.sure = isIssue, true
 	}
@@ -294,6 +297,9 @@ var certifiedBy = matching(`^(?:fur die richtigkeit|certified (?:correct|true)?|
 
 // nameAtEnd is a name at the end of a line, behind the end of a sentence.
 var nameAtEnd = matching(`\p{Ll}[.!] ((?:\p{Lu}\.\s?){1,3}\p{Lu}[\p{L}'’-]+|\p{Lu}[\p{L}'’-]+(?: \p{Lu}\.)?(?: \p{Lu}[\p{L}'’-]+){1,2})$`)
+
+// handLabel is a label for somebody's hand.
+var handLabel = matching(`unterschrift|sign(?:ature|ed)|firma|handtekening|stempel|stamp`)
 
 // signedMark stands before a name in place of its hand.
 var signedMark = matching(`^[\s,.]*(?i:gez\.|gezeichnet|sgd\.?|signed|s\.|signé|firmado|fdo\.|getekend|w\.g\.):?\s+`)

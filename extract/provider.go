@@ -10,7 +10,7 @@ import (
 )
 
 var (
-	bodyWord  = words(`transactions on|plat(?:t)?form(?:e|a)?|netwerk|reseau|red de|colectivo|cercle|circulo|fabrique|conservatoire|laboratoires?|chorale|haute ecole|ateneo|liceo|lycee|mutuelle|confederacion|confederation|corporacion|academie|universita|istituto|associazione|fondazione|societa|collegio|universidade|associacao|fundacao|sociedade|escola|instituicao|\S*(?:institut|akademie|hochschule|universitat|verband|verein|kammer|gesellschaft|stiftung|zentrum|schule|verlag|werk(?:e|statt)|klinik|krankenhaus|kreis|forum|bund|dienst|instituut|academie|hogeschool|universiteit|vereniging|stichting|genootschap|school|centrum|college|bureau|ziekenhuis|kring|huis)|institutes?|institution|academy|academia|schools?|university|universite|universidad|faculty|colleges?|colegio|board|guild|society|societe|sociedad|association|asociacion|club|trust|foundation|fundacion|fondation|centre|center|centro|federation|federacion|council|conseil|consejo|chamber|chambre|camara|congress|conference|ecole|escuela|atelier|amicale|cahiers|annals|journal|review|revue|revista|zeitschrift|tijdschrift|quarterly|magazine|gazette|bulletin|proceedings|bookstore|bookshop|press|editions|editorial|hospital|clinic|ltd|limited|plc|llp|inc|llc|corp|corporation|company|gmbh|mbh|ag|kg|ohg|ug|e\. ?v\.|eg|sarl|sas|s\.? ?a\.|s\.? ?l\.|sl|b\. ?v\.|n\. ?v\.|bv|nv|vzw|asbl|training|learning|education|consulting|network|group|committee|commission|ministry|department|agency|authority|union|league|works|services|solutions|systems|laborator(?:y|ies)|fabrications|engineering|lernhof|forum|instituto|institut|organisme|organisation|organization|syndicat|gremio|mutua|collegium|consortium|conservatory|museum|library|studio|workshops?|chapter|section|branch|collective|cooperative|partnership|partners|alliance|office|bureau|house|haus|anlagenbau|registry|register`)
+	bodyWord  = words(`portal|transactions on|plat(?:t)?form(?:e|a)?|netwerk|reseau|red de|colectivo|cercle|circulo|fabrique|conservatoire|laboratoires?|chorale|haute ecole|ateneo|liceo|lycee|mutuelle|confederacion|confederation|corporacion|academie|universita|istituto|associazione|fondazione|societa|collegio|universidade|associacao|fundacao|sociedade|escola|instituicao|\S*(?:institut|akademie|hochschule|universitat|verband|verein|kammer|gesellschaft|stiftung|zentrum|schule|verlag|werk(?:e|statt)|klinik|krankenhaus|kreis|forum|bund|dienst|instituut|academie|hogeschool|universiteit|vereniging|stichting|genootschap|school|centrum|college|bureau|ziekenhuis|kring|huis)|institutes?|institution|academy|academia|schools?|university|universite|universidad|faculty|colleges?|colegio|board|guild|society|societe|sociedad|association|asociacion|club|trust|foundation|fundacion|fondation|centre|center|centro|federation|federacion|council|conseil|consejo|chamber|chambre|camara|congress|conference|ecole|escuela|atelier|amicale|cahiers|annals|journal|review|revue|revista|zeitschrift|tijdschrift|quarterly|magazine|gazette|bulletin|proceedings|bookstore|bookshop|press|editions|editorial|hospital|clinic|ltd|limited|plc|llp|inc|llc|corp|corporation|company|gmbh|mbh|ag|kg|ohg|ug|e\. ?v\.|eg|sarl|sas|s\.? ?a\.|s\.? ?l\.|sl|b\. ?v\.|n\. ?v\.|bv|nv|vzw|asbl|training|learning|education|consulting|network|group|committee|commission|ministry|department|agency|authority|union|league|works|services|solutions|systems|laborator(?:y|ies)|fabrications|engineering|lernhof|forum|instituto|institut|organisme|organisation|organization|syndicat|gremio|mutua|collegium|consortium|conservatory|museum|library|studio|workshops?|chapter|section|branch|collective|cooperative|partnership|partners|alliance|office|bureau|house|haus|anlagenbau|registry|register`)
 	notBody   = words(`notulen|compte rendu|proces-verbal|acta n\S*|acta de(?: la)?|minutes of|protokoll|verslag|certificate of|certificat de|certificado de|bewijs van|attendance|attestation|teilnahme\S*|bescheinigung|training (?:history|record|log)|this is|course complete|learning (?:record|history)|record of|statement of|attended|has|have|dear|thank|please|thanks|for the|session|agenda|invoice|receipt|transcript`)
 	copyRight = matching(`(?:©|\(c\)|Copyright)\s*(?:\d{4}(?:\s*[-–]\s*\d{4})?)?\s*(?:by )?([^.|·]{3,80})`)
 )
@@ -38,7 +38,7 @@ func (l *look) findProvider() []guess {
 		if score < 90 && (startsLower(text) && why != itCertifies || len(find.Durations(text, l.langs)) > 0 || len(find.Dates(text, l.langs)) > 0 && !l.isBody(text) || neverBare.MatchString(fold(text)) || noticeOf.MatchString(fold(text)) || creditStem.MatchString(fold(text)) && roleOf(text) != noRole) {
 			return
 		}
-		if len(find.Amounts(text, l.langs)) > 0 {
+		if len(find.Amounts(text, l.langs)) > 0 || strings.ContainsAny(text, "›»>") {
 			return
 		}
 		if n := utf8.RuneCountInString(text); n < 3 || n > 100 || !lettersRE.MatchString(text) || isPersonal(strings.SplitN(text, ", ", 2)[0]) && strings.Contains(text, ", ") && !l.isBody(strings.SplitN(text, ", ", 2)[0]) || strings.ContainsAny(text, "@?!€£$") || reachLine(text) || startsStreet.MatchString(text) && !l.isBody(text) {
@@ -188,7 +188,7 @@ func (l *look) untilMark(a at) at {
 	if m := headAfter.FindStringSubmatchIndex(text); m != nil && m[0] > 3 && (heading.MatchString(fold(text[m[2]:])) || provesHead.MatchString(fold(text[m[2]:]))) {
 		text = text[:m[0]] // "Vexley Quarries – Safety Briefing Slip"
 	}
-	for _, cut := range []*pattern{streetAfter, numberedAs} {
+	for _, cut := range []*pattern{streetAfter, numberedAs, roomAfter} {
 		if m := cut.FindStringIndex(text); m != nil && m[0] > 3 {
 			text = text[:m[0]]
 		}
@@ -211,6 +211,9 @@ var numberedAs = matching(`(?i),\s+(?:an? |the )?(?:(?:approved|accredited|recog
 
 // headAfter parts the heading of a paper from who made it, in one line.
 var headAfter = matching(`\s*(?:\s[-–—|]|:)\s+(\p{L}.*)$`)
+
+// roomAfter is a room of a body behind its name: "…, Personalabteilung".
+var roomAfter = matching(`(?i),\s+(?:the )?(?:personal(?:abteilung|wesen|referat)|ausbildungsabteilung|abteilung\s.*|(?:people|training|education|learning|hr|events?|membership|conference|examinations?|certification)\s(?:team|office|department|desk|services?)|human resources|registry|registrar's office|secretariat|geschäftsstelle|sekretariat|service\s(?:formation|du personnel|des ressources humaines|clients)|ressources humaines|recursos humanos|departamento de .*|secretaría|afdeling\s.*|personeelszaken|ledenadministratie|secretariaat)$`)
 
 // ownOffice is what a body calls the room from which it writes; it is no other body.
 var ownOffice = words(`(?:\S+ )?(?:office|secretariat|registry|sekretariat|geschaftsstelle|secretariaat|secretaria|bureau)`)
