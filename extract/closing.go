@@ -37,7 +37,7 @@ func (l *look) findClosing() {
 		}
 		rest := strings.TrimLeft(p.text[to:], " ,")
 		skip := len(p.text) - len(rest)
-		if body := strings.Trim(rest, " ."); isPersonal(p.text[:to]) && strings.HasPrefix(strings.TrimLeft(p.text[to:], " "), ",") && i >= len(l.passages)-4 && i > 1 && l.isBody(body) && len(strings.Fields(body)) > 1 && !hasFigure(body) {
+		if body := strings.Trim(rest, " ."); isPersonal(p.text[:to]) && strings.HasPrefix(strings.TrimLeft(p.text[to:], " "), ",") && i >= len(l.passages)-4 && i > 1 && l.isBody(body) && len(strings.Fields(body)) > 1 && !hasFigure(body) && !officeFirst.MatchString(fold(body)) && !clerkTo.MatchString(body) {
 			l.closing.signs[i] = true // "Ann Vey, Society of …" at the foot
 			l.closing.bodies = append(l.closing.bodies, l.passageAt(i).within(skip, len(rest)))
 			continue

@@ -18,8 +18,8 @@ func TestPapersFromElsewhere(t *testing.T) {
 		}
 	})
 	for half, floor := range map[string]shares{
-		"shown": {exact: 930, certain: 940, papers: 680},
-		"apart": {exact: 820, certain: 945, papers: 480},
+		"shown": {exact: 950, certain: 955, papers: 750},
+		"apart": {exact: 895, certain: 965, papers: 600},
 	} {
 		t.Run(half, func(t *testing.T) {
 			b := readFolder(t, r, filepath.Join("testdata", "elsewhere", half), 35)

@@ -206,7 +206,7 @@ var (
 func (s *sheet) inlinePairs(ci int) bool {
 	whole := s.whole(ci)
 	text, found := s.cells[ci].text, false
-	if label, value := personBehind(text); label != "" {
+	if label, value := personBehind(text); label != "" && !(ci > 0 && strings.HasSuffix(s.cells[ci-1].text, ",")) { // within a list of names
 		s.addPair(label+":", isPerson, at{whole.passage, find.Span{From: whole.span.From + len(text) - len(value), To: whole.span.To}}, inline)
 		return true
 	}
