@@ -198,7 +198,7 @@ func (l *look) rowCredits() {
 		printed = append(printed, paper.Printed{Unit: u, Value: value})
 		other = append(other, paper.Printed{Unit: u, Value: sums[u]})
 	}
-	rivals := []guess{{text: paper.FormatCredits(printed), at: first, score: 80, why: "it is the sum of the list", sure: true}}
+	rivals := []guess{{text: paper.FormatCredits(printed), at: first, score: 80, why: "it is the sum of the list", sure: len(stated) > 0 || len(l.lostRows()) == 0}}
 	if differ {
 		rivals[0].why = "it is the sum that is stated"
 		rivals = append(rivals, guess{text: paper.FormatCredits(other), at: first, score: 70, why: "the rows add up to it"})

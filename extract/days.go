@@ -138,10 +138,11 @@ func (l *look) firstOf(roles ...role) *pick {
 
 // seriesDates returns the earliest and the latest day in the rows.
 func (l *look) seriesDates() (start, end *pick) {
-	for _, r := range l.series {
+	lost := l.lostRows()
+	for _, r := range append(slices.Clone(l.series), line{days: lost}) {
 		for _, d := range r.days {
 			s, e := starts(d), ends(d)
-			s.sure, e.sure = true, true
+			s.sure, e.sure = len(lost) == 0, len(lost) == 0
 			if len(s.days) == 0 || len(e.days) == 0 || d.lack != find.Whole {
 				continue
 			}
@@ -154,6 +155,27 @@ func (l *look) seriesDates() (start, end *pick) {
 		}
 	}
 	return start, end
+}
+
+// lostRows returns days that stand in the column of those of the list, beneath them, in rows
+// that were not taken for rows of it: cells that run over two lines can part a list.
+func (l *look) lostRows() []day {
+	if !l.boxed || l.kind != paper.Transcript {
+		return nil
+	}
+	var out []day
+	for _, d := range l.days {
+		c := &l.cells[l.cellAt(d.at)]
+		if d.lack != find.Whole || d.role != noRole && d.role != isEvent || l.inSeries(d.at) || d.at.span.From > 4 {
+			continue
+		}
+		if slices.ContainsFunc(l.series, func(r line) bool {
+			return len(r.days) > 0 && len(r.cells) > 1 && l.cells[l.cellAt(r.days[0].at)].page == c.page && abs(l.cells[l.cellAt(r.days[0].at)].box[0]-c.box[0]) < 40 && l.cells[l.cellAt(r.days[0].at)].row < c.row
+		}) {
+			out = append(out, d)
+		}
+	}
+	return out
 }
 
 // activityDates is for what is done once: a course, a meeting, a talk.

@@ -415,9 +415,16 @@ var spanBefore = matching(`(?i)(?:between|tussen|zwischen|entre)\s+(\d{1,3})\s+(
 
 func (l *look) collectCredits(passage int, text string) {
 	for _, f := range find.Credits(text, l.langs) {
-		l.credits = append(l.credits, creditHit{at: at{passage, f.Span}, value: f.Amount(), unit: dictionary(f.Unit), kind: f.Kind, total: f.Total})
+		unit := dictionary(f.Unit)
+		if m := whoseUnit.FindString(text[f.To:]); m != "" && len(strings.Fields(unit)) == 1 {
+			unit += m
+		}
+		l.credits = append(l.credits, creditHit{at: at{passage, f.Span}, value: f.Amount(), unit: unit, kind: f.Kind, total: f.Total})
 	}
 }
+
+// whoseUnit stands behind "points" and says of what they are.
+var whoseUnit = matching(`^ de (?:formation(?: continue)?|formación(?: continuada| continua)?|développement professionnel(?: continu)?|desarrollo profesional(?: continuo)?)`)
 
 // dictionary writes a unit in the form in which a dictionary has it: "Fortbildungspunkten"
 // is the dative of "Fortbildungspunkte".

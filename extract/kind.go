@@ -222,8 +222,8 @@ func (l *look) weighKinds(score map[paper.Kind]*tallied, add func(paper.Kind, in
 			add(paper.Attendance, -30, "")
 		}
 		if len(l.clocks) == 0 && ownPace.MatchString(strings.ReplaceAll(l.all, "\n", " ")) {
-			add(paper.Attendance, -60, "")
-			add(paper.Completion, 30, "it says that it was done at a distance")
+			add(paper.Attendance, -90, "")
+			add(paper.Completion, 50, "it says that it was done at a distance")
 		}
 	} else if live || l.spansDays() {
 		add(paper.Completion, -20, "")

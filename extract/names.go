@@ -20,7 +20,7 @@ const (
 var (
 	titledName = matching(`(?:^|[\s(,])((?:` + honorific + `\s*)+)\s*((?:` + particle + `\s+){0,3}` + wholeName + `)`)
 	plainName  = matching(`^((?:` + honorific + `\s*)*)((?:` + particle + `\s+){0,3}` + wholeName + `)`)
-	lastFirst  = matching(`^((?:` + particle + `\s+){0,3}` + nameWord + `(?:[\s-]` + nameWord + `)?),\s+(` + wholeName + `(?:\s+` + particle + `){0,2})\s*$`)
+	lastFirst  = matching(`^((?:` + particle + `\s+){0,3}` + nameWord + `(?:[\s-]` + nameWord + `)?),\s+(` + wholeName + `(?:\s+` + particle + `){0,2}(?:\s\p{Lu}\.?)?)\s*$`)
 	anyName    = matching(wholeName)
 	bracketed  = matching(`\((` + wholeName + `)\)`)
 	degree     = matching(`(?:,?\s+\(?(?:RN|PhD|Ph\.D\.?|MSc|M\.Sc\.?|BSc|B\.Sc\.?|B\.Eng\.?|M\.Eng\.?|BA|MA|M\.A\.?|B\.A\.?|MBA|CPA|PE|P\.E\.|P\.Eng\.|PEng|MD|M\.D\.|LLM|LL\.M\.|CEng|Esq\.?|Jr\.?|FRCS|BSN|MSN|DNP|LPN|CISSP|ing\.|ir\.)\)?)+$`)
@@ -51,7 +51,11 @@ func bareName(text string) (name string, from, to int, titled bool) {
 	if m := lastFirst.FindStringSubmatchIndex(cut); m != nil && !degree.MatchString(" "+cut[m[4]:m[5]]) {
 		last, first := cut[m[2]:m[3]], cut[m[4]:m[5]]
 		if !notName.MatchString(fold(last)) && !notName.MatchString(fold(first)) && !officeWord.MatchString(fold(first)) {
-			return stripTitles(first) + " " + last, 0, len(cut), titled
+			given := stripTitles(first)
+			if i := lastInitial.FindString(first); i != "" && !strings.HasSuffix(given, i) {
+				given += strings.TrimSuffix(i, ".") + "."
+			}
+			return given + " " + last, 0, len(cut), titled
 		}
 	}
 	m := plainName.FindStringSubmatchIndex(cut)
@@ -77,6 +81,9 @@ func bareName(text string) (name string, from, to int, titled bool) {
 // lettersAfter are the letters of a body behind the name of its member, which no name
 // spells: "Ann Vey MRCVS", "Ann Vey FRICS".
 var lettersAfter = matching(`(?:, ?(?:\p{Lu}[\p{L}.]*\p{Lu}[\p{L}.]*))+$|(?:,? (?:[AFLM](?:Inst|Soc|Coll)[A-Z][A-Za-z]{0,3}|[AFLMR]{0,2}[B-DF-HJ-NP-TV-Z]{3,6}|(?:M|F|A)(?:RC|R|C)I?[A-Z][B-DF-HJ-NP-TV-Z]{1,2}))+$`)
+
+// lastInitial is the initial behind a first name.
+var lastInitial = matching(` \p{Lu}\.?$`)
 
 // numberSign is "N.º" and the like, of which a name took the letter for an initial.
 var numberSign = matching(`^ \p{Lu}\.? ?[º°ª]`)

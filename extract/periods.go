@@ -121,7 +121,7 @@ func (l *look) forYear() bool {
 }
 
 var (
-	forYear   = matching(`(?i)(?:year|\p{L}*jahr|année|exercice|año|anualidad|jaar|cotisation|contributie|dues|membership|\p{L}*beitrag|cuota(?: anual)?|lidmaatschap\p{L}*|adhésion|mitgliedschaft|subscription)(?:\s+(?:for|de|du|pour|del?|para|voor|für|in|fees?|year|l['’]année|das|the|calendar))*\s*:?\s+((?:19|20)\d\d)(?:[^\d/.-]|\.?$|\.\s)`)
+	forYear   = matching(`(?i)(?:year|\p{L}*jahr|année|exercice|año|anualidad|jaar|cotisation|contributie|dues|membership|\p{L}*beitrag|cuota(?: anual)?|lidmaatschap\p{L}*|adhésion|mitgliedschaft|subscription)(?:\s+(?:for|de|du|pour|del?|para|voor|für|in|fees?|year|l['’]année|année|civile|natural|das|the|calendar|membre|titulaire|\p{Ll}+ pour))*\s*:?\s+((?:19|20)\d\d)(?:[^\d/.-]|\.?$|\.\s)`)
 	yearNear  = words(`year|jahr|beitragsjahr|kalenderjahr|annee|exercice|ano|jaar|kalenderjaar|for|fur|pour|para|voor|period|membership|\d{4} ?[-/]?|mitgliedschaft|cotisation|dues|contributie|cuota`)
 	validWord = words(`valid|until|expir\w+|gultig|bis|valable|jusqu'au|hasta|geldig|tot|through|paid (?:to|up to|until|through)`)
 )

@@ -39,7 +39,7 @@ func (l *look) putRows() {
 func (l *look) transcriptTotal(stated []timed) []timed {
 	var sum credit.Minutes
 	t := timed{level: 3}
-	t.why, t.score, t.sure = "the rows add up to it", 70, true
+	t.why, t.score, t.sure = "the rows add up to it", 70, len(l.lostRows()) == 0
 	for _, r := range l.series {
 		if !r.absent && r.minutes == 0 && !r.total && len(r.days) > 0 {
 			t.sure = false // a length may have been missed

@@ -26,7 +26,7 @@ type line struct {
 var (
 	pauseWord   = words(`coffee|lunch|break|breaks|tea|refreshments|dinner|breakfast|networking|pause|kaffeepause|mittagspause|mittagessen|dejeuner|cafe|pausa|almuerzo|comida|descanso|pauze|lunchpauze|registration|check-in|anmeldung`)
 	totalWord   = words(`total|sum|totals|grand total|summe|gesamt|insgesamt|gesamtsumme|somme|totaal|som|suma|cumul|overall|all courses|all events|alle kurse|alle cursussen|tous les cours|todos los cursos|acumulado|in all`)
-	absentMark  = matching(`(?i)^(?:n|no|nein|non|nee|-|–|—|x̶|absent|abwesend|absente?|ausente|afwezig|missed|0|✗|✘|fehlt|entschuldigt)$`)
+	absentMark  = matching(`(?i)^(?:n|no|nein|non|nee|-|–|—|x̶|absent|excused|excusée?|entschuldigt|verhinderd|abwesend|absente?|ausente|afwezig|missed|0|✗|✘|fehlt|entschuldigt)$`)
 	bareNumber  = matching(`^\s*(\d{1,4}(?:[.,]\d{1,3}|[½¼¾])?)\s*(?:h|hrs?|std\.?)?\s*$`)
 	hourLabel   = words(`contact(?:uren|uur)|lestijd|horas? (?:lectivas?|reloj)|ore|hours?|hrs\.?|stunden|std\.?|zeitstunden|heures?|horas?|uren|uur|h|contact time|h\.`)
 	minuteLabel = words(`minutes?|min\.?|mins|minuten|minutos`)

@@ -219,6 +219,9 @@ func (l *look) titlesInText(i int, text string, add func(at, int, string)) {
 	for _, m := range quotesRE.FindAllStringSubmatchIndex(text, -1) {
 		from, to := group(m)
 		score := 70
+		if startsLower(text[from:to]) {
+			score = 50 // words that somebody said
+		}
 		if intro.MatchString(text[:m[0]]) || lead.MatchString(tail(text[:m[0]], 60)) {
 			score = 84
 		}
