@@ -3,20 +3,13 @@ package extract_test
 import (
 	"path/filepath"
 	"testing"
-
-	"evidencevault/extract/page"
 )
 
 // TestBlindPapers reads the papers in testdata/blind, written by somebody who had seen
 // neither the rules nor the other papers. What was measured before anything was mended is
 // in its README.md; the half "apart" is never looked at but for its sums.
 func TestBlindPapers(t *testing.T) {
-	r := page.NewReader(page.Options{Pool: 2})
-	t.Cleanup(func() {
-		if err := r.Close(); err != nil {
-			t.Error(err)
-		}
-	})
+	r := newReader(t)
 	for half, floor := range map[string]shares{
 		"shown": {exact: 965, certain: 985},
 		"apart": {exact: 850, certain: 945, silent: 1},

@@ -3,20 +3,13 @@ package extract_test
 import (
 	"path/filepath"
 	"testing"
-
-	"evidencevault/extract/page"
 )
 
 // TestPapersFromElsewhere reads papers in French, Spanish and Dutch, and in formats other
 // than PDF, that were written before any rule was looked at. Only the half "shown" was
 // looked at when rules were mended.
 func TestPapersFromElsewhere(t *testing.T) {
-	r := page.NewReader(page.Options{Pool: 2})
-	t.Cleanup(func() {
-		if err := r.Close(); err != nil {
-			t.Error(err)
-		}
-	})
+	r := newReader(t)
 	for half, floor := range map[string]shares{
 		"shown": {exact: 950, certain: 955, papers: 750},
 		"apart": {exact: 895, certain: 965, papers: 600},

@@ -9,6 +9,18 @@ import (
 	"evidencevault/extract/paper"
 )
 
+// newReader returns a reader of two children that ends with the test.
+func newReader(t *testing.T) *page.Reader {
+	t.Helper()
+	r := page.NewReader(page.Options{Pool: 2})
+	t.Cleanup(func() {
+		if err := r.Close(); err != nil {
+			t.Error(err)
+		}
+	})
+	return r
+}
+
 // readFolder reads the papers of a folder that has files/ and truth/, n of each, and
 // holds the readings against the truth. Two are read at a time.
 func readFolder(t *testing.T, r *page.Reader, root string, n int) *board {

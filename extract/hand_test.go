@@ -3,20 +3,13 @@ package extract_test
 import (
 	"path/filepath"
 	"testing"
-
-	"evidencevault/extract/page"
 )
 
 // TestHandPapers reads the papers in testdata/hand, each written by hand for itself, and
 // holds each half against a floor of its own: what was looked at while the rules were
 // made, and what was kept apart.
 func TestHandPapers(t *testing.T) {
-	r := page.NewReader(page.Options{Pool: 2})
-	t.Cleanup(func() {
-		if err := r.Close(); err != nil {
-			t.Error(err)
-		}
-	})
+	r := newReader(t)
 	for half, floor := range map[string]shares{
 		"shown": {exact: 985, certain: 985},
 		"apart": {exact: 930, certain: 970, silent: 1},

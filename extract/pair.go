@@ -311,7 +311,11 @@ func labelBefore(text string) int {
 		}
 	}
 	for _, k := range []int{3, 2, 1, 0} { // the longest label is the most exact: "on behalf of" before "of"
-		if k < len(starts) && roleOf(text[starts[k]:]) != noRole && (k == 0 || roleOf(text[starts[k]:]) != isNumber || numberFor.MatchString(fold(text[starts[k]:]))) {
+		if k >= len(starts) {
+			continue
+		}
+		label := text[starts[k]:]
+		if r := roleOf(label); r != noRole && (k == 0 || r != isNumber || numberFor.MatchString(fold(label))) {
 			return starts[k]
 		}
 	}

@@ -41,7 +41,8 @@ func (l *look) findProvider() []guess {
 		if len(find.Amounts(text, l.langs)) > 0 || strings.ContainsAny(text, "›»>") {
 			return
 		}
-		if n := utf8.RuneCountInString(text); n < 3 || n > 100 || !lettersRE.MatchString(text) || isPersonal(strings.SplitN(text, ", ", 2)[0]) && strings.Contains(text, ", ") && !l.isBody(strings.SplitN(text, ", ", 2)[0]) || strings.ContainsAny(text, "@?!€£$") || reachLine(text) || startsStreet.MatchString(text) && !l.isBody(text) {
+		first, _, parted := strings.Cut(text, ", ")
+		if n := utf8.RuneCountInString(text); n < 3 || n > 100 || !lettersRE.MatchString(text) || parted && isPersonal(first) && !l.isBody(first) || strings.ContainsAny(text, "@?!€£$") || reachLine(text) || startsStreet.MatchString(text) && !l.isBody(text) {
 			return
 		}
 		if label, _, ok := strings.Cut(text, ": "); ok && score < 90 && slices.Contains([]role{isTitle, isPerson, isEvent, isSigner, isPlace}, roleOf(label)) {
@@ -95,13 +96,10 @@ func (l *look) findProvider() []guess {
 		}
 		if name != "" && len(l.passages) > 0 {
 			g := guess{text: name, at: at{0, l.passageAt(0).span}, score: 58, why: "the message came from it", sure: true}
-			if who, _, to, _ := person(name); who != "" && to == len(name) && !l.isBody(name) && len(strings.Fields(who)) > 1 {
+			who, _, to, _ := person(name)
+			writes := who != "" && to == len(name) && !l.isBody(name) && len(strings.Fields(who)) > 1
+			if writes || officeLine(name) || outsideDesk.MatchString(fold(name)) || strings.Contains(name, "@") {
 				g.score, g.sure = 30, false // somebody who writes for it
-				if a, ok := l.bodyAtFoot(); ok {
-					list = append(list, guess{text: l.text(a), at: a, score: 74, why: "the message is signed with it", sure: true})
-				}
-			} else if officeLine(name) || outsideDesk.MatchString(fold(name)) || strings.Contains(name, "@") {
-				g.score, g.sure = 30, false
 				if a, ok := l.bodyAtFoot(); ok {
 					list = append(list, guess{text: l.text(a), at: a, score: 74, why: "the message is signed with it", sure: true})
 				}
@@ -388,7 +386,7 @@ func (l *look) wholePassage(ci int) at {
 }
 
 var (
-	heldBy    = matching(`(?i)(?:verified by|stamped by|issued by|awarded by|certified by|recorded by|confirmed by|ausgestellt von|ausgestellt durch|bescheinigt durch|délivrée? par|émise? par|certifiée? par|expedid[oa] por|emitid[oa] por|otorgad[oa] por|uitgereikt door|afgegeven door|toegekend door|organi[sz]ed by|provided by|delivered by|hosted by|held by|run by|conducted by|offered by|sponsored by|employed (?:by|at|with)|member of|veranstaltet von|durchgeführt von|angeboten von|ausgerichtet von|organisée? par|dispensée? par|assurée? par|proposée? par|organizado por|impartido por|organizada por|organiza|georganiseerd door|verzorgd door|gegeven door|from the office of|mitglied (?:der|des|im|in der|beim)|membre de|socio de|lid van|was held by|held for us by|given by|gegeven door|impartid[oa] por|celebrad[oa] por|donnée? par|animée? par|ausgeführt von|gehalten von|geleitet von|(?:durchgeführt|veranstaltet|gehalten|ausgerichtet) wurde (?:der|die|das) \p{L}+ (?:von|durch))\s+(?-i:the |der |die |das |dem |den |la |le |l['’]|el |het |de )?`)
+	heldBy    = matching(`(?i)(?:` + madeOut + `|organi[sz]ed by|provided by|delivered by|hosted by|held by|run by|conducted by|offered by|sponsored by|employed (?:by|at|with)|member of|veranstaltet von|durchgeführt von|angeboten von|ausgerichtet von|organisée? par|dispensée? par|assurée? par|proposée? par|organizado por|impartido por|organizada por|organiza|georganiseerd door|verzorgd door|gegeven door|from the office of|mitglied (?:der|des|im|in der|beim)|membre de|socio de|lid van|was held by|held for us by|given by|gegeven door|impartid[oa] por|celebrad[oa] por|donnée? par|animée? par|ausgeführt von|gehalten von|geleitet von|(?:durchgeführt|veranstaltet|gehalten|ausgerichtet) wurde (?:der|die|das) \p{L}+ (?:von|durch))\s+(?-i:the |der |die |das |dem |den |la |le |l['’]|el |het |de )?`)
 	endBody   = matching(`[,.;()“„«"]|\s(?:et (?:a |obtenu|validé|réussi|terminé|passé|suivi)|y (?:ha |obtuvo|superó)|and (?:obtained|passed|scored|completed)|und (?:erreicht|bestand)|en (?:heeft|behaalde|is))|\s(?:certif|attest|confirm|déclar|bevestig|verklaar|bescheinig|bestätig|hace |hacen |acredit|otorg)\p{L}*\s|\s(?:on|from|in|am|vom|zum|seit|since|and has|has|hat|as|als|als|le|du|el|op|for|für|pour|para|voor|with)\s|\s[·|]\s|\d`)
 	legalForm = matching(`,? (?:Inc|Ltd|LLC|Co|Corp|PLC|LLP|GmbH|AG|KG|e\.\s?V|S\.\s?A|S\.\s?L|B\.\s?V|N\.\s?V|SARL|SAS)\b\.?`)
 	certifies = matching(`^(?:(?:[Tt]he|[DdLl]a|[Ll]e|[Ll]es|[Ee]l|[Ll]os|[Dd]e|[Hh]et|[Dd]ie|[Dd]er|[Dd]as)\s+|[Ll]['’]\s*)?((?:\p{L}[\p{L}’'.&-]*,?\s+){1,10}?)(?:(?:hereby|hiermit|hierbij|hiermee|por la presente|par la présente)\s+)?(?:certif(?:ies|y|ie|ica|ican)|attest(?:s|e|ent)?|confirm(?:s|e)?|déclare|reconnaît|acredita|otorga|concede|hace(?:n)? constar|verklaart|bevestigt|verleent|bescheinigt|bestätigt|verleiht)\s`)
@@ -480,8 +478,10 @@ var bodyDid = matching(`(?:^|[.!?] )((?:The |Der |Die |Das )?\p{Lu}[\p{L}’'-]+
 // ledBy are the words for who leads a course, which seldom is who holds it.
 var ledBy = matching(`(?i)^(?:given by|led by|taught by|donnée? par|animée? par|dispensée? par|assurée? par|impartid[oa] por|gegeven door|verzorgd door|geleitet von|gehalten von)`)
 
-// madeBy are the words for who made the paper out, who may be in any office.
-var madeBy = matching(`(?i)^(?:verified by|stamped by|issued by|awarded by|certified by|recorded by|confirmed by|ausgestellt (?:von|durch)|bescheinigt durch|délivrée? par|émise? par|certifiée? par|expedid[oa] por|emitid[oa] por|otorgad[oa] por|uitgereikt door|afgegeven door|toegekend door)`)
+// madeOut are the words for who made the paper out, who may be in any office.
+const madeOut = `verified by|stamped by|issued by|awarded by|certified by|recorded by|confirmed by|ausgestellt von|ausgestellt durch|bescheinigt durch|délivrée? par|émise? par|certifiée? par|expedid[oa] por|emitid[oa] por|otorgad[oa] por|uitgereikt door|afgegeven door|toegekend door`
+
+var madeBy = matching(`(?i)^(?:` + madeOut + `)`)
 
 // clerkTo is somebody's office in a body.
 var clerkTo = matching(`^\p{L}+ (?:to|of|at|for) the `)

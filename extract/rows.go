@@ -388,9 +388,6 @@ func (s *sheet) fills(p, c *cell, height int) bool {
 // noRoom reports that the page was too narrow for the first word of c to stand in line p:
 // whoever set the line had to break it there, however short it is in letters.
 func (s *sheet) noRoom(p, c *cell) bool {
-	if roleOf(c.text) != noRole || allCaps(p.text) != allCaps(c.text) || reachLine(c.text) || startsStreet.MatchString(c.text) || isPersonal(c.text) {
-		return false
-	}
 	wide := 0
 	for _, q := range s.pages {
 		if q.Number == p.page {
@@ -404,7 +401,10 @@ func (s *sheet) noRoom(p, c *cell) bool {
 		}
 	}
 	first := c.words[0].box
-	return margin > wide/30 && p.box[2]-p.box[0]+first[2]-first[0]+p.size/4 > wide-2*margin
+	if margin <= wide/30 || p.box[2]-p.box[0]+first[2]-first[0]+p.size/4 <= wide-2*margin {
+		return false
+	}
+	return allCaps(p.text) == allCaps(c.text) && roleOf(c.text) == noRole && !reachLine(c.text) && !startsStreet.MatchString(c.text) && !isPersonal(c.text)
 }
 
 // dayBetween reports that a day begins in one line and ends in the next.
