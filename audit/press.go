@@ -116,7 +116,7 @@ func (p *press) clean(s string) string {
 		case r == utf8.RuneError || unicode.Is(unicode.Bidi_Control, r) || r == '\u2060' || r == '\ufeff' || r == '\u00ad':
 		case unicode.IsSpace(r) || unicode.IsControl(r):
 			b.WriteByte(' ')
-		case p.has(r):
+		case r < utf8.RuneSelf || p.has(r):
 			b.WriteRune(r)
 		default:
 			fmt.Fprintf(&b, "[U+%04X]", r)

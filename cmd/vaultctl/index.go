@@ -9,6 +9,7 @@ import (
 
 	"evidencevault/audit"
 	"evidencevault/credit"
+	"evidencevault/internal/heap"
 	"evidencevault/journal"
 )
 
@@ -72,6 +73,7 @@ func (a *app) writeIndex(cmd *cobra.Command, j *journal.Journal, out string, gat
 	if err := a.notDropped(cmd, j, out); err != nil {
 		return err
 	}
+	defer heap.Grow()()
 	d, err := gather()
 	if err != nil {
 		return err
