@@ -20,10 +20,10 @@ const mostHead = 256 << 20
 var ErrNoHead = errors.New("there is no whole signed head in it; name a head, a backup, an export, an index or a packet")
 
 // HeadIn returns the signed head that a file or folder holds: a head itself, a backup,
-// or the folder of an export, an index or a packet. Who signed it is not judged here. The
-// error wraps [ErrNoHead].
-func HeadIn(ctx context.Context, at string, secret transfer.Secret) ([]byte, error) {
-	head, err := headIn(ctx, at, secret)
+// or the folder of an export, an index or a packet. Who signed it is not judged here. How far
+// a backup is read is told to progress; nil: nobody. The error wraps [ErrNoHead].
+func HeadIn(ctx context.Context, at string, secret transfer.Secret, progress func(done, of int64)) ([]byte, error) {
+	head, err := headIn(ctx, at, secret, progress)
 	if err != nil {
 		return nil, err
 	}
@@ -33,7 +33,7 @@ func HeadIn(ctx context.Context, at string, secret transfer.Secret) ([]byte, err
 	return head, nil
 }
 
-func headIn(ctx context.Context, at string, secret transfer.Secret) ([]byte, error) {
+func headIn(ctx context.Context, at string, secret transfer.Secret, progress func(done, of int64)) ([]byte, error) {
 	info, err := os.Stat(at)
 	if err != nil {
 		return nil, err
@@ -52,7 +52,7 @@ func headIn(ctx context.Context, at string, secret transfer.Secret) ([]byte, err
 		return nil, fmt.Errorf("%s: %w", at, ErrNoHead)
 	}
 	if transfer.IsBackup(at) {
-		about, _, err := transfer.CheckBackup(ctx, at, secret, nil)
+		about, _, err := transfer.CheckBackup(ctx, at, secret, progress)
 		return []byte(about.Head), err
 	}
 	if filepath.Ext(at) == ".json" {

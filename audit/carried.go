@@ -23,8 +23,9 @@ func (g *gatherer) carried(ctx context.Context, j *journal.Journal, certificatio
 		return nil, err
 	}
 	var list []Entry
+	results := g.statement.Results()
 	for _, c := range claims {
-		r, ok := g.statement.Result(c.ID)
+		r, ok := results[c.ID]
 		if !ok {
 			continue
 		}

@@ -134,6 +134,8 @@ type Part struct {
 }
 
 // Result returns what the claim id comes to, and false if there is no such claim.
+//
+// Who asks for each claim in turn takes [Statement.Results].
 func (s Statement) Result(id string) (ClaimResult, bool) {
 	for _, c := range s.Claims {
 		if c.ID == id {
@@ -146,6 +148,20 @@ func (s Statement) Result(id string) (ClaimResult, bool) {
 		}
 	}
 	return ClaimResult{}, false
+}
+
+// Results returns what became of every claim, by its id: as [Statement.Result], which goes
+// through them all.
+func (s Statement) Results() map[string]ClaimResult {
+	all := make(map[string]ClaimResult, len(s.Claims)+len(s.CarriedIn))
+	for _, list := range [][]ClaimResult{s.Claims, s.CarriedIn} {
+		for _, c := range list {
+			if _, ok := all[c.ID]; !ok {
+				all[c.ID] = c
+			}
+		}
+	}
+	return all
 }
 
 // OfClaim returns the derivations of the claim id, in order.

@@ -160,12 +160,13 @@ func (s Statement) CutLines() []string {
 			texts[as] = append(texts[as], text)
 		}
 	}
+	results := s.Results()
 	for _, c := range s.Cuts {
 		if seen[c.Claim] {
 			continue
 		}
 		seen[c.Claim] = true
-		r, ok := s.Result(c.Claim)
+		r, ok := results[c.Claim]
 		if !ok {
 			continue
 		}

@@ -58,6 +58,8 @@ func TestA06A08CallsThatFail(t *testing.T) {
 		{"fsync", "EIO", ""}, // also those of the store, of the head and of folders
 		{"renameat", "EIO", ""},
 		{"close", "EIO", ""},
+		{"write", "EIO", ""}, // of the temporary file, and of what is said
+		{"copy_file_range", "EIO", ""},
 	} {
 		t.Run(i.call+" "+i.error+" "+i.file, func(t *testing.T) {
 			provoked := 0

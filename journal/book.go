@@ -241,14 +241,7 @@ func (b *book) results(cycle string) map[string]credit.ClaimResult {
 	if list, ok := b.comesTo[cycle]; ok {
 		return list
 	}
-	st := b.statements[cycle]
-	list := make(map[string]credit.ClaimResult, len(st.Claims))
-	for _, r := range st.CarriedIn {
-		list[r.ID] = r
-	}
-	for _, r := range st.Claims {
-		list[r.ID] = r
-	}
+	list := b.statements[cycle].Results()
 	b.comesTo[cycle] = list
 	return list
 }

@@ -131,7 +131,7 @@ func (b *book) paidFor(activity string, certs []Certified) []CostClaim {
 		if activity == "" || c.Withdrawn || c.Activity != activity || k < 0 {
 			continue
 		}
-		result, _ := b.statements[c.Cycle].Result(c.Ref())
+		result := b.results(c.Cycle)[c.Ref()]
 		list = append(list, CostClaim{c.Ref(), certs[k].Name, c.Category, result.Counted})
 	}
 	return list
@@ -144,7 +144,7 @@ func (b *book) claimCosts(r *CostReport, cost *ActivityCost, activity string, ce
 		if c.Withdrawn || c.Activity != activity || k < 0 {
 			continue
 		}
-		result, _ := b.statements[c.Cycle].Result(c.Ref())
+		result := b.results(c.Cycle)[c.Ref()]
 		cost.Categories, cost.Counted = append(cost.Categories, c.Category), cost.Counted.Add(result.Counted)
 		for _, s := range cost.Sums {
 			i := slices.IndexFunc(r.Categories, func(x CategoryCost) bool {

@@ -280,10 +280,10 @@ func (j *Journal) settleOn(o PlanOptions, from possibles, chosen map[int]credit.
 // costPerCredit says, for each currency, what the receipts of activities claimed here
 // come to, and what a credit of theirs has cost.
 func (b *book) costPerCredit(cert Certified) []CreditCost {
-	counted := map[string]credit.Amount{}
+	counted, results := map[string]credit.Amount{}, b.results(cert.Cycle.ID)
 	for _, c := range b.claims {
 		if !c.Withdrawn && c.Cycle == cert.Cycle.ID {
-			if r, ok := b.statements[c.Cycle].Result(c.Ref()); ok {
+			if r, ok := results[c.Ref()]; ok {
 				ref := b.activities[c.Activity].Ref()
 				counted[ref] = counted[ref].Add(r.Counted)
 			}

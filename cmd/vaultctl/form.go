@@ -63,6 +63,9 @@ text that does not fit, is listed, and the program ends with 3.`,
 // smallFile reads a file whole, unless it is too large for a form.
 func smallFile(name string) ([]byte, error) {
 	info, err := os.Stat(name)
+	if err == nil && !info.Mode().IsRegular() { // a pipe would be waited for
+		err = fmt.Errorf("%s: it is no file; name a PDF, a workbook or a document", name)
+	}
 	if err == nil && info.Size() > mostForm {
 		err = fmt.Errorf("%s: it has %d bytes, and a form at most %d", name, info.Size(), mostForm)
 	}

@@ -15,13 +15,15 @@ import (
 
 func (a *app) indexCommand() *cobra.Command {
 	var out, on, cycle, language string
+	var without []string
 	c := &cobra.Command{
 		Use:   "index -o DIR",
 		Short: "write the index: every credit with its rule and its proof",
 		Long: `index writes index.html, index.pdf, index.csv, index.xlsx, index.json, SHA256SUMS and originals/, copies of
 the proofs. Links are relative and lead to file and page, so the folder can be handed
 over as it is. An index that lies in DIR already is replaced; anything else there is
-left alone, and refused. The folder holds personal data.`,
+left alone, and refused. The folder holds personal data: --without provider,number leaves
+out what is said of fields that nobody asked for. The originals stay as they came.`,
 		Example: "  vaultctl index -o ~/index",
 		Args:    a.args(cobra.NoArgs),
 		RunE: func(cmd *cobra.Command, _ []string) error {
@@ -37,17 +39,22 @@ left alone, and refused. The folder holds personal data.`,
 				if err != nil {
 					return err
 				}
-				if archive != nil && language == "en" {
+				if archive != nil && language == "en" && len(without) == 0 {
 					return a.archivedIndex(cmd, j, archive, out)
 				}
 				return a.writeIndex(cmd, j, out, func() (audit.Dossier, error) {
-					return a.dossierIn(cmd.Context(), j, archive, day, language)
+					d, err := a.dossierIn(cmd.Context(), j, archive, day, language)
+					if err != nil {
+						return d, err
+					}
+					return withoutFields(d, without)
 				})
 			})
 		},
 	}
 	cycleFlag(c, &cycle)
 	languageFlag(c, &language)
+	withoutFlag(c, &without)
 	c.Flags().StringVarP(&out, "output", "o", "", "the folder to write")
 	c.Flags().StringVar(&on, "on", "", "the day for which the figures hold, YYYY-MM-DD (else today)")
 	return c

@@ -64,8 +64,25 @@ func (f *packetFlags) add(c *cobra.Command, what string) {
 	c.Flags().IntVar(&f.sample, "sample", 0, "draw so many claims")
 	c.Flags().StringVar(&f.seed, "seed", "", "words with which the sample is drawn")
 	languageFlag(c, &f.language)
-	c.Flags().StringSliceVar(&f.without, "without", nil, "leave out what is said of these fields, as in provider,place,number")
+	withoutFlag(c, &f.without)
 	c.Flags().BoolVar(&f.leaveOut, "leave-out-unproven", false, "pack the others where claims have no proof")
+}
+
+// withoutFlag declares which fields are left out of what is handed over.
+func withoutFlag(c *cobra.Command, fields *[]string) {
+	c.Flags().StringSliceVar(fields, "without", nil, "leave out what is said of these fields, as in provider,place,number")
+}
+
+// withoutFields leaves fields out of a dossier.
+func withoutFields(d audit.Dossier, fields []string) (audit.Dossier, error) {
+	if len(fields) == 0 {
+		return d, nil
+	}
+	d, err := d.Without(fields)
+	if err != nil {
+		return d, fmt.Errorf("--without %w", err)
+	}
+	return d, nil
 }
 
 // check refuses flags that contradict each other.
@@ -222,10 +239,8 @@ func chosen(d audit.Dossier, f packetFlags) (audit.Dossier, error) {
 	if f.leaveOut {
 		d = d.WithoutUnproven()
 	}
-	if len(f.without) > 0 {
-		if d, err = d.Without(f.without); err != nil {
-			return d, fmt.Errorf("--without %w", err)
-		}
+	if d, err = withoutFields(d, f.without); err != nil {
+		return d, err
 	}
 	if len(d.Claims) == 0 {
 		return d, fmt.Errorf("there is no %s to pack; see vaultctl claims", strings.TrimSpace("claim "+map[bool]string{true: "with a proof"}[f.leaveOut]))

@@ -90,7 +90,7 @@ func (a *app) earlierHead(ctx context.Context, at string, f secretFlags) ([]byte
 	if err != nil {
 		return nil, err
 	}
-	return audit.HeadIn(ctx, at, secret)
+	return audit.HeadIn(ctx, at, secret, a.progressBytes("reading the earlier head"))
 }
 
 // verifyOther checks a packet or a backup.
