@@ -44,6 +44,9 @@ func (s *Store) Put(ctx context.Context, r io.Reader, size int64) (kept Kept, er
 		return Kept{}, onWriting("begin a copy into the evidence store", err)
 	}
 	defer func() { err = errors.Join(err, temp.discard()) }()
+	if err := stop.At(stop.TempMade); err != nil {
+		return Kept{}, err
+	}
 	kept, err = temp.fill(ctx, r, s.o.Largest)
 	if err != nil {
 		return Kept{}, err

@@ -176,7 +176,7 @@ func TestA01KilledAtEveryStep(t *testing.T) {
 	if err != nil || len(left) != 0 {
 		t.Fatalf("undisturbed, the drop folder holds %v, %v: want it emptied", left, err)
 	}
-	if !slices.Equal(stop.Points, slices.Compact(slices.Clone(stop.Points))) || len(stop.Points) < 13 {
+	if !slices.Equal(stop.Points, slices.Compact(slices.Clone(stop.Points))) || len(stop.Points) < 14 {
 		t.Fatalf("the list of stop points is not whole: %v", stop.Points)
 	}
 	for _, point := range stop.Points {

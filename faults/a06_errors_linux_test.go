@@ -58,8 +58,6 @@ func TestA06A08CallsThatFail(t *testing.T) {
 		{"fsync", "EIO", ""}, // also those of the store, of the head and of folders
 		{"renameat", "EIO", ""},
 		{"close", "EIO", ""},
-		{"write", "EIO", ""}, // of the temporary file, and of what is said
-		{"copy_file_range", "EIO", ""},
 	} {
 		t.Run(i.call+" "+i.error+" "+i.file, func(t *testing.T) {
 			provoked := 0
@@ -90,6 +88,58 @@ func TestA06A08CallsThatFail(t *testing.T) {
 			t.Logf("%d failures provoked", provoked)
 		})
 	}
+}
+
+// A8: each write to the temporary file fails. The drop file stays, nothing of it is kept, the
+// failure is said, and the next run takes it in.
+func TestA08WritesThatFail(t *testing.T) {
+	r := newRound(t)
+	flag, trace := filepath.Join(t.TempDir(), "waits"), filepath.Join(t.TempDir(), "trace")
+	cmd := exec.Command(program, "--vault", r.Dir, "--once", "--settle", "10ms")
+	cmd.Env = append(os.Environ(), "EVIDENCE_VAULT_STOP="+stop.TempMade+":wait", "EVIDENCE_VAULT_STOP_FILE="+flag)
+	var log bytes.Buffer
+	cmd.Stderr = &log
+	if err := cmd.Start(); err != nil {
+		t.Fatal(err)
+	}
+	appears(t, flag)
+	temporary, err := filepath.Glob(filepath.Join(r.Dir, "evidence", ".incoming-*"))
+	if err != nil || len(temporary) != 1 {
+		t.Fatal(temporary, err)
+	}
+	tracer := exec.Command("strace", "-f", "-o", trace, "-p", fmt.Sprint(cmd.Process.Pid), "-P", temporary[0],
+		"-e", "trace=write,pwrite64,copy_file_range,sendfile,splice", "-e", "inject=write,pwrite64,copy_file_range,sendfile,splice:error=EIO")
+	var attached lines
+	tracer.Stderr = &attached
+	if err := tracer.Start(); err != nil {
+		t.Fatal(err)
+	}
+	says(t, &attached, "attached", 1)
+	if err := os.Remove(flag); err != nil {
+		t.Fatal(err)
+	}
+	err = cmd.Wait()
+	if err := tracer.Wait(); err != nil {
+		t.Log("strace:", err) // it ends as the program did
+	}
+	if text, err := os.ReadFile(trace); err != nil || !bytes.Contains(text, []byte("(INJECTED)")) {
+		t.Fatalf("nothing was provoked: %v\n%s", err, text)
+	}
+	r.acknowledge(log.String())
+	if cmd.ProcessState.ExitCode() != 3 || !strings.Contains(log.String(), "input/output error") {
+		t.Errorf("exit %d, %v, want 3 and the reason\n%s", cmd.ProcessState.ExitCode(), err, log.String())
+	}
+	r.Restarted = true
+	r.look("the writes failed")
+	if left, err := os.ReadDir(r.Drop); err != nil || len(left) == 0 {
+		t.Errorf("the drop folder holds %v, %v, want the file that could not be written", left, err)
+	}
+	if left, err := filepath.Glob(filepath.Join(r.Dir, "evidence", ".incoming-*")); err != nil || len(left) != 0 {
+		t.Errorf("left behind: %v, %v", left, err)
+	}
+	r.once(0)
+	r.look("the writes failed, and did not again")
+	r.verify()
 }
 
 // A8: a disk that gives back something else than was written to it. The temporary file is

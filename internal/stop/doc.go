@@ -21,6 +21,7 @@ var ErrStopped = errors.New("stopped here by a test")
 // catalog are reached by every act, also by the commit of a reading.
 const (
 	Opened           = "opened"            // the drop file is open, nothing is read yet
+	TempMade         = "temp-made"         // the temporary file is there, and empty
 	Copied           = "copied"            // copied to a temporary file and hashed
 	TempSynced       = "temp-synced"       // the temporary file is on the disk
 	ReadBack         = "read-back"         // read back, and the hash agrees
@@ -64,5 +65,5 @@ var Moving = []string{Snapped, Packed, Unpacked, Rekeyed, Placed, Aside}
 
 // Points lists every stop point of taking in. Nobody writes to it. A name that is in
 // no list panics in [At] when the tag is set.
-var Points = []string{Opened, Copied, TempSynced, ReadBack, Renamed, FolderSynced,
+var Points = []string{Opened, TempMade, Copied, TempSynced, ReadBack, Renamed, FolderSynced,
 	Begun, Inserted, Committed, Signed, DropRemoved, Read, ReadingCommitted}
