@@ -3,6 +3,7 @@ package audit_test
 import (
 	"bytes"
 	"encoding/json"
+	"errors"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -43,8 +44,20 @@ func drawnCosts() audit.Costs {
 	}}
 }
 
-// An office program works every formula out anew; they come to what the report says.
+// An office program works every formula out anew; they come to what the report says, in every
+// language.
 func TestLibreOfficeRecalculatesTheCosts(t *testing.T) {
+	for tag, texts := range map[string]struct{ sums, receipts, head, state string }{
+		"en": {"Sums", "Receipts", "currency", "cost of an activity"}, "de": {"Summen", "Belege", "Währung", "Kosten einer Tätigkeit"},
+	} {
+		t.Run(tag, func(t *testing.T) { recalculatedCosts(t, tag, texts.sums, texts.receipts, texts.head, texts.state) })
+	}
+	if _, err := drawnCosts().In("xx"); !errors.Is(err, audit.ErrLanguage) {
+		t.Errorf("%v, want ErrLanguage", err)
+	}
+}
+
+func recalculatedCosts(t *testing.T, tag, sumsName, receiptsName, head, state string) {
 	dir, profile := t.TempDir(), t.TempDir()
 	if err := os.MkdirAll(filepath.Join(profile, "user"), 0o700); err != nil {
 		t.Fatal(err)
@@ -52,7 +65,10 @@ func TestLibreOfficeRecalculatesTheCosts(t *testing.T) {
 	if err := os.WriteFile(filepath.Join(profile, "user", "registrymodifications.xcu"), []byte(recalculateAlways), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	c := drawnCosts()
+	c, err := drawnCosts().In(tag)
+	if err != nil {
+		t.Fatal(err)
+	}
 	var book bytes.Buffer
 	if err := c.WriteSheet(&book); err != nil {
 		t.Fatal(err)
@@ -66,7 +82,10 @@ func TestLibreOfficeRecalculatesTheCosts(t *testing.T) {
 	if err != nil {
 		t.Fatalf("soffice: %v\n%s", err, out)
 	}
-	sums := cells(t, filepath.Join(dir, "costs-Sums.csv"))
+	sums := cells(t, filepath.Join(dir, "costs-"+sumsName+".csv"))
+	if sums[3][0] != head {
+		t.Errorf("heads %q, want %q", sums[3], head)
+	}
 	want := map[string][]string{"EUR": {"420.1", "-20.05", "400.05", "0"}, "GBP": {"179.95", "0", "179.95", "80"}}
 	for i, s := range c.Sums {
 		row := sums[4+i]
@@ -82,8 +101,8 @@ func TestLibreOfficeRecalculatesTheCosts(t *testing.T) {
 			t.Errorf("category %q, want %+v, for one %v", row, k, k.PerCredit)
 		}
 	}
-	receipts := cells(t, filepath.Join(dir, "costs-Receipts.csv"))
-	if row := receipts[1]; row[1] != "2026-02-20" || row[3] != "=1+1" || row[10] != "=cmd|x" || !near(row[4], credit.MustAmount("120.1")) {
+	receipts := cells(t, filepath.Join(dir, "costs-"+receiptsName+".csv"))
+	if row := receipts[1]; row[1] != "2026-02-20" || row[3] != "=1+1" || row[10] != "=cmd|x" || row[9] != state || !near(row[4], credit.MustAmount("120.1")) {
 		t.Errorf("receipt %q", row)
 	}
 }

@@ -94,8 +94,11 @@ func (s Sheet) column(name string, last int) string {
 
 // quoted is the name of the sheet of the claims in a formula.
 func (s Sheet) quoted() string {
-	return "'" + strings.ReplaceAll(s.say("sheet claims"), "'", "''") + "'"
+	return quotedSheet(s.say("sheet claims"))
 }
+
+// quotedSheet is the name of a sheet in a formula.
+func quotedSheet(name string) string { return "'" + strings.ReplaceAll(name, "'", "''") + "'" }
 
 // claims fills the sheet of the claims and returns the number of its last row.
 func (s Sheet) claims(g *grid) int {

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"errors"
+	"fmt"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -13,7 +14,7 @@ import (
 )
 
 func (a *app) costsCommand() *cobra.Command {
-	var table, sheet string
+	var table, sheet, language string
 	c := &cobra.Command{
 		Use:   "costs",
 		Short: "add up what was paid: by activity, category, currency and credit",
@@ -22,7 +23,8 @@ cost, each category, and a credit that counts; what was paid back; and what was 
 for something that has no certificate yet.
 
 For a tax adviser or an employer, --csv writes a table with a line for each receipt, and
---sheet a workbook whose sums are formulas over the receipts. An activity claimed in two
+--sheet a workbook whose sums are formulas over the receipts, in the language of
+--language. An activity claimed in two
 categories is a cost in both, and once in the sums by currency.`,
 		Example: "  vaultctl costs\n  vaultctl costs --csv costs.csv --sheet costs.xlsx\n  vaultctl costs --json",
 		Args:    a.args(cobra.NoArgs),
@@ -33,7 +35,7 @@ categories is a cost in both, and once in the sums by currency.`,
 					return err
 				}
 				if table+sheet != "" {
-					return a.writeCosts(cmd.Context(), j, r, table, sheet)
+					return a.writeCosts(cmd.Context(), j, r, table, sheet, language)
 				}
 				if a.json {
 					return a.printJSON(r)
@@ -43,6 +45,7 @@ categories is a cost in both, and once in the sums by currency.`,
 			})
 		},
 	}
+	languageFlag(c, &language)
 	c.Flags().StringVar(&table, "csv", "", "write a table, one line for each receipt, instead of printing")
 	c.Flags().StringVar(&sheet, "sheet", "", "write a workbook (.xlsx) whose sums recompute, instead of printing")
 	return c
@@ -50,12 +53,15 @@ categories is a cost in both, and once in the sums by currency.`,
 
 // writeCosts writes the table, the workbook or both. Both are made before the first is
 // written.
-func (a *app) writeCosts(ctx context.Context, j *journal.Journal, r journal.CostReport, table, sheet string) error {
+func (a *app) writeCosts(ctx context.Context, j *journal.Journal, r journal.CostReport, table, sheet, language string) error {
 	holder, err := j.Catalog().Holder(ctx)
 	if err != nil {
 		return err
 	}
-	c := audit.Costs{Holder: holder.Name, On: j.Today(), CostReport: r}
+	c, err := audit.Costs{Holder: holder.Name, On: j.Today(), CostReport: r}.In(language)
+	if err != nil {
+		return usagef("--language %v", err)
+	}
 	var lines, book bytes.Buffer
 	if err := errors.Join(c.WriteCSV(&lines), c.WriteSheet(&book)); err != nil {
 		return err
@@ -109,14 +115,7 @@ func (a *app) printCosts(r journal.CostReport) {
 		a.printf("\n")
 		a.table([]column{{head: "category"}, number("paid"), number("counted"), number("for one credit")}, rows)
 	}
-	if len(r.Open) > 0 {
-		var rows [][]string
-		for _, o := range r.Open {
-			rows = append(rows, []string{o.ID, o.Date.String(), o.Total, o.Provider, o.Title})
-		}
-		a.printf("\nPaid, and no certificate yet (vaultctl receipts letter %s writes the letter)\n", r.Open[0].ID)
-		a.table([]column{{head: "receipt"}, {head: "date"}, number("paid"), {head: "provider", most: 32}, {head: "for", most: 40}}, rows)
-	}
+	a.printOpenCosts(r.Open)
 	a.printf("\nIn all")
 	for i, s := range r.Sums {
 		if i > 0 {
@@ -132,6 +131,27 @@ func (a *app) printCosts(r journal.CostReport) {
 		if c.PerCredit != nil {
 			a.printf("A credit that counts has cost %s %s: %s %s for %s.\n", about(*c.PerCredit), c.Currency, c.Paid, c.Currency, c.Credits)
 		}
+	}
+}
+
+// printOpenCosts prints the receipts that no activity belongs to yet, with what is to be done
+// about each.
+func (a *app) printOpenCosts(open []journal.Receipt) {
+	if len(open) == 0 {
+		return
+	}
+	var rows [][]string
+	letter := ""
+	for _, o := range open {
+		rows = append(rows, []string{o.ID, o.Date.String(), o.Total, o.Provider, o.Title})
+		if letter == "" && len(o.Proposal) == 0 {
+			letter = fmt.Sprintf(" (vaultctl receipts letter %s writes the letter)", o.ID)
+		}
+	}
+	a.printf("\nPaid, and no certificate yet%s\n", letter)
+	a.table([]column{{head: "receipt"}, {head: "date"}, {head: "paid", number: true}, {head: "provider", most: 32}, {head: "for", most: 40}}, rows)
+	for _, o := range open {
+		a.printCostProposal(o)
 	}
 }
 

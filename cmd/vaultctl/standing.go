@@ -228,9 +228,14 @@ func (a *app) printReceipts(list []journal.Receipt) {
 	}
 	a.table([]column{{head: "receipt"}, {head: "date"}, {head: "total", number: true}, {head: "provider", most: 32}, {head: "for", most: 36}, {head: "", most: 48}}, rows)
 	for _, r := range list {
-		for _, m := range r.Proposal {
-			a.printf("\n%s may be the cost of %s (%s): vaultctl confirm %s --cost-of %s\n", r.ID, m.Activity, safe(m.Title), r.ID, m.Activity)
-			break
-		}
+		a.printCostProposal(r)
+	}
+}
+
+// printCostProposal names the activity that a receipt most likely is the cost of.
+func (a *app) printCostProposal(r journal.Receipt) {
+	if len(r.Proposal) > 0 {
+		m := r.Proposal[0]
+		a.printf("\n%s may be the cost of %s (%s): vaultctl confirm %s --cost-of %s\n", r.ID, m.Activity, safe(m.Title), r.ID, m.Activity)
 	}
 }
