@@ -17,6 +17,8 @@ type guess struct {
 	score int
 	why   string
 	sure  bool // what speaks for it is enough to be certain, if nothing speaks against it
+
+	backed bool // another sign gives the same, from another place
 }
 
 // best returns guesses by score, equal texts counted once; where two places give
@@ -32,6 +34,7 @@ func best(list []guess) []guess {
 		}
 		out[k].score += min(8, max(g.score, 0)/8)
 		out[k].sure = out[k].sure || g.sure
+		out[k].backs(g)
 	}
 	slices.SortStableFunc(out, func(a, b guess) int { return b.score - a.score })
 	return out

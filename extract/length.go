@@ -103,7 +103,7 @@ func (l *look) findDuration() {
 	}
 	top.score = l.lengthScore(top, stated[1:])
 	v := l.value(top.guess)
-	v.Certain = top.sure && len(rivals) == 1 && l.legibleLength(top, stated[1:], v.Place) && v.Score >= leastScore[paper.FieldDuration]
+	v.Certain = top.sure && len(rivals) == 1 && !l.aloneLength(top, stated[1:]) && l.legibleLength(top, stated[1:], v.Place) && v.Score >= leastScore[paper.FieldDuration]
 	if !v.Certain {
 		text := fmt.Sprintf("Did this take %s? The paper does not say it for sure.", spoken(top.minutes))
 		if len(rivals) > 1 {
@@ -112,6 +112,14 @@ func (l *look) findDuration() {
 		l.question(paper.FieldDuration, &v, rivals, text)
 	}
 	l.out.Values[paper.FieldDuration] = v
+}
+
+// aloneLength reports a length that rests on one sign that is not proven: nothing at another
+// place of the paper comes to the same.
+func (l *look) aloneLength(top timed, others []timed) bool {
+	return top.alone(paper.FieldDuration) && !slices.ContainsFunc(others, func(t timed) bool {
+		return len(t.open) == 0 && t.minutes == top.minutes && t.why != top.why
+	})
 }
 
 // legibleLength reports that a length can be read beyond doubt, or that another way to

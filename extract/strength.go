@@ -43,6 +43,9 @@ func (l *look) oddTitle(text string) bool {
 	if strings.Count(text, "‘") != strings.Count(text, "’") && strings.ContainsAny(text, ".:") && strings.Contains(text, "’ ") {
 		return true
 	}
+	if l.hasSum(text) || strings.ContainsAny(text, "@›") {
+		return true
+	}
 	return len(find.Dates(text, l.langs)) > 0 && len(strings.Fields(text)) > 4 ||
 		strings.ContainsAny(text, "0123456789") && len(find.Durations(text, l.langs)) > 0
 }

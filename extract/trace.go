@@ -116,8 +116,14 @@ func (l *look) doubts(f paper.Field, top guess, rivals []guess, v paper.Value) [
 	if len(rivals) > 1 {
 		out = append(out, "another value comes near it")
 	}
-	if l.cutOff(top) {
+	if top.alone(f) {
+		out = append(out, "its sign alone was wrong too often on papers that nobody had looked at")
+	}
+	if l.cutOff(top) || halfOf(top.text) {
 		out = append(out, "it seems cut off, or misread")
+	}
+	if f == paper.FieldProvider && l.oddBody(top.text) {
+		out = append(out, "it is hardly the name of a body")
 	}
 	if f == paper.FieldTitle && l.oddTitle(top.text) {
 		out = append(out, "it is hardly a title alone")

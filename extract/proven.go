@@ -1,0 +1,49 @@
+package extract
+
+import (
+	"slices"
+	"strings"
+
+	"evidencevault/extract/find"
+	"evidencevault/extract/paper"
+)
+
+// unproven are the signs that were wrong on more than one of ten papers at the first
+// reading, before anybody had looked at them (docs/reading.md): by itself none makes a
+// value certain.
+var unproven = map[paper.Field][]string{
+	paper.FieldTitle:    {"it is the one thing in the list", "the sentence says so", "the sentence names it", "it names a kind of member"},
+	paper.FieldProvider: {"an address stands beneath it", "the message came from it"},
+	paper.FieldDuration: {"the clock times give it", "it is the planned time", "the sessions add up to it"},
+}
+
+// alone reports a guess that rests on one sign that is not proven: nothing at another place
+// of the paper says the same.
+func (g guess) alone(f paper.Field) bool {
+	return !g.backed && slices.Contains(unproven[f], g.why)
+}
+
+// backs notes that another sign gives the same value, from another place.
+func (g *guess) backs(o guess) {
+	g.backed = g.backed || o.backed || o.why != g.why && o.at.passage != g.at.passage
+}
+
+// oddBody reports what is hardly the name of a body: a sum, a day, a path through pages.
+func (l *look) oddBody(text string) bool {
+	if strings.ContainsAny(text, "›»→|@") || len(find.Dates(text, l.langs)) > 0 && len(strings.Fields(text)) < 5 {
+		return true
+	}
+	return l.hasSum(text)
+}
+
+// hasSum reports an amount of money with its currency.
+func (l *look) hasSum(text string) bool {
+	return slices.ContainsFunc(find.Amounts(text, l.langs), func(a find.Amount) bool { return a.Sign != "" })
+}
+
+// halfOf reports a text in which a bracket or a quotation mark has no second half.
+func halfOf(text string) bool {
+	return strings.Count(text, "(") != strings.Count(text, ")") || strings.Count(text, "[") != strings.Count(text, "]") ||
+		strings.Count(text, `"`)%2 == 1 || strings.Count(text, "«") != strings.Count(text, "»") ||
+		strings.Contains(text, "”") && !strings.ContainsAny(text, "“„") || strings.Contains(text, "„") && !strings.ContainsAny(text, "“”\"")
+}
