@@ -3,24 +3,34 @@ package extract
 import (
 	"slices"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"evidencevault/extract/find"
 	"evidencevault/extract/paper"
 )
 
+// onlyThing is the sign of a title that stands alone in a list of what is paid for.
+const onlyThing = "it is the one thing in the list"
+
 // unproven are the signs that were wrong on more than one of ten papers at the first
 // reading, before anybody had looked at them (docs/reading.md): by itself none makes a
 // value certain.
 var unproven = map[paper.Field][]string{
-	paper.FieldTitle:    {"it is the one thing in the list", "the sentence says so", "the sentence names it", "it names a kind of member"},
+	paper.FieldTitle:    {onlyThing, "the sentence says so", "the sentence names it", "it names a kind of member"},
 	paper.FieldProvider: {"an address stands beneath it", "the message came from it"},
 	paper.FieldDuration: {"the clock times give it", "it is the planned time", "the sessions add up to it"},
 }
 
 // alone reports a guess that rests on one sign that is not proven: nothing at another place
-// of the paper says the same.
+// of the paper says the same. Of the only thing in a list of what is paid for, the sign is
+// proven where it looks like a name.
 func (g guess) alone(f paper.Field) bool {
-	return !g.backed && slices.Contains(unproven[f], g.why)
+	if g.backed || !slices.Contains(unproven[f], g.why) {
+		return false
+	}
+	first, _ := utf8.DecodeRuneInString(g.text)
+	return g.why != onlyThing || !unicode.IsUpper(first) || len(strings.Fields(g.text)) < 3
 }
 
 // backs notes that another sign gives the same value, from another place.

@@ -231,7 +231,7 @@ func (l *look) paidFor() []guess {
 			if len(row[k]) == 0 || (chargeLine.MatchString(fold(text)) || extraLine.MatchString(fold(text))) && !quotesRE.MatchString(text) || text == "" {
 				continue
 			}
-			g := guess{text: text, at: l.whole(row[k][0]), score: 86, why: "it is the one thing in the list", sure: len(strings.Fields(text)) > 1 || len(t.lines) == 1}
+			g := guess{text: text, at: l.whole(row[k][0]), score: 86, why: onlyThing, sure: len(strings.Fields(text)) > 1 || len(t.lines) == 1}
 			if len(row[k]) > 1 {
 				last := l.whole(row[k][len(row[k])-1])
 				if last.passage == g.at.passage {
@@ -356,7 +356,7 @@ func (l *look) charges() (items []guess, several bool) {
 			continue
 		}
 		sum = sum.Add(price)
-		g := l.core(guess{text: text, at: a.within(0, len(text)), score: 86, why: "it is the one thing in the list", sure: len(strings.Fields(text)) > 1})
+		g := l.core(guess{text: text, at: a.within(0, len(text)), score: 86, why: onlyThing, sure: len(strings.Fields(text)) > 1})
 		if price.Cmp(dearest) > 0 {
 			dearest = price
 		}
