@@ -2,6 +2,7 @@ package extract
 
 import (
 	"slices"
+	"time"
 
 	"evidencevault/credit"
 	"evidencevault/extract/find"
@@ -15,6 +16,10 @@ type pick struct {
 	sure bool
 	why  string
 	week bool
+
+	clash   bool         // a weekday stands with it that is another day's
+	single  bool         // of one day: weekday is known
+	weekday time.Weekday // see clash
 
 	score int // of 100; 0 means what is usual for a day
 }
@@ -44,7 +49,7 @@ func starts(d day) pick { return picked(d, func(s find.Stretch) credit.Date { re
 func ends(d day) pick   { return picked(d, func(s find.Stretch) credit.Date { return s.End }) }
 
 func picked(d day, of func(find.Stretch) credit.Date) pick {
-	p := pick{at: d.at, sure: d.sure, week: d.week, score: d.score()}
+	p := pick{at: d.at, sure: d.sure, week: d.week, score: d.score(), clash: d.clash, single: d.single, weekday: d.weekday}
 	for _, s := range d.spans {
 		if day := of(s); !day.IsZero() && !slices.Contains(p.days, day) {
 			p.days = append(p.days, day)
@@ -328,14 +333,8 @@ func (l *look) issueDate(start, end *pick) *pick {
 	if l.kind == paper.NotEvidence {
 		return nil
 	}
-	if l.doc.Mail != nil && l.isMessage() {
-		d, err := credit.ParseDate(head(l.doc.Mail.Date, 10))
-		if f := find.Dates(l.doc.Mail.Date, l.langs); err != nil && len(f) == 1 && len(f[0].Days()) == 1 {
-			d, err = f[0].Days()[0], nil // as somebody typed it
-		}
-		if err == nil && len(l.passages) > 0 {
-			return &pick{days: []credit.Date{d}, at: at{0, find.Span{}}, sure: true, why: "the message was sent that day"}
-		}
+	if d, ok := l.sentOn(); ok && len(l.passages) > 0 {
+		return &pick{days: []credit.Date{d}, at: at{0, find.Span{}}, sure: true, why: "the message was sent that day"}
 	}
 	var found []pick
 	for _, d := range l.daysOf(isIssue) {
@@ -375,6 +374,18 @@ func (l *look) issueDate(start, end *pick) *pick {
 		}
 	}
 	return &p
+}
+
+// sentOn returns the day on which a message was sent, where it is the paper itself.
+func (l *look) sentOn() (credit.Date, bool) {
+	if l.doc.Mail == nil || !l.isMessage() {
+		return credit.Date{}, false
+	}
+	d, err := credit.ParseDate(head(l.doc.Mail.Date, 10))
+	if f := find.Dates(l.doc.Mail.Date, l.langs); err != nil && len(f) == 1 && len(f[0].Days()) == 1 {
+		return f[0].Days()[0], true // as somebody typed it
+	}
+	return d, err == nil
 }
 
 // freeDay takes a day on a line of its own, or a bare "Date:", that is not the event's.

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 	"unicode"
 	"unicode/utf8"
 
@@ -33,6 +34,7 @@ type look struct {
 	closing closing
 	quotes  int                     // how many texts stand in quotation marks
 	noted   map[paper.Field][]guess // what each field could have been, for the trace
+	dayAt   map[paper.Field]guess   // the days that were put into the reading, with their places
 }
 
 // A day is a day or a span of days in the text, with what it is said to be.
@@ -46,9 +48,11 @@ type day struct {
 	week    bool
 	numeric bool
 	lack    find.Lack
-	alone   bool // nothing else stands in its passage but a place
-	weak    bool // taken for the day of issue only because it stands alone
-	lone    bool // a small word stands before it and no place: "le 18 mai 2026."
+	alone   bool         // nothing else stands in its passage but a place
+	weak    bool         // taken for the day of issue only because it stands alone
+	lone    bool         // a small word stands before it and no place: "le 18 mai 2026."
+	clash   bool         // a weekday stands with it, and is that of none of its readings
+	weekday time.Weekday // that weekday, where it is one day; see clash
 	label   string
 }
 
@@ -81,7 +85,7 @@ type sumHit struct {
 
 // newLook collects what the finders find.
 func newLook(doc page.Document, pages []page.Page, h Hints) *look {
-	l := &look{sheet: newSheet(doc, pages), doc: doc, hints: h}
+	l := &look{sheet: newSheet(doc, pages), doc: doc, hints: h, dayAt: map[paper.Field]guess{}}
 	for i, p := range l.passages {
 		l.folded = append(l.folded, fold(p.text))
 		l.collectDays(i, p.text)
@@ -117,7 +121,8 @@ func (l *look) collectDays(passage int, text string) {
 	joined := len(found)
 	for _, r := range ranges {
 		if r.Lack != find.NoYear && len(r.Readings) > 0 {
-			found = append(found, day{at: at{passage, r.Span}, spans: r.Readings, open: r.Open, week: r.Week, numeric: r.Form == find.Numeric, lack: r.Lack})
+			found = append(found, day{at: at{passage, r.Span}, spans: r.Readings, open: r.Open, week: r.Week, numeric: r.Form == find.Numeric, lack: r.Lack,
+				clash: r.Weekday && !r.Open && !r.Week && r.Lack == find.Whole && !slices.ContainsFunc(r.Readings, func(s find.Stretch) bool { return s.Weekday })})
 		}
 	}
 	for _, f := range dates {
@@ -127,7 +132,8 @@ func (l *look) collectDays(passage int, text string) {
 		if f.Form == find.Relative || slices.ContainsFunc(ranges, func(r find.Range) bool { return r.Overlaps(f.Span) }) {
 			continue
 		}
-		d := day{at: at{passage, f.Span}, single: true, numeric: f.Form == find.Numeric, lack: f.Lack}
+		d := day{at: at{passage, f.Span}, single: true, numeric: f.Form == find.Numeric, lack: f.Lack, weekday: f.Weekday,
+			clash: f.HasWeekday && f.Lack == find.Whole && !slices.ContainsFunc(f.Readings, func(r find.Reading) bool { return r.Weekday })}
 		for _, r := range f.Readings {
 			if r.Year != 0 {
 				d.spans = append(d.spans, find.Stretch{Start: r.First(), End: r.Last(), From: r, To: r, Order: r.Order, Weekday: r.Weekday && f.HasWeekday})

@@ -160,6 +160,9 @@ func (l *look) inSequence(o find.Order) bool {
 			start, end = s.Start, s.End
 		}
 	}
+	if sent, ok := l.sentOn(); ok && issue.IsZero() && l.certifies() {
+		issue = sent // what it says that somebody did was done by then
+	}
 	if len(l.sums) > 0 && !l.certifies() {
 		issue = credit.Date{} // an invoice may come before the event or after it
 	}

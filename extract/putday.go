@@ -2,6 +2,7 @@ package extract
 
 import (
 	"fmt"
+	"time"
 
 	"evidencevault/credit"
 	"evidencevault/extract/paper"
@@ -18,6 +19,7 @@ func (l *look) putDay(f paper.Field, p *pick, ask string) {
 	}
 	v := l.value(g)
 	l.noteDay(f, p)
+	g.why = l.whyDay(p)
 	switch {
 	case len(p.days) > 1 && p.why == "":
 		var rivals []guess
@@ -31,30 +33,67 @@ func (l *look) putDay(f paper.Field, p *pick, ask string) {
 			rivals = append(rivals, guess{text: d.String(), at: p.at, why: p.why})
 		}
 		l.question(f, &v, rivals, fmt.Sprintf("%s: %s? The paper gives several days.", ask, orList(rivals, func(g guess) string { return g.text })))
+	case p.clash:
+		l.askWeekday(f, &v, p, g, ask)
 	case p.week:
-		rivals := []guess{g}
-		if f == paper.FieldEnd {
-			first := p.days[0]
-			rivals = nil
-			for first.Weekday() != 1 {
-				first = first.AddDays(-1)
-			}
-			for _, n := range []int{4, 5, 6} {
-				rivals = append(rivals, guess{text: first.AddDays(n).String(), at: p.at, why: "it lies in that week"})
-			}
-		}
-		l.question(f, &v, rivals, fmt.Sprintf("%s? The paper only says %s.", ask, quoted(v.Place.Quote)))
+		l.askWeek(f, &v, p, g, ask)
 	case !p.sure || v.Score < leastScore[f] || !l.legible(p.at, v.Place):
 		l.question(f, &v, []guess{g}, fmt.Sprintf("%s: on %s? The paper does not say for certain what that day is.", ask, longDay(p.days[0])))
 	default:
 		v.Certain = true
 	}
 	l.out.Values[f] = v
+	l.dayAt[f] = g
+}
+
+// askWeekday asks about a day with which another day's weekday stands.
+func (l *look) askWeekday(f paper.Field, v *paper.Value, p *pick, g guess, ask string) {
+	rivals := []guess{g}
+	if p.single {
+		rivals = append(rivals, guess{text: nearestWeekday(p.days[0], p.weekday).String(), at: p.at, why: "it is that weekday"})
+	}
+	l.question(f, v, rivals, fmt.Sprintf("%s: on %s? The weekday that the paper gives with it is another day's.", ask, orList(rivals, func(g guess) string { return asLongDay(g.text) })))
+}
+
+// askWeek asks about the first or last day of what was held in a week.
+func (l *look) askWeek(f paper.Field, v *paper.Value, p *pick, g guess, ask string) {
+	rivals := []guess{g}
+	if f == paper.FieldEnd {
+		first := p.days[0]
+		rivals = nil
+		for first.Weekday() != time.Monday {
+			first = first.AddDays(-1)
+		}
+		for _, n := range []int{4, 5, 6} {
+			rivals = append(rivals, guess{text: first.AddDays(n).String(), at: p.at, why: "it lies in that week"})
+		}
+	}
+	l.question(f, v, rivals, fmt.Sprintf("%s? The paper only says %s.", ask, quoted(v.Place.Quote)))
 }
 
 func longDay(d credit.Date) string {
 	y, m, day := d.YMD()
 	return fmt.Sprintf("%d %s %d", day, m, y)
+}
+
+// nearestWeekday returns the day nearest to d that is a w.
+func nearestWeekday(d credit.Date, w time.Weekday) credit.Date {
+	for n := 1; n < 4; n++ {
+		for _, o := range []credit.Date{d.AddDays(-n), d.AddDays(n)} {
+			if o.Weekday() == w {
+				return o
+			}
+		}
+	}
+	return d
+}
+
+func asLongDay(text string) string {
+	d, err := credit.ParseDate(text)
+	if err != nil {
+		return text
+	}
+	return longDay(d)
 }
 
 func ofMonth(text string) string {
@@ -93,7 +132,9 @@ func (l *look) checkSequence() {
 	doubt := func(f paper.Field, text string) {
 		v := l.out.Values[f]
 		if v.Certain {
-			l.question(f, &v, []guess{{text: v.Text, why: "it is printed"}}, text)
+			g := l.dayAt[f]
+			g.text = v.Text
+			l.question(f, &v, []guess{g}, text)
 			l.out.Values[f] = v
 		}
 	}

@@ -59,3 +59,62 @@ func TestPapersOfOneFile(t *testing.T) {
 		t.Errorf("with its invoice behind: issued %s, title %q; want the certificate's own", issue, title)
 	}
 }
+
+// TestWhatIsStapledBehind: the figures of a programme do not pass for the certificate's;
+// what only another page says, which names nobody, is asked about.
+func TestWhatIsStapledBehind(t *testing.T) {
+	const programme = "# Programme\nSeminar week, 14 to 16 April 2026\n09:00 - 17:00 Thread gauges\nTotal 24 hours\n2.4 CEU\nIssued 1 January 2026"
+	const contents = "# What was covered\nGauges and their wear\nTotal 24 hours\nGrouped by thread"
+	tests := []struct {
+		name, behind, minutes, why string
+		asked                      bool
+	}{
+		{"programme", programme, "", "it is the event's, not the person's", false},
+		{"programme in German", strings.Replace(programme, "Programme", "Ablauf des Seminars", 1), "", "likewise", false},
+		{"contents", contents, "1440", "it may be the certificate's overleaf", true},
+		{"second page", "Page 2 of 2\nContact time: 6 hours", "360", "it is the certificate's own", false},
+		{"letter that goes on", "and the contact time was 6 hours in all, as Corina Dunnrigg wished.", "360", "it is the certificate's own", false},
+	}
+	for _, tt := range tests {
+		got := extract.Understand(pagesOf(forDunn, tt.behind), extract.Hints{})
+		r := got[0]
+		v := r.Values[paper.FieldDuration]
+		_, asked := r.Question(paper.FieldDuration)
+		if len(got) != 1 || r.To != 2 || v.Text != tt.minutes || asked != tt.asked || v.Certain == tt.asked && tt.minutes != "" {
+			t.Errorf("%s: %d papers, pages to %d, %q minutes, certain %v, asked %v; want %q, asked %v: %s", tt.name, len(got), r.To, v.Text, v.Certain, asked, tt.minutes, tt.asked, tt.why)
+		}
+		for f, want := range map[paper.Field]string{paper.FieldStart: "2026-03-03", paper.FieldEnd: "2026-03-03", paper.FieldIssue: "2026-03-05", paper.FieldCredits: ""} {
+			if v := r.Values[f]; v.Text != want || want != "" && !v.Certain {
+				t.Errorf("%s: %s is %q, certain %v; want the certificate's own %q", tt.name, f, v.Text, v.Certain, want)
+			}
+		}
+	}
+}
+
+// TestDoubtfulCutsAreAsked: where a page may begin a paper or not, the person is asked.
+func TestDoubtfulCutsAreAsked(t *testing.T) {
+	tests := []struct {
+		name   string
+		texts  []string
+		papers int
+		ask    string // of the last paper; "" if it is clear where it is cut
+	}{
+		{"no heading", []string{forDunn, "Corina Dunnrigg attended the seminar Ring Gauges on 4 March 2026."}, 2, "Is this a paper of its own? Page 2 has no heading"},
+		{"heading without a name", []string{forDunn, "Certificate\nRing Gauges, 4 March 2026\nQuillmere"}, 1, "Is this one paper? Page 2 has a heading of its own"},
+		{"somebody else", []string{forDunn, "Notes\nTamora Ashbeck was also there, on 4 March 2026, 6 hours"}, 1, "Is this one paper? Page 2 names somebody else, Tamora Ashbeck"},
+		{"own heading and name", []string{forDunn, forAsh}, 2, ""},
+		{"invoice behind", []string{forDunn, dunnDue}, 1, ""},
+	}
+	for _, tt := range tests {
+		got := extract.Understand(pagesOf(tt.texts...), extract.Hints{})
+		r := got[len(got)-1]
+		q, asked := r.Question(paper.FieldKind)
+		if len(got) != tt.papers || asked != (tt.ask != "") || !strings.HasPrefix(q.Text, tt.ask) || r.Values[paper.FieldKind].Certain == asked {
+			t.Errorf("%s: %d papers, %q; want %d, %q", tt.name, len(got), q.Text, tt.papers, tt.ask)
+		}
+		one := extract.Understand(pagesOf(tt.texts...), extract.Hints{Pages: [2]int{r.From, r.To}})[0]
+		if q, _ := one.Question(paper.FieldKind); strings.HasPrefix(q.Text, "Is this ") {
+			t.Errorf("%s: once it was cut or joined by a person it is asked again: %q", tt.name, q.Text)
+		}
+	}
+}

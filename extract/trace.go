@@ -92,19 +92,22 @@ func (l *look) note(f paper.Field, list ...guess) {
 // noteDay notes each day that a field may have, with what the paper says that it is.
 func (l *look) noteDay(f paper.Field, p *pick) {
 	for _, one := range p.days {
-		g := guess{text: one.String(), at: p.at, score: 80, why: p.why, sure: p.sure}
-		k := slices.IndexFunc(l.days, func(d day) bool { return d.at == p.at })
-		switch {
-		case g.why != "":
-		case k >= 0 && l.days[k].label != "":
-			g.why = "it stands with the label " + quoted(l.days[k].label)
-		case k >= 0 && l.days[k].role != noRole:
-			g.why = "the words around it say: " + string(l.days[k].role)
-		default:
-			g.why = "it is the day that is left"
-		}
-		l.note(f, g)
+		l.note(f, guess{text: one.String(), at: p.at, score: 80, why: l.whyDay(p), sure: p.sure})
 	}
+}
+
+// whyDay says what speaks for a day.
+func (l *look) whyDay(p *pick) string {
+	k := slices.IndexFunc(l.days, func(d day) bool { return d.at == p.at })
+	switch {
+	case p.why != "":
+		return p.why
+	case k >= 0 && l.days[k].label != "":
+		return "it stands with the label " + quoted(l.days[k].label)
+	case k >= 0 && l.days[k].role != noRole:
+		return "the words around it say: " + string(l.days[k].role)
+	}
+	return "it is the day that is left"
 }
 
 // doubts says what keeps the heaviest of the guesses from being certain; none if it is.

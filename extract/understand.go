@@ -69,7 +69,9 @@ func understand(doc page.Document, h Hints) []paper.Reading {
 	}
 	var out []paper.Reading
 	for _, part := range papersIn(doc, h) {
-		out = append(out, understandPaper(doc, part, h))
+		r := understandPaper(doc, part.pages, h)
+		askCut(&r, part.doubt)
+		out = append(out, r)
 	}
 	if doc.Unread > 0 && doc.Type == "pdf" && len(doc.Pages) > 0 {
 		out[0].From = 1
@@ -143,13 +145,36 @@ func (l *look) isMessage() bool { return l.doc.Type == "eml" }
 func understandPaper(doc page.Document, pages []page.Page, h Hints) paper.Reading {
 	last := pages[len(pages)-1].Number
 	pages, cut := within(pages, mostOfOne)
-	r := understandPages(doc, front(doc, pages, h), h)
+	proof, rest := front(doc, pages, h)
+	r := understandPages(doc, proof, h)
+	if rest {
+		askRest(&r, understandPages(doc, pages, h), proof[len(proof)-1].Number)
+	}
 	r.To = max(pages[len(pages)-1].Number, 1)
 	if cut {
 		r.To = max(last, 1)
 		doubt(&r, "only its beginning was read")
 	}
 	return r
+}
+
+// askRest takes over what only the pages behind the last one that proves something say,
+// as open questions.
+func askRest(r *paper.Reading, all paper.Reading, last int) {
+	for _, f := range paper.Fields() {
+		v, found := all.Values[f]
+		if _, has := r.Values[f]; has || !found || v.Text == "" || v.Place.Page <= last {
+			continue
+		}
+		if _, asked := r.Question(f); asked {
+			continue
+		}
+		v.Certain = false
+		v.Candidates = []paper.Candidate{{Text: v.Text, Why: v.Why, Place: v.Place}}
+		r.Values[f] = v
+		r.Questions = append(r.Questions, paper.Question{Field: f, Candidates: v.Candidates,
+			Text: fmt.Sprintf("Does %s hold for this paper? It stands on page %d, which does not speak of the person.", quoted(v.Place.Quote), v.Place.Page)})
+	}
 }
 
 func understandPages(doc page.Document, pages []page.Page, h Hints) paper.Reading {

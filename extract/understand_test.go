@@ -268,3 +268,79 @@ func TestPlaceIsOnThePage(t *testing.T) {
 		}
 	}
 }
+
+// TestDaysThatContradict: where days contradict a weekday, each other or the day a message
+// was sent, nobody is told a day for certain; where they settle an order, they do.
+func TestDaysThatContradict(t *testing.T) {
+	tests := []struct {
+		name  string
+		lines []string
+		want  map[paper.Field]string // the candidates that are asked about; one with a mark is certain
+	}{
+		{"another weekday", with("Date of course: 1 July 2026", "Date of course: Monday, 1 July 2026"),
+			map[paper.Field]string{paper.FieldStart: "2026-07-01 2026-06-29", paper.FieldEnd: "2026-07-01 2026-06-29", paper.FieldIssue: "2026-07-03!"}},
+		{"its weekday", with("Date of course: 1 July 2026", "Date of course: Wednesday, 1 July 2026"), map[paper.Field]string{paper.FieldStart: "2026-07-01!", paper.FieldEnd: "2026-07-01!"}},
+		{"weekday of the issue", with("Issued: 3 July 2026", "Issued: Sunday, 5. July 2026 at the school"), map[paper.Field]string{paper.FieldIssue: "2026-07-05!"}},
+		{"another of the issue", with("Issued: 3 July 2026", "Issued: Sonntag, 6. Juli 2026"), map[paper.Field]string{paper.FieldEnd: "2026-07-01!", paper.FieldIssue: "2026-07-06 2026-07-05"}},
+		{"a span", with("Date of course: 1 July 2026", "Date of course: Monday 1 – Thursday 2 July 2026"), map[paper.Field]string{paper.FieldStart: "2026-07-01", paper.FieldEnd: "2026-07-02"}},
+		{"issued before", with("Issued: 3 July 2026", "Issued: 3 June 2026"), map[paper.Field]string{paper.FieldEnd: "2026-07-01!", paper.FieldIssue: "2026-06-03"}},
+	}
+	for _, tt := range tests {
+		r := extract.Understand(text(tt.lines...), extract.Hints{})[0]
+		for f, want := range tt.want {
+			if got := shownDays(r, f); got != want {
+				t.Errorf("%s: %s is %q, want %q", tt.name, f, got, want)
+			}
+		}
+	}
+	mail := page.Document{Type: "eml", Mail: &page.Mail{From: "Marrowgate Safety Centre <o@m.invalid>", Subject: "Your attendance", Date: "2026-03-10T10:00:00+02:00"},
+		Pages: []page.Page{{Number: 1, Lines: []string{"Dear Ivor Pennyfeather,", "", "you attended our course \"Slinging Signals\" on 03/04/2026.", "", "Marrowgate Safety Centre"}}}}
+	if got := shownDays(extract.Understand(mail, extract.Hints{})[0], paper.FieldEnd); got != "2026-03-04!" {
+		t.Errorf("a message of 10 March that says what was done gives %q, want 4 March for certain", got)
+	}
+	mail.Mail.Date = "2026-05-10T10:00:00+02:00"
+	if got := shownDays(extract.Understand(mail, extract.Hints{})[0], paper.FieldEnd); got != "2026-04-03 2026-03-04" {
+		t.Errorf("a message of 10 May gives %q, want both days asked", got)
+	}
+}
+
+// shownDays writes a day with a mark if it is certain, or the days that are asked about.
+func shownDays(r paper.Reading, f paper.Field) string {
+	q, asked := r.Question(f)
+	if !asked {
+		v := r.Values[f]
+		if v.Certain {
+			return v.Text + "!"
+		}
+		return v.Text
+	}
+	var out []string
+	for _, c := range q.Candidates {
+		out = append(out, c.Text)
+	}
+	return strings.Join(out, " ")
+}
+
+// TestQuestionsSayWhy: of every question on the invented papers each candidate says what
+// speaks for it and where it stands.
+func TestQuestionsSayWhy(t *testing.T) {
+	asked := map[paper.Field]int{}
+	for _, file := range []string{"testdata/invented1.txt", "testdata/invented2.txt", "testdata/invented3.txt", "testdata/invented5.txt"} {
+		for _, p := range readInvented(t, file) {
+			for _, q := range extract.Understand(p.asPage(), extract.Hints{})[0].Questions {
+				asked[q.Field]++
+				if len(q.Candidates) == 0 || !strings.Contains(q.Text, "?") {
+					t.Errorf("%s: %s: %q has %d candidates", p.name, q.Field, q.Text, len(q.Candidates))
+				}
+				for _, c := range q.Candidates {
+					if c.Text == "" || c.Why == "" || c.Place.Page != 1 || c.Place.Quote == "" {
+						t.Errorf("%s: %s: %q: %+v, want what speaks for it and its place", p.name, q.Field, q.Text, c)
+					}
+				}
+			}
+		}
+	}
+	if len(asked) < 8 {
+		t.Errorf("questions on %v: too few to show anything", asked)
+	}
+}
