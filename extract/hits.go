@@ -444,7 +444,7 @@ func dictionary(unit string) string {
 func (l *look) collectSums(passage int, text string) {
 	for _, f := range find.Amounts(text, l.langs) {
 		h := sumHit{at: at{passage, f.Span}, amount: f}
-		if p, ok := l.labelOf(h.at.last()); ok {
+		if p, ok := l.labelOf(h.at.last()); ok && len(find.Amounts(p.label, l.langs)) == 0 { // the line above has its own sum
 			h.role, h.label = p.role, p.label
 		}
 		l.sums = append(l.sums, h)

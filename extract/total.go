@@ -29,40 +29,54 @@ func (l *look) findTotal() {
 	if top.score < 20 && l.kind == paper.Membership {
 		return
 	}
-	value := top.hit.amount.Value
-	if refundWords.MatchString(l.all) && !strings.HasPrefix(value, "-") && l.refund() {
-		value = "-" + value
-	}
-	currencies := l.currencies(top.hit)
 	var rivals []guess
-	for _, c := range currencies {
-		rivals = append(rivals, guess{text: paper.Money{Amount: value, Currency: c}.String(), at: top.hit.at, score: top.score, why: top.why})
+	for _, c := range l.currencies(top.hit) {
+		rivals = append(rivals, l.asTotal(top, c))
 	}
 	if len(rivals) == 0 {
 		return
 	}
 	v := l.value(rivals[0])
-	text := ""
+	sum, unlike := taxUnlike(top, list)
 	switch {
 	case len(rivals) > 1:
-		text = fmt.Sprintf("Which currency is %s? The paper does not show the country.", quoted(v.Place.Quote))
+		l.question(paper.FieldTotal, &v, rivals, fmt.Sprintf("Which currency is %s? The paper does not show the country.", quoted(v.Place.Quote)))
+	case unlike && !strings.HasPrefix(v.Text, "-"):
+		_, currency, _ := strings.Cut(v.Text, " ")
+		other := guess{text: paper.Money{Amount: sum.Rat().FloatString(2), Currency: currency}.String(), at: top.hit.at, why: "it is what net and tax come to"}
+		rivals = append(rivals, other)
+		l.question(paper.FieldTotal, &v, rivals, fmt.Sprintf("Which is the whole sum: %s? Net and tax come to %s.", orList(rivals, func(g guess) string { return g.text }), other.text))
 	case top.score >= 45 && v.Score >= leastScore[paper.FieldTotal] && l.onlyTotal(list) && l.legible(top.hit.at, v.Place):
 		v.Certain = true
 	default:
-		for _, w := range list[1:] {
-			if w.score >= top.score-15 && w.hit.amount.Value != top.hit.amount.Value && len(rivals) < 4 {
-				rivals = append(rivals, guess{text: paper.Money{Amount: w.hit.amount.Value, Currency: currencies[0]}.String(), at: w.hit.at, why: w.why})
-			}
-		}
-		text = fmt.Sprintf("Is %s the whole sum, with tax and after discount?", rivals[0].text)
-		if len(rivals) > 1 {
-			text = fmt.Sprintf("Which is the whole sum: %s?", orList(rivals, func(g guess) string { return g.text }))
-		}
-	}
-	if !v.Certain {
-		l.question(paper.FieldTotal, &v, rivals, text)
+		l.askTotal(&v, rivals[0], list)
 	}
 	l.out.Values[paper.FieldTotal] = v
+}
+
+// asTotal is a sum as the total in that currency, negative where it was paid back.
+func (l *look) asTotal(w weighed, currency string) guess {
+	value := w.hit.amount.Value
+	if refundWords.MatchString(l.all) && !strings.HasPrefix(value, "-") && l.refund() {
+		value = "-" + value
+	}
+	return guess{text: paper.Money{Amount: value, Currency: currency}.String(), at: w.hit.at, score: w.score, why: w.why}
+}
+
+// askTotal asks which of the sums is the whole one; the first of the list was taken for it.
+func (l *look) askTotal(v *paper.Value, top guess, list []weighed) {
+	rivals := []guess{top}
+	_, currency, _ := strings.Cut(top.text, " ")
+	for _, w := range list[1:] {
+		if w.score >= list[0].score-15 && w.hit.amount.Value != list[0].hit.amount.Value && len(rivals) < 4 {
+			rivals = append(rivals, l.asTotal(w, currency))
+		}
+	}
+	text := fmt.Sprintf("Is %s the whole sum, with tax and after discount?", top.text)
+	if len(rivals) > 1 {
+		text = fmt.Sprintf("Which is the whole sum: %s?", orList(rivals, func(g guess) string { return g.text }))
+	}
+	l.question(paper.FieldTotal, v, rivals, text)
 }
 
 // withTax says that a sum is the whole one, though it names the tax.
@@ -74,63 +88,158 @@ type weighed struct {
 	value credit.Amount
 	score int
 	why   string
+
+	context string // the words that say what it is, folded
+	part    bool   // they say that it is a part of the whole, or was taken off
+	within  bool   // it is a tax within another sum
 }
 
 func (l *look) weighSums() []weighed {
 	var list []weighed
 	var most credit.Amount
+	named := false // one of them is called the total
 	for _, h := range l.sums {
-		w := weighed{hit: h, value: magnitude(h.amount.Value), score: 20, why: "it is the only kind of sum"}
-		label := h.label
-		before, after := l.around(h.at)
-		context := label + " " + tail(before, 42)
-		if label == "" {
-			context += " " + l.rowLabel(h.at)
-		}
-		context = withTax.ReplaceAllString(context, " ttc")
-		if h.amount.Negative && !refundWords.MatchString(l.all) {
-			context += " discount" // what was taken off, or paid before
-		}
-		switch part, grand := lastMatch(partWord, context+" "), lastMatch(grandWord, context+" "); {
-		case h.role == isPartSum || part > grand || l.taxWithin(h.at):
-			w.score = 5
-		case h.role == isGrandTotal || grand >= 0:
-			w.score, w.why = 70, "it stands with "+quoted(strings.TrimSpace(tail(context, 30)))
-			if strings.Contains(context, "total") || strings.Contains(context, "gesamt") || strings.Contains(context, "totaal") || strings.Contains(context, "ttc") || strings.Contains(context, "net a payer") {
-				w.score = 85
-			}
-		}
-		if h.role == isGrandTotal && refundWords.MatchString(label) {
-			w.score, w.why = 90, "it stands with "+quoted(label)
-		}
-		if len(l.sums) == 1 && l.kind == paper.Receipt {
-			w.score, w.why = max(w.score, 70), "it is the only sum"
-		}
-		if grossAfter.MatchString(" " + head(after, 14)) {
-			w.score += 15
-		}
-		if h.amount.Sign == "" && h.amount.Currency == "" {
-			w.score -= 12
-		}
+		w := l.weighSum(h)
 		if w.value.Cmp(most) > 0 {
 			most = w.value
 		}
+		named = named || w.score >= 85
 		list = append(list, w)
 	}
 	for i := range list {
-		if list[i].value.Equal(most) {
-			list[i].score += 8
+		w := &list[i]
+		if named && w.score < 85 && w.score > 40 && feeWord.MatchString(w.context) {
+			w.score = 40 // what is asked for one thing, where the whole is named
+		}
+		if w.value.Equal(most) {
+			w.score += 8
 		}
 		for _, a := range list {
 			for _, b := range list {
-				if list[i].value.Sign() > 0 && a.value.Add(b.value).Equal(list[i].value) && b.value.Sign() > 0 && a.value.Cmp(b.value) > 0 {
-					list[i].score += 4
+				if w.value.Sign() > 0 && a.value.Add(b.value).Equal(w.value) && b.value.Sign() > 0 && a.value.Cmp(b.value) > 0 {
+					w.score += 4
 				}
 			}
 		}
-		list[i].score = min(list[i].score, 100)
+		w.score = min(w.score, 100)
 	}
 	return list
+}
+
+// weighSum weighs one sum by the words around it.
+func (l *look) weighSum(h sumHit) weighed {
+	w := weighed{hit: h, value: magnitude(h.amount.Value), score: 20, why: "it is the only kind of sum"}
+	before, after := l.around(h.at)
+	if m := shortTax.FindString(fold(tail(l.passages[h.at.passage].text[:h.at.span.From], 24))); m != "" {
+		before = m // the point behind it ends no sentence
+	}
+	context := h.label + " " + tail(before, 42)
+	if h.label == "" {
+		context += " " + l.rowLabel(h.at)
+	}
+	context = withTax.ReplaceAllString(context, " ttc")
+	if h.amount.Negative && !refundWords.MatchString(l.all) {
+		context += " discount" // what was taken off, or paid before
+	}
+	w.context = context + " "
+	w.within = l.taxWithin(h.at)
+	switch part, grand := lastMatch(partWord, w.context), lastMatch(grandWord, w.context); {
+	case h.role == isPartSum || part > grand || w.within:
+		w.score, w.part = 5, true
+	case h.role == isGrandTotal || grand >= 0:
+		w.score, w.why = 70, "it stands with "+quoted(strings.TrimSpace(tail(context, 30)))
+		if strings.Contains(context, "total") || strings.Contains(context, "gesamt") || strings.Contains(context, "totaal") || strings.Contains(context, "ttc") || strings.Contains(context, "net a payer") {
+			w.score = 85
+		}
+	}
+	if h.role == isGrandTotal && refundWords.MatchString(h.label) || l.refund() && (refundBefore.MatchString(before) || refundBehind.MatchString(after)) {
+		w.score, w.why = 95, "it stands with "+quoted(strings.TrimSpace(tail(context, 30)))
+	}
+	if len(l.sums) == 1 && l.kind == paper.Receipt {
+		w.score, w.why = max(w.score, 70), "it is the only sum"
+	}
+	if grossAfter.MatchString(" " + head(after, 14)) {
+		w.score = max(60, w.score+15)
+	}
+	if h.amount.Sign == "" && h.amount.Currency == "" {
+		w.score -= 12
+	}
+	return w
+}
+
+var (
+	feeWord = words(`fee|dues|cuota|contributie|beitrag|cotisation|betrag|paid|price`)
+
+	// refundBefore ends in front of the sum that is paid back, refundBehind begins behind it.
+	refundBefore = matching(`\b(?:refund(?:ed|ing)?|reimburse[ds]?|paid (?:you )?back|credited|erstatten|uberweisen|rembours\w+|restitu\w+|devuelto|devolvemos|reembols\w+|abonamos|betalen|terugbetaald)(?: (?:you|to you|the amount of|an amount of|the sum of|of|ihnen|einen betrag von|den betrag von|la somme de|un montant de|el importe de|la suma de|u|een bedrag van|het bedrag van|wir|wij|hebben|nous avons|hemos))*\s*$`)
+	refundBehind = matching(`^(?:[^.;€£$\d]{0,24}(?:erstattet|zuruckerstattet|zuruckgezahlt|zuruckuberwiesen|terugbetaald|teruggestort)| ?(?:has been|have been|was|were|is being|will be) (?:refunded|paid back|reimbursed)| ?(?:a|ont|vous a|vous ont) ete rembourse| ?(?:ha sido|se ha|le ha sido|fue) (?:devuelt|reembolsad))`)
+
+	shortTax = matching(`\b(?:ust|mwst|inkl|zzgl|abzgl|incl|excl)\.[^.;]{0,14}$`)
+	taxWord  = words(`vat|tax(?:es)?|sales tax|gst|hst|pst|qst|ust\.?|mwst\.?|mehrwertsteuer|umsatzsteuer|tva|iva|btw`)
+	netWord  = words(`sub-?total|net|netto|net amount|nettobetrag|zwischensumme|sous-total|montant ht|total ht|ht|base imponible|subtotaal|excl\S*`)
+)
+
+// taxUnlike returns what net and tax come to where they are not the sum taken for the
+// whole: no two or three of the sums add up to it, or it is the price of one thing and the
+// tax stands beside it. ok is false where nothing contradicts it.
+func taxUnlike(top weighed, list []weighed) (whole credit.Amount, ok bool) {
+	var tax, net credit.Amount
+	parts := 0
+	for _, w := range list {
+		isTax, isNet := lastMatch(taxWord, w.context), lastMatch(netWord, w.context)
+		switch {
+		case !w.part || w.within || w.value.Sign() <= 0:
+		case isTax > isNet:
+			tax = tax.Add(w.value)
+			parts++
+		case isNet >= 0 && w.value.Cmp(net) > 0:
+			net = w.value
+		}
+	}
+	switch {
+	case parts == 0 || parts > 3 || addsUp(top.value, list):
+		return credit.Amount{}, false
+	case net.Sign() > 0:
+		return net.Add(tax), true
+	case top.score < 85 && !withinWord.MatchString(top.context) && atRate(tax, top.value):
+		return top.value.Add(tax), true
+	}
+	return credit.Amount{}, false
+}
+
+// rates are usual rates of tax on sums, in tenths of a percent.
+var rates = []int64{50, 55, 60, 70, 77, 80, 81, 90, 100, 120, 130, 135, 150, 160, 190, 200, 210, 220, 230, 250}
+
+// atRate reports that a tax is what a usual rate comes to on top of a price, to the cent,
+// and so hardly within it.
+func atRate(tax, price credit.Amount) bool {
+	return slices.ContainsFunc(rates, func(r int64) bool {
+		d := price.Mul(credit.Fraction(r, 1000)).Sub(tax)
+		return d.Cmp(credit.Fraction(1, 100)) < 0 && credit.Fraction(-1, 100).Cmp(d) < 0
+	})
+}
+
+var withinWord = words(`ttc|brutto|incl\S*|inkl\S*|gross|total`)
+
+// addsUp reports that two or three other sums, one of which may be taken off, come to a whole.
+func addsUp(whole credit.Amount, list []weighed) bool {
+	for i, a := range list {
+		for j, b := range list {
+			if i == j || a.value.Sign() <= 0 || b.value.Sign() <= 0 || a.value.Equal(whole) || b.value.Equal(whole) {
+				continue
+			}
+			two := a.value.Add(b.value)
+			if two.Equal(whole) {
+				return true
+			}
+			for k, c := range list {
+				if k != i && k != j && (two.Add(c.value).Equal(whole) || two.Equal(whole.Add(c.value))) && c.value.Sign() > 0 {
+					return true
+				}
+			}
+		}
+	}
+	return false
 }
 
 // taxWithin reports a sum that is said to be the tax within another: "(incl. 53,89 btw)".
