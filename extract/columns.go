@@ -2,6 +2,7 @@ package extract
 
 import (
 	"slices"
+	"strings"
 
 	"evidencevault/extract/page"
 	"evidencevault/extract/paper"
@@ -9,6 +10,7 @@ import (
 
 // A narrow column beside the text, such as a bar with the name and the address of who
 // issues the paper, is read by itself: its lines are no labels of what stands beside them.
+// So are two columns of running text, whatever their widths.
 
 // gutter is the least width of the white between a narrow column and the text, and
 // widest the most of the printed width, per hundred, that such a column takes.
@@ -52,9 +54,12 @@ func strands(p page.Page, words []page.Word) []strand {
 		}
 		out[k].words = append(out[k].words, w)
 	}
-	if column[2]-column[0] < text[2]-text[0] {
+	switch left, right := column[2]-column[0], text[2]-text[0]; {
+	case 10*min(left, right) > 7*max(left, right):
+		out[1].edge, out[2].edge = column[2], text[2]
+	case left < right:
 		out[1].edge = column[2]
-	} else {
+	default:
 		out[2].edge = text[2]
 	}
 	return out
@@ -161,6 +166,9 @@ func tableRows(segs []segment) map[int]bool {
 // asColumn reports that one of two columns is a narrow one whose lines belong together:
 // they mostly stand at heights of their own and are no labels.
 func asColumn(left, right []segment, print paper.Box) bool {
+	if asProse(left) && asProse(right) {
+		return true
+	}
 	narrow, text := left, right
 	if width(left) > width(right) {
 		narrow, text = right, left
@@ -191,6 +199,18 @@ func asColumn(left, right []segment, print paper.Box) bool {
 		}
 	}
 	return labels < 2 && 2*level <= len(narrow) && 3*ragged <= len(narrow)
+}
+
+// asProse reports lines of running text: most of them go on in the middle of a sentence.
+func asProse(list []segment) bool {
+	words, runs := 0, 0
+	for i, g := range list {
+		words += strings.Count(g.text, " ") + 1
+		if i > 0 && startsLower(g.text) && !ended(list[i-1].text) {
+			runs++
+		}
+	}
+	return len(list) >= 4 && words >= 3*len(list) && 2*runs > len(list)-1
 }
 
 // abreast returns those of a list that stand no higher and no lower than the others.

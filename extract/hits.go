@@ -421,6 +421,13 @@ var spanBefore = matching(`(?i)(?:between|tussen|zwischen|entre)\s+(\d{1,3})\s+(
 
 func (l *look) collectCredits(passage int, text string) {
 	for _, f := range find.Credits(text, l.langs) {
+		label := fold(text[:f.From])
+		if p, ok := l.labelOf(at{passage, f.Span}.last()); ok && strings.TrimSpace(label) == "" {
+			label = p.label
+		}
+		if numberOfWhat.MatchString(label) {
+			continue // "Provider no. CPD 12"
+		}
 		unit := dictionary(f.Unit)
 		if m := whoseUnit.FindString(text[f.To:]); m != "" && len(strings.Fields(unit)) == 1 {
 			unit += m
@@ -428,6 +435,9 @@ func (l *look) collectCredits(passage int, text string) {
 		l.credits = append(l.credits, creditHit{at: at{passage, f.Span}, value: f.Amount(), unit: unit, kind: f.Kind, total: f.Total})
 	}
 }
+
+// numberOfWhat ends in front of a number by which somebody or something is registered.
+var numberOfWhat = matching(`(?:\b(?:provider|sponsor|course|activity|event|programme?|approval|accreditation|registration|register|member(?:ship)?|licen[cs]e|certificate|document|serial|reference|anbieter|kurs|zertifikat|agrement|organisme|adherent|licence|registro|curso|proveedor|socio|cursus|aanbieder|lid)[ -]?(?:no|nr|n°|nº|number|nummer|numero|num|id|code|ref)|\p{L}{3,}(?:nummer|-nr|nr)|\bref(?:erence)?|\b(?:n°|nº|numero) d['e] ?(?:agrement|organisme|adherent|registro|curso|socio))\.?\s*[:#]?\s*$`)
 
 // whoseUnit stands behind "points" and says of what they are.
 var whoseUnit = matching(`^ de (?:formation(?: continue)?|formación(?: continuada| continua)?|développement professionnel(?: continu)?|desarrollo profesional(?: continuo)?)`)

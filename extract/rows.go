@@ -365,6 +365,9 @@ func (s *sheet) goesOn(p, c *cell, back int) bool {
 	if back > 1 || len(s.rows[c.row]) > 1 {
 		return false
 	}
+	if left && hyphenated(p.text, c.text) > 0 {
+		return true // a word that a line broke, wherever that line ends
+	}
 	if (left || centre) && 3*gap < 2*height && s.noRoom(p, c) {
 		return true
 	}

@@ -344,3 +344,20 @@ func TestQuestionsSayWhy(t *testing.T) {
 		t.Errorf("questions on %v: too few to show anything", asked)
 	}
 }
+
+// TestNumbersAreNumbers: numbers of registration, telephone and address beside the values
+// of a certificate change none of them, and are none.
+func TestNumbersAreNumbers(t *testing.T) {
+	plain := extract.Understand(text(certificate...), extract.Hints{})[0]
+	for _, line := range []string{
+		"Registration no. 2026-03-04", "Member no. 03/04/2026", "Provider no. CPD 12", "Approved provider number: 15 CPE", "Kursnummer CPD 40", "N° d'agrément CPD 31", "Course no. 16.5.2026-7",
+		"Tél. 03 04 20 26 10", "Telephone: 01.02.03.04.05", "Phone 918-555-0142", "Tel. +49 30 12 05 2026", "ABN 51 824 753 556", "IBAN GB33 BUKB 2020 1555 5555 55", "Certificate No. 2026-07-12/45", "VAT no. GB 120 3450 00",
+	} {
+		r := extract.Understand(text(append(slices.Clone(certificate), "", line)...), extract.Hints{})[0]
+		for _, f := range []paper.Field{paper.FieldKind, paper.FieldStart, paper.FieldEnd, paper.FieldIssue, paper.FieldDuration, paper.FieldCredits, paper.FieldTotal} {
+			if got, want := r.Values[f], plain.Values[f]; got.Text != want.Text || got.Certain != want.Certain {
+				t.Errorf("with %q %s is %q, certain %v; want %q, %v as without", line, f, got.Text, got.Certain, want.Text, want.Certain)
+			}
+		}
+	}
+}
