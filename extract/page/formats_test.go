@@ -156,3 +156,62 @@ func TestTextInColumns(t *testing.T) {
 		t.Errorf("lines (-want +got):\n%s", diff)
 	}
 }
+
+// The messages of others are read as their makers meant; see testdata/SOURCE.md. What is
+// attached is told by its content, whatever name and type it was sent with.
+func TestMessagesOfOthers(t *testing.T) {
+	tests := []struct{ file, subject, date, says, parts, why string }{
+		{"attachment-octet", "In One Ear", "", "A text section", "ATTACHMENT.EXE application/octet-stream", "a part of no known type stays one"},
+		{"html-only-inline", "MIME test 1", "2012-10-13T15:33:07-07:00", "Test of HTML section", "favicon.png png", "HTML alone"},
+		{"html-mime-bad-charset-inline", "MIME test 1", "2012-10-13T15:33:07-07:00", "Test of text section", "favicon.png png", "a character set that is none"},
+		{"inlinemultipart", "Test", "", "Simple text.\n\n--\nText attachment.", "test.pdf pdf; test.txt txt", "text within text, and a document"},
+		{"low-quality-bad-header-wrap", "Attachment", "2012-10-18T22:48:39-07:00", "A text section", "7DDA4_foo_9E5D72.zip html", "a head wrapped wrongly; the part is no ZIP"},
+		{"low-quality-incorrect-charset", "plain text", "2012-10-18T22:48:39-07:00", "∮ E⋅da = Q", "", "it says ASCII and is UTF-8"},
+		{"low-quality-malformed-base64-attach", "Attachment", "2012-10-18T22:48:39-07:00", "A text section", "some.doc html", "base64 with faults"},
+		{"mime-alternative", "Multipart Mixed", "2012-10-19T12:22:49-07:00", "Section one", "", "one text in two forms is shown once"},
+		{"mime-mixed-related", "Multipart Mixed", "2012-10-19T12:22:49-07:00", "html1", "", "mixed within related"},
+		{"mime-signed", "Multipart Signed", "2012-10-19T12:22:49-07:00", "Section one\n\n--\nSection two", "signature.asc txt", "a signature is a file"},
+		{"non-mime-html", "test Sun, 14 Oct 2012 16:09:01 -0700", "2012-10-14T16:09:01-07:00", "This is a test mailing", "", "HTML without parts"},
+		{"parts-multibase64", "", "", "A text section", "test.html html", "base64 in several pieces"},
+		{"parts-nestedmulti", "", "", "A text section", "attach.txt txt; attach2.txt txt", "parts within parts"},
+		{"qp-utf8-header", "MIME UTF8 Test ¢ More Text", "2012-10-19T12:22:49-07:00", "Lorem ipsum dolor sit amet", "", "words of the head in UTF-8"},
+		{"quoted-printable", "Quoted Printable", "2012-10-18T22:48:39-07:00", "Phasellus sit amet arcu", "", "lines that were broken for the way"},
+	}
+	for _, tt := range tests {
+		d := read(t, reader(t), "testdata/mail/mail-"+tt.file+".eml", page.Request{})
+		var parts []string
+		for _, p := range d.Parts {
+			parts = append(parts, p.Name+" "+p.Type)
+			if len(p.Data) == 0 {
+				t.Errorf("%s: %s is empty", tt.file, p.Name)
+			}
+		}
+		if d.Type != "eml" || d.Trouble != page.None || d.Mail == nil || d.Mail.Subject != tt.subject || d.Mail.Date != tt.date || !strings.Contains(text(d), tt.says) || strings.Join(parts, "; ") != tt.parts {
+			t.Errorf("%s (%s): type %q, trouble %q, head %+v, parts %q, text %q", tt.file, tt.why, d.Type, d.Trouble, d.Mail, parts, text(d))
+		}
+	}
+}
+
+// A text that was UTF-8 and was taken for something else is put right, where it can only
+// be that; what has such letters by right keeps them.
+func TestMangledTextIsPutRight(t *testing.T) {
+	for give, want := range map[string]string{
+		"PrÃ¼fung am 3. MÃ¤rz, FÃ¶rderung, GrÃ¶ÃŸe": "Prüfung am 3. März, Förderung, Größe",
+		"dâ€™Ã©tude â€“ 90 â‚¬":                     "d’étude – 90 €",
+		"NÃO, São João":                             "NÃO, São João",
+		"Âge, Ärger, Århus":                         "Âge, Ärger, Århus",
+		"Größe":                                     "Größe",
+	} {
+		if d := readBytes(t, reader(t), []byte(give), page.Request{}); text(d) != want {
+			t.Errorf("%q reads %q, want %q", give, text(d), want)
+		}
+		if d := readBytes(t, reader(t), []byte("<!doctype html><meta charset=utf-8><p>"+give), page.Request{}); text(d) != want {
+			t.Errorf("%q as HTML reads %q, want %q", give, text(d), want)
+		}
+	}
+	d := readBytes(t, reader(t), pdf(catalog, "<</Type/Pages/Kids[5 0 R]/Count 1>>", "<</Type/Font/Subtype/Type1/BaseFont/Helvetica/Encoding/WinAnsiEncoding>>",
+		stream("BT /F 12 Tf 50 700 Td (Pr\\303\\274fung und Test) Tj ET"), pageHead), page.Request{NoOCR: true})
+	if got := text(d); !strings.Contains(got, "Prüfung und") {
+		t.Errorf("a PDF reads %q, want Prüfung", got)
+	}
+}

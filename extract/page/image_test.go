@@ -293,3 +293,46 @@ func TestPagesOfATIFF(t *testing.T) {
 		}
 	}
 }
+
+// Letters are recognised in those of the wanted languages that are installed, and in no
+// others; where none is, the person learns what to install.
+func TestLanguagesByWhatIsInstalled(t *testing.T) {
+	knows := func(list string) string {
+		path := filepath.Join(t.TempDir(), "tesseract")
+		script := "#!/bin/sh\ncase \"$*\" in *--version*) echo tesseract 0; exit;; *--list-langs*) printf '" + list + "'; exit;; esac\n" +
+			`while [ $# -gt 0 ]; do if [ "$1" = -l ]; then said="$2"; fi; shift; done
+printf 'level\tpage_num\tblock_num\tpar_num\tline_num\tword_num\tleft\ttop\twidth\theight\tconf\ttext\n'
+printf '5\t1\t1\t1\t1\t1\t100\t100\t400\t30\t96\tRecognised:%s\n' "$said"
+` + "\n"
+		if err := os.WriteFile(path, []byte(script), 0o700); err != nil {
+			t.Fatal(err)
+		}
+		return path
+	}
+	for _, tt := range []struct {
+		installed string
+		wanted    []string
+		says      string
+	}{
+		{`List of available languages\neng\nfra\nita\nosd\n`, nil, "Recognised:eng+fra"},
+		{`nld\nspa\ndeu\neng\n`, nil, "Recognised:eng+deu+spa+nld"},
+		{`eng\ndeu\n`, []string{"deu"}, "Recognised:deu"},
+		{`ita\nosd\n`, nil, ""},
+	} {
+		r := page.NewReader(page.Options{CacheDir: cache(t), Tesseract: knows(tt.installed), Languages: tt.wanted})
+		d := read(t, r, "testdata/own/member-card.png", page.Request{})
+		c, err := r.Confinement(t.Context())
+		if err != nil {
+			t.Fatal(err)
+		}
+		switch said := "Recognised:" + strings.Join(c.Languages, "+"); {
+		case tt.says == "" && (d.Trouble != page.Unreadable || !strings.Contains(d.Reason, "tesseract-ocr-deu") || !strings.Contains(c.Lacking, "none of the languages eng, deu")):
+			t.Errorf("%q: trouble %q (%s), lacking %q: want what to install", tt.installed, d.Trouble, d.Reason, c.Lacking)
+		case tt.says != "" && (!strings.Contains(text(d), tt.says) || said != tt.says):
+			t.Errorf("%q: recognised in %q (%s), said to be %q: want %q", tt.installed, text(d), d.Reason, said, tt.says)
+		}
+		if err := r.Close(); err != nil {
+			t.Error(err)
+		}
+	}
+}

@@ -7,8 +7,10 @@ import (
 	"io"
 	"mime/quotedprintable"
 	"net/mail"
+	"regexp"
 	"strings"
 	"time"
+	"unicode/utf8"
 
 	"github.com/jhillyerd/enmime/v2"
 )
@@ -28,10 +30,16 @@ func readMail(b []byte) Document {
 	if err != nil {
 		return Document{Trouble: Unreadable, Reason: "the message is damaged: " + plain(err.Error(), 200)}
 	}
-	lines := columned(strings.Split(lineEnds(env.Text), "\n"))
+	body := env
+	if said := withoutASCII(b); said != nil {
+		if other, err := parser(false).ReadEnvelope(bytes.NewReader(said)); err == nil {
+			body = other // its words; what is attached stays as it was sent
+		}
+	}
+	lines := columned(strings.Split(lineEnds(body.Text), "\n"))
 	language := ""
-	if strings.TrimSpace(env.Text) == "" || madeFromHTML(env) {
-		if w := walkHTML(env.HTML); env.HTML != "" {
+	if strings.TrimSpace(body.Text) == "" || madeFromHTML(body) {
+		if w := walkHTML(body.HTML); body.HTML != "" {
 			lines, language = w.lines, languageTag(w.language)
 		}
 	}
@@ -44,6 +52,18 @@ func readMail(b []byte) Document {
 	d.Title = d.Mail.Subject
 	mailParts(b, env, &d)
 	return d
+}
+
+var saysASCII = regexp.MustCompile(`(?i)charset="?us-ascii"?`)
+
+// withoutASCII returns a message that calls a text ASCII and is UTF-8, with its texts
+// called that; nil for any other.
+func withoutASCII(b []byte) []byte {
+	b = bytes.TrimLeft(b, " \t\r\n")
+	if !utf8.Valid(b) || !bytes.ContainsFunc(b, func(r rune) bool { return r >= utf8.RuneSelf }) || !saysASCII.Match(b) {
+		return nil
+	}
+	return saysASCII.ReplaceAll(b, []byte("charset=utf-8"))
 }
 
 // madeFromHTML says that the message has no text of its own: what the parser offers

@@ -75,3 +75,21 @@ func TestMemoryStaysTheSame(t *testing.T) {
 		t.Errorf("this program holds %d MiB: want at most 128", own>>20)
 	}
 }
+
+// TestHardFilesStayWithinTheirMemory reads what was made to swell or to be hard, with a
+// second opinion, and looks after each how much a child held.
+func TestHardFilesStayWithinTheirMemory(t *testing.T) {
+	r := page.NewReader(page.Options{CacheDir: cache(t), Pool: 1})
+	defer r.Close()
+	most, of := 0, ""
+	for _, f := range append(glob(t, "testdata/trouble/*"), glob(t, "testdata/hard/*.pdf")...) {
+		read(t, r, f, page.Request{NoOCR: true, Second: true})
+		if held := childMemory(t); held > most {
+			most, of = held, f
+		}
+	}
+	t.Logf("at most %d MiB, after %s", most>>10, of)
+	if most == 0 || most > 640<<10 {
+		t.Errorf("a child held %d KiB after %s: want at most 640 MiB", most, of)
+	}
+}

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"os"
 	"path/filepath"
+	"runtime"
 	"strings"
 	"sync"
 	"testing"
@@ -94,6 +95,12 @@ func TestConfinementIsSaid(t *testing.T) {
 	c, err := reader(t).Confinement(context.Background())
 	if err != nil {
 		t.Fatal(err)
+	}
+	all := strings.Join(c.Lines, "\n")
+	for _, want := range []string{"memory of a reader is limited to 640 MiB", "processor time", "network"} {
+		if runtime.GOOS == "linux" && !strings.Contains(all, want) {
+			t.Errorf("of what holds it does not say %q:\n%s", want, all)
+		}
 	}
 	if len(c.Lines) < 5 || c.Tesseract == "" || len(c.Languages) == 0 || !strings.Contains(strings.Join(c.Lines, "\n"), "memory") {
 		t.Errorf("%+v", c)

@@ -47,6 +47,7 @@ func textDocument(lines []string) Document {
 // cleanLine makes one space of many in each cell of a line. Tabs part the cells; those
 // before the first are kept, for a cell that has nothing before it is in its column.
 func cleanLine(s string) string {
+	s = unmangled(s)
 	cells := strings.Split(s, "\t")
 	for i := range cells {
 		cells[i] = plain(cells[i], 64<<10)

@@ -148,7 +148,7 @@ func words(chars []char, width, height int) []Word {
 	var last char
 	flush := func() {
 		if text.Len() > 0 {
-			w.Text, w.Confidence = text.String(), 100
+			w.Text, w.Confidence = unmangled(text.String()), 100
 			w.Hidden = w.Hidden || outside(w.Box, width, height)
 			out = append(out, w)
 		}
