@@ -3,6 +3,7 @@ package intake_test
 import (
 	"errors"
 	"fmt"
+	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -57,6 +58,31 @@ func TestAttachmentsAreEvidenceOfTheirOwn(t *testing.T) {
 	v.put("one.txt", strings.ReplaceAll(certificate, "\n", "\r\n"))
 	v.put("mail again.eml", message("one.txt", certificate))
 	v.once()
+	v.sound()
+}
+
+// What is embedded in a PDF is evidence of its own, linked to it, and read.
+func TestFilesWithinAPDFAreEvidenceOfTheirOwn(t *testing.T) {
+	v := newVault(t, true)
+	data, err := os.ReadFile("../extract/page/testdata/hard/attachments.pdf")
+	if err != nil {
+		t.Fatal(err)
+	}
+	v.put("report.pdf", string(data))
+	r := v.once()
+	if len(r.Taken) != 1 || len(r.Read) != 4 || r.Read[0].Attached != 3 {
+		t.Fatalf("took %d, read %d, attached %d: want the PDF and three files within", len(r.Taken), len(r.Read), r.Read[0].Attached)
+	}
+	all := v.evidence()
+	parts, err := v.c.Parts(t.Context(), all[0].SHA256)
+	if err != nil || len(parts) != 3 || len(all) != 4 {
+		t.Fatalf("%d parts, %d evidences, %v: want three within one", len(parts), len(all), err)
+	}
+	for _, e := range all[1:] {
+		if n := e.Names[0]; n.Name != "report.pdf" || len(n.Part) == 0 || n.Parent != all[0].SHA256 {
+			t.Errorf("a file within has the name %+v, want report.pdf and its own", n)
+		}
+	}
 	v.sound()
 }
 
