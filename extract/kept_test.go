@@ -12,6 +12,7 @@ import (
 	"path/filepath"
 	"slices"
 	"testing"
+	"time"
 
 	"evidencevault/extract/page"
 )
@@ -33,7 +34,7 @@ type kept struct {
 // newKept returns a reader for one test.
 func newKept(t *testing.T) *kept {
 	t.Helper()
-	k := &kept{r: page.NewReader(page.Options{Pool: 2}), dir: os.Getenv("PAGES")}
+	k := &kept{r: page.NewReader(page.Options{Pool: 2, Timeout: 2 * time.Minute, PageTime: 2 * time.Minute, OCRTime: 10 * time.Minute}), dir: os.Getenv("PAGES")}
 	t.Cleanup(func() {
 		if err := k.r.Close(); err != nil {
 			t.Error(err)

@@ -17,7 +17,7 @@ const scansBelow = 80
 // parted by lot before anything was read; only its sums are looked at.
 func TestPictures(t *testing.T) {
 	// How long it takes is judged elsewhere: here a slow machine must not leave pages unread.
-	r := page.NewReader(page.Options{Pool: 2, PageTime: 5 * time.Minute, OCRTime: 20 * time.Minute})
+	r := page.NewReader(page.Options{Pool: 2, Timeout: 5 * time.Minute, PageTime: 5 * time.Minute, OCRTime: 20 * time.Minute})
 	t.Cleanup(func() {
 		if err := r.Close(); err != nil {
 			t.Error(err)

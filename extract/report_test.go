@@ -5,6 +5,7 @@ import (
 	"context"
 	"errors"
 	"maps"
+	"math/rand/v2"
 	"os"
 	"slices"
 	"strconv"
@@ -18,8 +19,8 @@ import (
 )
 
 // TestReport reads drawn papers of two seeds, one that rules were tuned on and one that
-// was kept apart from all tuning, and prints for each part, by source, by language and by
-// field, what is exact and what is certain and right. REPORT says how many papers each
+// was kept apart from all tuning, and prints for each part, by source, by language, by the
+// program that wrote the PDF and by field, what is exact and what is certain and right. REPORT says how many papers each
 // part has, 6 by default; SCANS has every n-th PDF as a scan, none by default. The pages
 // are kept where PAGES says, so that a run that was stopped goes on where it was.
 // `make report` reads 520 papers of each, every twelfth PDF as a scan.
@@ -31,12 +32,15 @@ func TestReport(t *testing.T) {
 		seed uint64
 	}{{"tuned on", 701}, {"kept apart", 721}} {
 		groups := map[string]*board{}
-		list := extracttest.Make(part.seed, count)
+		list, by := extracttest.Make(part.seed, count), map[int]string{}
 		pdfs := 0
 		for i, m := range list {
 			if m.Truth.Format == "pdf" {
 				if pdfs++; pdfs%scans == 0 {
 					list[i] = scanOf(t, m, uint64(i))
+				} else {
+					by[i] = producerOf(part.seed, i)
+					list[i] = reprinted(t, m, by[i])
 				}
 			}
 		}
@@ -46,7 +50,11 @@ func TestReport(t *testing.T) {
 			if slices.Contains([]string{"pdf-scan", "jpg", "png"}, m.Truth.Format) {
 				source = "scan"
 			}
-			for _, g := range []string{"all", source, m.Truth.Language[:2]} {
+			names := []string{"all", source, m.Truth.Language[:2]}
+			if by[i] != "" {
+				names = append(names, "by "+by[i])
+			}
+			for _, g := range names {
 				if groups[g] == nil {
 					groups[g] = newBoard()
 				}
@@ -111,6 +119,25 @@ func scanOf(t *testing.T, m extracttest.Made, seed uint64) extracttest.Made {
 		t.Fatal(err)
 	}
 	return scan
+}
+
+// producerOf draws who writes a PDF, apart from all else that is drawn for it.
+func producerOf(seed uint64, i int) string {
+	list := extracttest.Producers()
+	return list[rand.New(rand.NewPCG(seed, uint64(i)^0x9d0d)).IntN(len(list))]
+}
+
+// reprinted is the paper as that producer writes it, or itself where it is not installed.
+func reprinted(t *testing.T, m extracttest.Made, producer string) extracttest.Made {
+	t.Helper()
+	out, err := extracttest.Reprint(m, producer)
+	if errors.Is(err, extracttest.ErrNoProducer) {
+		return m
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	return out
 }
 
 func (c tally) has() int { return c.exact + c.wrong + c.missing }

@@ -361,3 +361,27 @@ func TestNumbersAreNumbers(t *testing.T) {
 		}
 	}
 }
+
+// TestEveryKindHasItsReason: whatever kind a paper is taken for, it is said what speaks
+// for it and where that stands; what proves nothing says so in its outcome too.
+func TestEveryKindHasItsReason(t *testing.T) {
+	seen := map[paper.Kind]int{}
+	for _, file := range []string{"testdata/invented1.txt", "testdata/invented2.txt", "testdata/invented4.txt", "testdata/invented6.txt"} {
+		for _, p := range readInvented(t, file) {
+			r := extract.Understand(p.asPage(), extract.Hints{})[0]
+			v := r.Values[paper.FieldKind]
+			seen[r.Kind()]++
+			if v.Why == "" || v.Place.Page != 1 || v.Place.Quote == "" {
+				t.Errorf("%s is of the kind %s because %q, at %+v: want a reason and its place", p.name, v.Text, v.Why, v.Place)
+			}
+			if r.Kind() == paper.NotEvidence && (r.Outcome != paper.OutcomeNotEvidence || !strings.Contains(r.Reason, v.Why)) {
+				t.Errorf("%s proves nothing; its outcome is %q because %q, want the reason %q", p.name, r.Outcome, r.Reason, v.Why)
+			}
+		}
+	}
+	for _, k := range paper.Kinds() {
+		if seen[k] == 0 {
+			t.Errorf("no paper of the kind %s", k)
+		}
+	}
+}

@@ -8,8 +8,10 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strconv"
+	"strings"
 	"testing"
 )
 
@@ -127,5 +129,93 @@ func TestEqualSeedsGiveEqualBytes(t *testing.T) {
 		if a[i].Name != b[i].Name || a[i].Text != b[i].Text || !bytes.Equal(a[i].Data, b[i].Data) && !bytes.Contains(a[i].Data, []byte("/CIDFontType2")) {
 			t.Errorf("%s: the same seed gives other bytes", a[i].Name)
 		}
+	}
+}
+
+// TestReprintShowsTheSame has every producer write a drawn PDF: the bytes are others, what
+// pdftotext reads of them is the same.
+func TestReprintShowsTheSame(t *testing.T) {
+	list := Make(11, 8)
+	m := list[slices.IndexFunc(list, func(m Made) bool { return m.Truth.Format == "pdf" })]
+	words := func(data []byte) []string {
+		cmd := exec.Command("pdftotext", "-enc", "UTF-8", "-", "-")
+		cmd.Stdin = bytes.NewReader(data)
+		out, err := cmd.Output()
+		if err != nil {
+			t.Fatal(err)
+		}
+		all := strings.Fields(string(out))
+		slices.Sort(all)
+		return all
+	}
+	seen := [][]byte{}
+	for _, p := range Producers() {
+		got, err := Reprint(m, p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if slices.ContainsFunc(seen, func(o []byte) bool { return bytes.Equal(o, got.Data) }) {
+			t.Errorf("%s writes the same bytes as another", p)
+		}
+		seen = append(seen, got.Data)
+		if !slices.Equal(words(got.Data), words(m.Data)) || got.Name != m.Name || fmt.Sprint(got.Truth) != fmt.Sprint(m.Truth) {
+			t.Errorf("%s: %v, want %v", p, words(got.Data), words(m.Data))
+		}
+	}
+	if len(seen) < 4 {
+		t.Errorf("%d producers", len(seen))
+	}
+	if _, err := Reprint(m, "nobody"); err == nil {
+		t.Error("an unknown producer writes a PDF")
+	}
+}
+
+var (
+	fontName = regexp.MustCompile(`/BaseFont /(?:[A-Z]{6}\+)?([A-Za-z]+)`)
+	mediaBox = regexp.MustCompile(`/MediaBox ?\[ ?0 0 ([0-9.]+) ([0-9.]+)`)
+)
+
+// TestDressVariesIndependently: which language a paper has, how it is laid out, in what
+// font and on what paper say nothing of each other. Every two that are common occur
+// together about as often as by chance.
+func TestDressVariesIndependently(t *testing.T) {
+	var rows [][4]string
+	for _, m := range Make(3, 900) {
+		font, box := fontName.FindSubmatch(m.Data), mediaBox.FindSubmatch(m.Data)
+		if m.Truth.Format != "pdf" || font == nil || box == nil || m.facts.layout == "slip" {
+			continue
+		}
+		size := fmt.Sprintf("%.3s by %.3s", min(string(box[1]), string(box[2])), max(string(box[1]), string(box[2])))
+		rows = append(rows, [4]string{m.Truth.Language[:2], m.facts.layout, string(font[1]), size})
+	}
+	what := [4]string{"language", "layout", "font", "size"}
+	checked := 0
+	for a := range 4 {
+		for b := a + 1; b < 4; b++ {
+			one, two, both := map[string]int{}, map[string]int{}, map[[2]string]int{}
+			for _, r := range rows {
+				one[r[a]]++
+				two[r[b]]++
+				both[[2]string{r[a], r[b]}]++
+			}
+			if what[b] == "size" && a < 2 {
+				continue // a paper from the United States is on its own sizes, and a long one on no small one
+			}
+			for x, n := range one {
+				for y, k := range two {
+					expected := float64(n) * float64(k) / float64(len(rows))
+					if expected < 15 {
+						continue
+					}
+					checked++
+					if got := float64(both[[2]string{x, y}]); got < expected/2.5 || got > expected*2.5 {
+						t.Errorf("%s %s with %s %s: %v of %d papers, want about %.0f", what[a], x, what[b], y, got, len(rows), expected)
+					}
+				}
+			}
+		}
+	}
+	if len(rows) < 400 || checked < 30 {
+		t.Errorf("%d papers, %d pairs: too few to show anything", len(rows), checked)
 	}
 }
