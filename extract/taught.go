@@ -10,17 +10,25 @@ import (
 	"evidencevault/extract/paper"
 )
 
-// mostLabelled is how many labelled values a reading keeps; a paper has a few.
-const mostLabelled = 40
+// mostLabelled is how many labelled values a reading keeps, and mostPlaced how many without
+// a label; a paper has a few.
+const mostLabelled, mostPlaced = 40, 16
 
 // keepLabelled notes the values that stand at a label, from which a correction can learn.
 func (l *look) keepLabelled() {
+	var placed []paper.Labelled
 	add := func(a at, sort paper.Sort, text string) {
 		p, ok := l.labelOf(a.last())
-		if !ok || p.label == "" || text == "" || len(p.label) > 60 || len(l.out.Labelled) >= mostLabelled {
+		place, _, hidden := l.place(a)
+		if text == "" || len(p.label) > 60 || len(l.out.Labelled) >= mostLabelled {
 			return
 		}
-		place, _, _ := l.place(a)
+		if !ok || p.label == "" {
+			if !place.Box.IsZero() && !hidden && len(placed) < mostPlaced {
+				placed = append(placed, paper.Labelled{Sort: sort, Text: text, Place: place})
+			}
+			return
+		}
 		l.out.Labelled = append(l.out.Labelled, paper.Labelled{Label: p.label, Sort: sort, Text: text, Place: place})
 	}
 	for _, d := range l.days {
@@ -58,6 +66,22 @@ func (l *look) keepLabelled() {
 			add(p.value, paper.SortText, text)
 		}
 	}
+	for _, g := range l.setLarge() {
+		add(g, paper.SortText, strings.TrimSpace(l.text(g)))
+	}
+	l.out.Labelled = append(l.out.Labelled, placed...)
+}
+
+// setLarge returns the texts that are set larger than the body, or bold, as titles are.
+func (l *look) setLarge() []at {
+	var out []at
+	for i, p := range l.passages {
+		c := &l.cells[p.cells[0]]
+		if l.boxed && len(p.text) >= 4 && len(p.text) <= 120 && (10*c.size >= 11*l.usual || c.bold) {
+			out = append(out, l.passageAt(i))
+		}
+	}
+	return out
 }
 
 // taught proposes the values that stand where corrections of this provider's papers took
@@ -69,14 +93,35 @@ func (l *look) taught() {
 		}
 		var found []paper.Labelled
 		for _, v := range l.out.Labelled {
-			if v.Label == h.Label && v.Sort.Fits(h.Field) && !slices.ContainsFunc(found, func(o paper.Labelled) bool { return o.Text == v.Text }) {
+			if h.Label != "" && v.Label == h.Label && v.Sort.Fits(h.Field) && !slices.ContainsFunc(found, func(o paper.Labelled) bool { return o.Text == v.Text }) {
 				found = append(found, v)
 			}
+		}
+		if v, ok := l.placedAt(h); ok {
+			found = append(found, v)
 		}
 		if len(found) > 0 {
 			l.propose(h, found)
 		}
 	}
+}
+
+// placedAt returns the value without a label that stands nearest to where that of the
+// habit stood, on the same line or nearly so.
+func (l *look) placedAt(h paper.Habit) (paper.Labelled, bool) {
+	if h.Label != "" || h.At.Box.IsZero() {
+		return paper.Labelled{}, false
+	}
+	const high, wide = 900, 1200 // hundredths of a point
+	best, off := paper.Labelled{}, high+1
+	for _, v := range l.out.Labelled {
+		a, b := h.At.Box, v.Place.Box
+		beside := min(abs(a[0]-b[0]), abs(a[2]-b[2]), abs(a[0]+a[2]-b[0]-b[2])/2)
+		if v.Label == "" && v.Sort.Fits(h.Field) && v.Place.Page-l.out.From+1 == h.At.Page && beside <= wide && abs(a[1]-b[1]) < off {
+			best, off = v, abs(a[1]-b[1])
+		}
+	}
+	return best, off <= high
 }
 
 // ofProvider reports whether the paper is of one of these providers, or may be.
@@ -110,7 +155,7 @@ func (l *look) propose(h paper.Habit, found []paper.Labelled) {
 		}
 	}
 	for _, f := range found {
-		put(paper.Candidate{Text: f.Text, Why: fmt.Sprintf("it stands at “%s”, where you took it for %s of this provider", h.Label, strings.Join(h.From, " ")), Place: f.Place})
+		put(paper.Candidate{Text: f.Text, Why: fmt.Sprintf("it stands %s, where you took it for %s of this provider", whereTaught(h), strings.Join(h.From, " ")), Place: f.Place})
 	}
 	q, asked := l.out.Question(h.Field)
 	for _, c := range slices.Concat(q.Candidates, v.Candidates) {
@@ -118,7 +163,7 @@ func (l *look) propose(h paper.Habit, found []paper.Labelled) {
 	}
 	put(paper.Candidate{Text: v.Text, Why: "it is what would be read without that", Place: v.Place})
 	if !asked {
-		text := fmt.Sprintf("Is the %s %s, which stands at “%s”", fieldWords[h.Field], shownValue(h.Field, found[0].Text), h.Label)
+		text := fmt.Sprintf("Is the %s %s, which stands %s", fieldWords[h.Field], shownValue(h.Field, found[0].Text), whereTaught(h))
 		if v.Text != "" && v.Text != found[0].Text {
 			text += ", or " + shownValue(h.Field, v.Text)
 		}
@@ -128,6 +173,14 @@ func (l *look) propose(h paper.Habit, found []paper.Labelled) {
 	l.out.Questions = slices.DeleteFunc(l.out.Questions, func(o paper.Question) bool { return o.Field == h.Field })
 	l.out.Questions = append(l.out.Questions, q)
 	l.out.Values[h.Field] = paper.Value{Text: found[0].Text, Place: found[0].Place, Score: v.Score, By: paper.ByProgram, Candidates: list}
+}
+
+// whereTaught says at what label, or in what place, a habit takes its value.
+func whereTaught(h paper.Habit) string {
+	if h.Label == "" {
+		return "in its place on the page"
+	}
+	return "at “" + h.Label + "”"
 }
 
 // fieldWords name the fields in a sentence.

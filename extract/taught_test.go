@@ -1,6 +1,7 @@
 package extract_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -68,6 +69,48 @@ func TestTaughtLabels(t *testing.T) {
 		}
 		if asked && (!strings.Contains(q.Candidates[0].Why, "took it for C1") || !strings.Contains(q.Text, "which stands at") && tt.name != "minutes" || q.Candidates[0].Place.Quote == "") {
 			t.Errorf("%s: %+v, want it to say where the proposal comes from", tt.name, q)
+		}
+	}
+}
+
+// TestTaughtPlaces: what stands at no label is proposed where it stood when a person took
+// it, on the same page and nearly in the same place.
+func TestTaughtPlaces(t *testing.T) {
+	const school = "Corrivane School of Rope Work"
+	lines := func(title string) []string {
+		return []string{school, "# Certificate of Completion", "", "Name: Mirela Tannhof", "Online course: Inspecting Haul Ropes", "Completed on: 19 May 2025", "", "", "# " + title}
+	}
+	first := extract.Understand(invented{lines: lines("Module Three Sockets")}.asPage(), extract.Hints{})[0]
+	i := slices.IndexFunc(first.Labelled, func(l paper.Labelled) bool { return l.Text == "Module Three Sockets" })
+	if i < 0 || first.Labelled[i].Label != "" {
+		t.Fatalf("%+v: want the module without a label", first.Labelled)
+	}
+	at := paper.Place{Page: 1, Box: first.Labelled[i].Place.Box}
+	moved, below := at, at
+	moved.Box[0], moved.Box[2] = at.Box[0]+4000, at.Box[2]+6000
+	below.Box[1], below.Box[3] = at.Box[1]+2000, at.Box[3]+2000
+	tests := []struct {
+		name, want string // the candidates; one with a mark is certain
+		habit      paper.Habit
+	}{
+		{"the same place", "Module Four Clamps | Inspecting Haul Ropes", paper.Habit{Providers: []string{school}, Field: paper.FieldTitle, At: at, From: []string{"C1"}}},
+		{"further right", "Inspecting Haul Ropes!", paper.Habit{Providers: []string{school}, Field: paper.FieldTitle, At: moved, From: []string{"C1"}}},
+		{"further down", "Inspecting Haul Ropes!", paper.Habit{Providers: []string{school}, Field: paper.FieldTitle, At: below, From: []string{"C1"}}},
+		{"another page", "Inspecting Haul Ropes!", paper.Habit{Providers: []string{school}, Field: paper.FieldTitle, At: paper.Place{Page: 2, Box: at.Box}, From: []string{"C1"}}},
+		{"another provider", "Inspecting Haul Ropes!", paper.Habit{Providers: []string{"Brinefield Institute"}, Field: paper.FieldTitle, At: at, From: []string{"C1"}}},
+		{"no text is a day", "Inspecting Haul Ropes!", paper.Habit{Providers: []string{school}, Field: paper.FieldEnd, At: at, From: []string{"C1"}}},
+	}
+	for _, tt := range tests {
+		r := extract.Understand(invented{lines: lines("Module Four Clamps")}.asPage(), extract.Hints{Habits: []paper.Habit{tt.habit}})[0]
+		got := shownDays(r, paper.FieldTitle)
+		if q, asked := r.Question(paper.FieldTitle); asked {
+			got = q.Candidates[0].Text + " | " + q.Candidates[1].Text
+			if !strings.Contains(q.Text, "in its place on the page") || !strings.Contains(q.Candidates[0].Why, "took it for C1") {
+				t.Errorf("%s: %+v, want it to say where the proposal comes from", tt.name, q)
+			}
+		}
+		if got != tt.want {
+			t.Errorf("%s: %q, want %q", tt.name, got, tt.want)
 		}
 	}
 }

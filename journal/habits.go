@@ -22,7 +22,8 @@ type Habit struct {
 	Kind          string      `json:"kind,omitempty"`          // of a category: the papers' kind
 	Read          string      `json:"read,omitempty"`          // of a correction: what the program reads
 	Label         string      `json:"label,omitempty"`         // of a corrected value: where it stood in the paper
-	Value         string      `json:"value,omitempty"`         // that the person chose; "" with a label, since the next value is another
+	At            paper.Place `json:"at,omitzero"`             // of a corrected value without a label: its page, counted from the paper's first, and box
+	Value         string      `json:"value,omitempty"`         // that the person chose; "" with a label or place, since the next value is another
 	From          []string    `json:"from"`                    // the claims or activities that it comes from
 	last          int64       // event or number of the newest of them, for their order
 }
@@ -39,7 +40,7 @@ func (j *Journal) Habits(ctx context.Context) ([]Habit, error) {
 
 // habits works them out: for each provider, kind and certification the category of the
 // last claim for which there was a choice, each provider's name as it was corrected, and
-// the labels at which corrected values stood.
+// the labels or places at which corrected values stood.
 func (j *Journal) habits(ctx context.Context, v *catalog.View) ([]Habit, error) {
 	forgotten, err := forgottenHabits(ctx, v)
 	if err != nil {
@@ -77,7 +78,7 @@ func (j *Journal) habits(ctx context.Context, v *catalog.View) ([]Habit, error) 
 			return nil, err
 		}
 		for _, h := range append(labels, chosenCategory(all[i], c, a), corrected) {
-			if h.Value+h.Label != "" && h.last > forgotten.since(h) {
+			if (h.Value != "" || h.ofAPlace()) && h.last > forgotten.since(h) {
 				list = learn(list, h)
 			}
 		}
@@ -125,7 +126,7 @@ func learn(list []Habit, h Habit) []Habit {
 	switch {
 	case i < 0:
 		return append(list, h)
-	case list[i].Value == h.Value && list[i].Label == h.Label:
+	case list[i].Value == h.Value && list[i].Label == h.Label && list[i].At == h.At:
 		if !slices.Contains(list[i].From, h.From[0]) {
 			list[i].From = append(list[i].From, h.From...)
 		}
@@ -144,6 +145,9 @@ func (h Habit) about() string {
 	}
 	return strings.Join([]string{h.Certification, string(h.Field), of, h.Kind}, "\n")
 }
+
+// ofAPlace reports a habit of where on a provider's papers a value stands.
+func (h Habit) ofAPlace() bool { return h.Label != "" || h.At.Page > 0 }
 
 // forgetting is up to which event habits were forgotten, by provider; "" is all.
 type forgetting map[string]int64

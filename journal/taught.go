@@ -30,36 +30,44 @@ func correctedLabels(ctx context.Context, v *catalog.View, c catalog.Claim, a ca
 	}
 	var list []Habit
 	for _, f := range set {
-		if label := labelOf(r.Reading, f, a.Fields[f]); label != "" {
-			list = append(list, Habit{Field: f, Provider: provider, Label: label, From: []string{c.Ref()}, last: c.Event})
+		if label, at := taughtAt(r.Reading, f, a.Fields[f]); label != "" || at.Page > 0 {
+			list = append(list, Habit{Field: f, Provider: provider, Label: label, At: at, From: []string{c.Ref()}, last: c.Event})
 		}
 	}
 	return list, nil
 }
 
-// labelOf returns the one label at which a value that the person set stood; "" where
-// several or none show it, or where the program took the field from there too and only
-// what it means was open.
-func labelOf(r paper.Reading, f paper.Field, set string) string {
-	label := ""
+// taughtAt returns the one label at which a value that the person set stood, or, where it
+// stood at none, its one place on the page. Both are empty where several or none show it,
+// or where the program took the field from there too and only what it means was open.
+func taughtAt(r paper.Reading, f paper.Field, set string) (label string, at paper.Place) {
 	read := r.Values[f]
-	for _, l := range r.Labelled {
-		if !l.Sort.Fits(f) || l.Text != set {
-			continue
-		}
-		if label != "" && label != l.Label {
-			return ""
-		}
-		if read.Text != "" && read.Place == l.Place && !slices.ContainsFunc(read.Candidates, func(k paper.Candidate) bool { return k.Place != l.Place }) {
-			return ""
-		}
-		label = l.Label
+	taken := func(p paper.Place) bool {
+		return read.Text != "" && read.Place == p && !slices.ContainsFunc(read.Candidates, func(k paper.Candidate) bool { return k.Place != p })
 	}
-	return label
+	places := 0
+	for _, l := range r.Labelled {
+		switch {
+		case !l.Sort.Fits(f) || l.Text != set:
+		case taken(l.Place):
+			return "", paper.Place{}
+		case l.Label == "":
+			places++
+			at = paper.Place{Page: l.Place.Page - max(r.From, 1) + 1, Box: l.Place.Box}
+		case label != "" && label != l.Label:
+			return "", paper.Place{}
+		default:
+			label = l.Label
+		}
+	}
+	if label != "" || places != 1 {
+		at = paper.Place{}
+	}
+	return label, at
 }
 
 // Taught returns what the corrections that stand taught of the labels of each provider's
-// papers, for those who have papers read. Of two for one field the newer comes later, and
+// papers, or of the places on their pages, for those who have papers read. Of two for one field the newer comes later, and
 // so to stand first.
 func (j *Journal) Taught(ctx context.Context) ([]paper.Habit, error) {
 	list, err := j.Habits(ctx)
@@ -69,7 +77,7 @@ func (j *Journal) Taught(ctx context.Context) ([]paper.Habit, error) {
 	slices.SortStableFunc(list, func(a, b Habit) int { return int(a.last - b.last) })
 	var out []paper.Habit
 	for _, h := range list {
-		if h.Label == "" {
+		if !h.ofAPlace() {
 			continue
 		}
 		names := []string{h.Provider}
@@ -78,7 +86,7 @@ func (j *Journal) Taught(ctx context.Context) ([]paper.Habit, error) {
 				names = append(names, o.Read)
 			}
 		}
-		out = append(out, paper.Habit{Providers: names, Field: h.Field, Label: h.Label, From: h.From})
+		out = append(out, paper.Habit{Providers: names, Field: h.Field, Label: h.Label, At: h.At, From: h.From})
 	}
 	return out, nil
 }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -42,8 +43,8 @@ func (a *app) habitsCommand() *cobra.Command {
 		Short: "list what earlier confirmations suggest for the next paper of a provider",
 		Long: `habits lists what the vault learnt from your confirmations: in which category you claim
 the papers of a provider, where several accept them, how you write a provider whose name
-is read otherwise, and at which label in a provider's papers a value stood that you set
-otherwise than it was read. A habit puts one candidate first in what is read after it;
+is read otherwise, and at which label in a provider's papers, or without one in which place
+on the page, a value stood that you set otherwise than it was read. A habit puts one candidate first in what is read after it;
 the question stays a question.
 Undoing a confirmation takes its habit back.`,
 		Example: "  vaultctl habits\n  vaultctl habits forget --all",
@@ -66,6 +67,9 @@ Undoing a confirmation takes its habit back.`,
 	return c
 }
 
+// millimetres turns hundredths of a point.
+func millimetres(n int) int { return n * 254 / 72_000 }
+
 func (a *app) printHabits(list []journal.Habit) {
 	if len(list) == 0 {
 		a.printf("No habit yet: they come from what you choose when you confirm papers.\n")
@@ -77,6 +81,8 @@ func (a *app) printHabits(list []journal.Habit) {
 		switch {
 		case h.Label != "":
 			when, first = "its papers have the label", "what stands at “"+h.Label+"”"
+		case h.At.Page > 0:
+			when, first = "its papers have the same layout", fmt.Sprintf("what stands on page %d, %d mm from the left, %d mm down", h.At.Page, millimetres(h.At.Box[0]), millimetres(h.At.Box[1]))
 		case h.Field == paper.FieldProvider:
 			when = "read as " + h.Read
 		}
