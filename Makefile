@@ -55,5 +55,6 @@ soak: ## long runs: race detector, fuzzing, fault sweeps (hours)
 	CGO_ENABLED=1 go test -race -short ./watcher/... ./intake/... ./journal/...
 	CGO_ENABLED=0 EVIDENCE_VAULT_POWER_CUTS=40 go test -tags faultpoints -timeout 30m -count=1 -run TestA03PowerCut ./faults
 	RECOGNISE=1 go test -count=1 -run TestHardFiles ./extract/page
+	PAGES=$(CURDIR)/.cache/pages ABLATIONS=5 go test -count=1 -timeout 60m -v -run TestAblation ./extract
 	MUTANTS=150 SEED=$$(date +%s) go test -count=1 -timeout 60m -v -run TestDamagedCopies ./extract/page
 	sh .ci/fuzz 10m

@@ -120,7 +120,33 @@ func (l *look) findCredits() {
 		}
 		rivals = append(rivals, guess{text: paper.FormatCredits(printed), at: s[0].at, score: 85, why: "it is printed", sure: true})
 	}
-	l.putCredits(rivals)
+	l.putCredits(append(rivals, l.rowsDiffer(hits)...))
+}
+
+// rowsDiffer is what the rows of a list come to, where the text gives another value of their unit.
+func (l *look) rowsDiffer(hits []creditHit) []guess {
+	if l.kind != paper.Transcript {
+		return nil
+	}
+	sums := map[string]credit.Amount{}
+	var units []string
+	for _, r := range l.series {
+		for _, c := range r.credits {
+			if r.total || r.absent {
+				continue
+			}
+			if !slices.Contains(units, c.Unit) {
+				units = append(units, c.Unit)
+			}
+			sums[c.Unit] = sums[c.Unit].Add(c.Value)
+		}
+	}
+	for _, u := range units {
+		if slices.ContainsFunc(hits, func(c creditHit) bool { return c.kind == foldUnit(u) && !c.value.Equal(sums[u]) }) {
+			return []guess{{text: paper.FormatCredits([]paper.Printed{{Unit: u, Value: sums[u]}}), at: hits[0].at, score: 80, why: "the rows add up to it"}}
+		}
+	}
+	return nil
 }
 
 // byTime is what the time adds to credits that go by the hour, or takes from them.

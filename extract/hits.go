@@ -20,7 +20,8 @@ type look struct {
 	doc     page.Document
 	hints   Hints
 	kind    paper.Kind
-	why     string // what decided the kind
+	why     string       // what decided the kind
+	rivals  []paper.Kind // what else it may be, where that is open
 	days    []day
 	clocks  []clockHit
 	lengths []lengthHit
@@ -54,6 +55,7 @@ type day struct {
 	clash   bool         // a weekday stands with it, and is that of none of its readings
 	weekday time.Weekday // that weekday, where it is one day; see clash
 	label   string
+	guessed bool // no list has the label
 }
 
 type clockHit struct {
@@ -217,7 +219,7 @@ func (l *look) addDay(d day, text string) {
 	inner := ""
 	if labelled {
 		inner = text[p.value.span.From:d.at.span.From]
-		d.label = p.label
+		d.label, d.guessed = p.label, p.guessed
 	}
 	signer, _, _, _ := person(strings.TrimLeft(signedMark.ReplaceAllString(after, ""), " ."))
 	if full, _ := nameWords(signer); full > 1 && placeGiven(before) && strings.Contains(before, ",") {

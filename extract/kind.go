@@ -14,8 +14,33 @@ type tallied struct {
 	kind    paper.Kind
 	score   int
 	because string
-	title   bool   // a heading says it
-	said    string // the words that say it, folded
+	title   bool     // a heading says it
+	said    string   // the words that say it, folded
+	words   []string // all words that speak for it, none within another
+	forms   int      // how many things beside words speak for it: labels, money, rows, days
+}
+
+// speak notes words that speak for a kind; a heading counts twice.
+func (t *tallied) speak(words string, head bool) {
+	words = strings.Trim(words, " .,:;()\n\t\"")
+	if slices.ContainsFunc(t.words, func(o string) bool { return strings.Contains(o, words) || strings.Contains(words, o) }) {
+		return
+	}
+	t.words = append(t.words, words)
+	if head {
+		t.forms++ // where it stands is a second sign
+	}
+}
+
+// agreed reports that two signs that do not depend on each other speak for the kind at the
+// head of the list, one of them in words, or that one does which is strong, and no word
+// speaks for another kind: on a paper of a kind never seen one word may mean something else.
+func agreed(list []tallied) bool {
+	top := list[0]
+	if len(top.words)+top.forms > 1 || len(top.words) == 0 {
+		return len(top.words) > 0
+	}
+	return top.score >= 60 && !slices.ContainsFunc(list[1:], func(t tallied) bool { return len(t.words) > 0 && t.score > 0 || t.score >= 20 })
 }
 
 // say keeps the words that speak for a kind: those of a heading before others.
@@ -74,13 +99,16 @@ func (l *look) decideKind() []tallied {
 	for _, sg := range signs {
 		if m := sg.re.FindString(head); m != "" && (sg.re != distance || sg.re.MatchString(l.after0())) {
 			score[sg.kind].say(m, true)
+			score[sg.kind].speak(m, true)
 			add(sg.kind, 2*sg.weight, fmt.Sprintf("the heading says %q", strings.Trim(m, " .,:;()\n\t\"")))
 			score[sg.kind].title = true
 		} else if m := sg.re.FindString(l.after0()); m != "" && !sg.inHead {
 			score[sg.kind].say(m, false)
+			score[sg.kind].speak(m, false)
 			add(sg.kind, sg.weight, fmt.Sprintf("the text says %q", strings.Trim(m, " .,:;()\n\t\"")))
 		} else if m := sg.re.FindString(flat); m != "" && !sg.inHead && score[sg.kind].score < 30 {
 			score[sg.kind].say(m, false) // a sentence that runs over lines
+			score[sg.kind].speak(m, false)
 			add(sg.kind, sg.weight, fmt.Sprintf("the text says %q", strings.Trim(m, " .,:;()\n\t\"")))
 		}
 	}
@@ -91,6 +119,7 @@ func (l *look) decideKind() []tallied {
 		if m := sg.re.FindString(head); m != "" {
 			n := sg.weight
 			score[sg.kind].say(m, true)
+			score[sg.kind].speak(m, true)
 			if !score[sg.kind].title {
 				n *= 2
 			}
@@ -98,10 +127,16 @@ func (l *look) decideKind() []tallied {
 			score[sg.kind].title = true
 		} else if m := sg.re.FindString(flat); m != "" && !sg.inHead && score[sg.kind].score < max(sg.weight, 31) {
 			score[sg.kind].say(m, false)
+			score[sg.kind].speak(m, false)
 			add(sg.kind, sg.weight, fmt.Sprintf("the text says %q", strings.Trim(m, " .,:;()\n\t\"")))
 		}
 	}
-	l.weighKinds(score, add)
+	l.weighKinds(score, func(k paper.Kind, n int, why string) {
+		if n > 19 {
+			score[k].forms++
+		}
+		add(k, n, why)
+	})
 	list := make([]tallied, 0, len(score))
 	for _, t := range score {
 		list = append(list, *t)
@@ -176,6 +211,9 @@ func (l *look) weighKinds(score map[paper.Kind]*tallied, add func(paper.Kind, in
 	}
 	if duesWords.MatchString(l.all) && (money || score[paper.Membership].score > 0) && paysWords.MatchString(l.all) && (len(l.periods()) > 0 || l.forYear()) {
 		add(paper.Membership, 110, "dues for a period were paid")
+	}
+	if money && paysWords.MatchString(l.all) {
+		score[paper.Receipt].forms++
 	}
 	if !money {
 		add(paper.Receipt, -70, "")

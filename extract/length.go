@@ -103,7 +103,8 @@ func (l *look) findDuration() {
 	}
 	top.score = l.lengthScore(top, stated[1:])
 	v := l.value(top.guess)
-	v.Certain = top.sure && len(rivals) == 1 && !l.aloneLength(top, stated[1:]) && l.legibleLength(top, stated[1:], v.Place) && v.Score >= leastScore[paper.FieldDuration]
+	v.Certain = top.sure && len(rivals) == 1 && !l.aloneLength(top, stated[1:]) && !l.partLength(top, stated[1:]) && !l.perhapsUntimed() &&
+		l.legibleLength(top, stated[1:], v.Place) && v.Score >= leastScore[paper.FieldDuration]
 	if !v.Certain {
 		text := fmt.Sprintf("Did this take %s? The paper does not say it for sure.", spoken(top.minutes))
 		if len(rivals) > 1 {
@@ -112,6 +113,11 @@ func (l *look) findDuration() {
 		l.question(paper.FieldDuration, &v, rivals, text)
 	}
 	l.out.Values[paper.FieldDuration] = v
+}
+
+// perhapsUntimed reports that the paper may be of a kind of which no time is written down.
+func (l *look) perhapsUntimed() bool {
+	return slices.ContainsFunc(l.rivals, func(k paper.Kind) bool { return slices.Contains(untimed, k) })
 }
 
 // aloneLength reports a length that rests on one sign that is not proven: nothing at another
@@ -345,7 +351,7 @@ func (l *look) sessionSum() (timed, bool) {
 	if marked {
 		why = "the sessions attended add up to it"
 	}
-	return timed{guess: guess{text: strconv.FormatInt(int64(sum), 10), at: first, score: 70, why: why, sure: true}, minutes: sum, level: 3}, true
+	return timed{guess: guess{text: strconv.FormatInt(int64(sum), 10), at: first, score: 70, why: why, sure: !l.oddMarks()}, minutes: sum, level: 3}, true
 }
 
 // clockTime returns the clock times less the breaks that are listed, on as many
@@ -399,7 +405,7 @@ func (l *look) clockTime() (timed, bool) {
 		why = fmt.Sprintf("the clock times on %d days give it", days)
 		sure = sure && (dailyWord.MatchString(l.all) || l.listed(days))
 	}
-	return timed{guess: guess{text: strconv.FormatInt(int64(sum), 10), at: first, score: 60, why: why, sure: sure}, minutes: sum, level: 2}, true
+	return timed{guess: guess{text: strconv.FormatInt(int64(sum), 10), at: first, score: 60, why: why, sure: sure && !l.timeWithin(seen)}, minutes: sum, level: 2}, true
 }
 
 // listed reports that the paper counts the days out, so that the clock times hold for each.

@@ -30,7 +30,7 @@ func TestOneSignThatIsNotProven(t *testing.T) {
 }
 
 func TestShapesThatAreOdd(t *testing.T) {
-	l := &look{langs: []find.Language{find.English, find.German}}
+	l := &look{sheet: &sheet{langs: find.Languages{find.English, find.German}}}
 	for text, odd := range map[string]bool{
 		"Vallmere Ropeway Inspection Council": false, "EUR 95,00": true, "30. April 2026": true, "My learning › Completed": true,
 		"Centre 2000 for Ropes": false, "office@vallmere.example": true,

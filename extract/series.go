@@ -55,7 +55,51 @@ func (l *look) seriesLines() []line {
 	if len(out) == 0 {
 		out = l.plainLines()
 	}
-	return out
+	return markTotal(out)
+}
+
+// markTotal marks a last row without a day as the sum where its figures are those of all rows
+// above it together, whatever it is called.
+func markTotal(rows []line) []line {
+	if len(rows) < 3 || rows[len(rows)-1].total || len(rows[len(rows)-1].days) > 0 {
+		return rows
+	}
+	last := &rows[len(rows)-1]
+	var minutes credit.Minutes
+	sums := map[string]credit.Amount{}
+	for _, r := range rows[:len(rows)-1] {
+		minutes += r.minutes
+		for _, c := range r.credits {
+			sums[c.Unit] = sums[c.Unit].Add(c.Value)
+		}
+	}
+	fits := last.minutes > 0 || len(last.credits) > 0
+	fits = fits && (last.minutes == 0 || last.minutes == minutes)
+	for _, c := range last.credits {
+		fits = fits && sums[c.Unit].Equal(c.Value)
+	}
+	last.total = fits
+	return rows
+}
+
+// oddMarks reports rows of which some have another mark than the rest, in words that are not
+// known: perhaps those that the person missed.
+func (l *look) oddMarks() bool {
+	marks, n := map[string]int{}, 0
+	for _, r := range l.series {
+		if r.total || r.pause || len(r.cells) == 0 {
+			continue
+		}
+		n++
+		if text := l.cells[r.cells[len(r.cells)-1]].text; len(strings.Fields(text)) == 1 && !hasFigure(text) && l.whole(r.cells[len(r.cells)-1]) != r.at {
+			marks[fold(text)]++
+		}
+	}
+	total := 0
+	for _, k := range marks {
+		total += k
+	}
+	return n > 2 && len(marks) == 2 && total == n && !slices.ContainsFunc(l.series, func(r line) bool { return r.absent })
 }
 
 // tableLine reads one row by the roles of its columns.

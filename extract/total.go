@@ -267,10 +267,11 @@ func (l *look) rowLabel(a at) string {
 	return fold(l.cells[row[0]].text)
 }
 
-// onlyTotal reports that no other sum has as good a claim to be the total.
+// onlyTotal reports that no other sum has as good a claim to be the total, and that none is
+// larger but those that are said to be something else.
 func (l *look) onlyTotal(list []weighed) bool {
 	for _, w := range list[1:] {
-		if w.score >= list[0].score-5 && !w.value.Equal(list[0].value) {
+		if w.score >= list[0].score-5 && !w.value.Equal(list[0].value) || w.score >= 20 && w.value.Cmp(list[0].value) > 0 {
 			return false
 		}
 	}

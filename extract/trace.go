@@ -131,13 +131,20 @@ func (l *look) doubts(f paper.Field, top guess, rivals []guess, v paper.Value) [
 	if f == paper.FieldTitle && l.oddTitle(top.text) {
 		out = append(out, "it is hardly a title alone")
 	}
-	if kind, ok := l.out.Values[paper.FieldKind]; f == paper.FieldTitle && ok && !kind.Certain {
+	if kind, ok := l.out.Values[paper.FieldKind]; f == paper.FieldTitle && ok && !kind.Certain && l.titleByKind() {
 		out = append(out, "what the title is depends on the kind, which is open")
 	}
 	if least := leastScore[f]; v.Score < least {
 		out = append(out, fmt.Sprintf("its score of %d is below %d", v.Score, least))
 	}
 	return append(out, l.unclear(top.at, v.Place)...)
+}
+
+// titleByKind reports that the title would be another thing if the paper were of another kind
+// that it may be: of an event, a course or a talk it is the name all the same.
+func (l *look) titleByKind() bool {
+	named := []paper.Kind{paper.Attendance, paper.Completion, paper.Instruction}
+	return !slices.Contains(named, l.kind) || slices.ContainsFunc(l.rivals, func(k paper.Kind) bool { return !slices.Contains(named, k) })
 }
 
 // tell hands out the trace, where somebody asked for it.

@@ -249,11 +249,12 @@ func (l *look) putKind() {
 			rivals = append(rivals, guess{text: string(t.kind), at: g.at, why: t.because})
 		}
 	}
-	v.Certain = len(rivals) == 1 && top.score >= 40 && v.Score >= leastScore[paper.FieldKind] || l.doc.Type == "ics"
+	v.Certain = len(rivals) == 1 && (agreed(list) || top.kind == paper.NotEvidence) && top.score >= 40 && v.Score >= leastScore[paper.FieldKind] || l.doc.Type == "ics"
 	if top.kind == paper.NotEvidence && top.score < 50 || top.kind == paper.NotEvidence && provesHead.MatchString(l.headings()) && top.score < 90 {
 		v.Certain = false // what is certainly no evidence may be set aside in a batch
 	}
 	if !v.Certain {
+		l.rivals = runnersUp(list)
 		text := "Does this paper prove anything? Nothing in it says what it is."
 		if len(rivals) > 1 {
 			text = "What does this paper prove: " + orList(rivals, func(g guess) string { return g.text }) + "?"
@@ -263,12 +264,24 @@ func (l *look) putKind() {
 	l.out.Values[paper.FieldKind] = v
 }
 
+// runnersUp returns the kinds that follow the first, of those that anything speaks for.
+func runnersUp(list []tallied) []paper.Kind {
+	var out []paper.Kind
+	for _, t := range list[1:min(4, len(list))] {
+		if t.score > 0 && t.kind != list[0].kind {
+			out = append(out, t.kind)
+		}
+	}
+	return out
+}
+
 // putAttendee settles whom the paper is about, and compares with the holder.
 func (l *look) putAttendee() {
 	list := best(l.findAttendee())
 	if len(list) > 0 && list[0].score >= 50 && (strings.Contains(list[0].text, " ") || l.spokenTo(list[0].at)) && (len(list) == 1 || list[1].score < 40) {
 		list[0].sure = true // the one name that stands out
 	}
+	l.doubtName(list)
 	l.settle(paper.FieldAttendee, list, func(rivals []guess) string {
 		if len(rivals) > 1 {
 			return "Whom is it about: " + orList(rivals, func(g guess) string { return g.text }) + "?"
