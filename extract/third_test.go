@@ -1,0 +1,31 @@
+package extract_test
+
+import (
+	"path/filepath"
+	"testing"
+)
+
+// TestThirdRound reads the papers in testdata/third, written blind by two hands in five
+// languages. The first reading is in README.md; of the half "apart" only sums are taken.
+func TestThirdRound(t *testing.T) {
+	r := newReader(t)
+	for half, floor := range map[string]shares{
+		"shown": {exact: 800, certain: 930},
+		"apart": {exact: 755, certain: 950, silent: 1},
+	} {
+		t.Run(half, func(t *testing.T) {
+			b := readFolder(t, r, filepath.Join("testdata", "third", half), 32)
+			b.holdShares(t, floor)
+			if half == "shown" {
+				b.log(t, half)
+			}
+		})
+	}
+}
+
+// TestPapersFromAbroad reads the papers in testdata/abroad: French, Spanish and Dutch.
+func TestPapersFromAbroad(t *testing.T) {
+	b := readFolder(t, newReader(t), filepath.Join("testdata", "abroad"), 56)
+	b.holdShares(t, shares{exact: 710, certain: 880, silent: 3})
+	b.log(t, "abroad")
+}
