@@ -421,3 +421,21 @@ func (l *look) kindByForm(top tallied) (tallied, bool) {
 	}
 	return t, true
 }
+
+// kindByTrace guesses the kind of a paper in words that are not known: what most speaks for, or
+// that somebody was there, where a person signs, a whole day and a time stand on it, and no
+// word says that it announces or asks. It is always asked about.
+func (l *look) kindByTrace(list []tallied) (tallied, bool) {
+	against := slices.ContainsFunc(list, func(t tallied) bool { return t.kind == paper.NotEvidence && len(t.words) > 0 })
+	signed := len(l.closing.signs) > 0 || slices.ContainsFunc(l.days, func(d day) bool { return d.role == isIssue })
+	day := slices.ContainsFunc(l.days, func(d day) bool { return d.lack == find.Whole && d.role != isOther })
+	if against || !signed || !day || len(l.sums) > 0 || l.doc.Type == "ics" {
+		return tallied{}, false
+	}
+	t := tallied{kind: paper.Attendance, score: 30, because: "somebody signs it, and it gives a day and a time"}
+	if top := list[0]; top.kind != paper.NotEvidence && top.score >= 12 {
+		t.kind, t.because = top.kind, top.because
+		return t, true
+	}
+	return t, len(l.clocks)+len(l.lengths) > 0
+}

@@ -226,7 +226,11 @@ func (l *look) putKind() {
 	list := l.decideKind()
 	top := list[0]
 	if top.score < 30 && (top.kind != paper.NotEvidence || top.score <= 0) {
-		if t, ok := l.kindByForm(top); ok {
+		t, ok := l.kindByForm(top)
+		if !ok {
+			t, ok = l.kindByTrace(list)
+		}
+		if ok {
 			list = append([]tallied{t}, list...)
 			top = t
 		}
