@@ -19,7 +19,7 @@ const onlyThing = "it is the one thing in the list"
 var unproven = map[paper.Field][]string{
 	paper.FieldTitle:    {onlyThing, "the sentence says so", "the sentence names it", "it names a kind of member"},
 	paper.FieldProvider: {"an address stands beneath it", "the message came from it"},
-	paper.FieldDuration: {"the clock times give it", "it is the planned time", "the sessions add up to it"},
+	paper.FieldDuration: {"the clock times give it", "it is the planned time"},
 }
 
 // alone reports a guess that rests on one sign that is not proven: nothing at another place

@@ -268,10 +268,16 @@ func (l *look) rowLabel(a at) string {
 }
 
 // onlyTotal reports that no other sum has as good a claim to be the total, and that none is
-// larger but those that are said to be something else.
+// larger but those that are said to be something else, from which something was taken off, or
+// of which only a part was paid back.
 func (l *look) onlyTotal(list []weighed) bool {
+	top := list[0]
 	for _, w := range list[1:] {
-		if w.score >= list[0].score-5 && !w.value.Equal(list[0].value) || w.score >= 20 && w.value.Cmp(list[0].value) > 0 {
+		if w.score >= top.score-5 && !w.value.Equal(top.value) {
+			return false
+		}
+		off := slices.ContainsFunc(list, func(o weighed) bool { return o.value.Sign() > 0 && top.value.Add(o.value).Equal(w.value) })
+		if w.score >= 20 && w.value.Cmp(top.value) > 0 && !off && top.score < 95 {
 			return false
 		}
 	}
