@@ -76,6 +76,12 @@ func TestLinesOfAPage(t *testing.T) {
 			s.line(60, 11, "Course: Slinging Signals")
 			s.line(60, 11, "Held on: 1 July 2026")
 		}, []string{"CERTIFICATE OF ATTENDANCE", "Participant: Ivor"}, map[paper.Field]string{paper.FieldKind: "attendance"}},
+		{"letters apart by one space, words by two", func(s *drawnSheet) {
+			s.line(60, 18, "C E R T I F I C A T E  O F  A T T E N D A N C E")
+			s.line(60, 11, "Participant: Ivor Pennyfeather")
+			s.line(60, 14, "Course: S L I N G I N G  S I G N A L S")
+			s.line(60, 11, "Held on: 1 July 2026")
+		}, []string{"CERTIFICATE OF ATTENDANCE", "Participant: Ivor", "SLINGING SIGNALS"}, map[paper.Field]string{paper.FieldKind: "attendance", paper.FieldTitle: "SLINGING SIGNALS"}},
 		{"broken words", func(s *drawnSheet) {
 			s.line(60, 18, "Certificate of Attendance")
 			for _, l := range []string{"This is to certify that Ivor Pennyfeather took part in the course \"Signal-", "ling with Self-made Slings and Commu-", "nication on Site\" on 1 July 2026. It was held by Marrowgate Safety Cen-", "tre and took 4 hours."} {

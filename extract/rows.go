@@ -289,7 +289,9 @@ func rejoin(row []page.Word) []page.Word {
 	return out
 }
 
-// spell joins single letters; a gap well above the usual one parts words.
+// spell joins single letters; a gap well above the usual one parts words. Two spaces
+// between words where one is between letters are just twice as wide; on a picture the
+// gaps are those of the ink, which vary more.
 func spell(letters []page.Word) []page.Word {
 	gaps := make([]int, 0, len(letters))
 	for i := 1; i < len(letters); i++ {
@@ -297,10 +299,14 @@ func spell(letters []page.Word) []page.Word {
 	}
 	sorted := slices.Sorted(slices.Values(gaps))
 	usual := sorted[len(sorted)/3]
+	tenths := 20
+	if letters[0].Confidence == 100 {
+		tenths = 16
+	}
 	out := []page.Word{letters[0]}
 	for i, w := range letters[1:] {
 		height := w.Box[3] - w.Box[1]
-		if gaps[i] > 2*max(usual, height/8) {
+		if 10*gaps[i] > tenths*max(usual, height/8) {
 			out = append(out, w)
 			continue
 		}

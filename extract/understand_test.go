@@ -385,3 +385,24 @@ func TestEveryKindHasItsReason(t *testing.T) {
 		}
 	}
 }
+
+// TestCreditsAndTime: a CEU is ten contact hours and a PDH one. Credits that fit the time
+// raise its score, others lower it, and those that are far off are asked about.
+func TestCreditsAndTime(t *testing.T) {
+	of := func(lines ...string) paper.Reading {
+		return extract.Understand(text(append(with("Hours: 4", "Contact hours: 4"), lines...)...), extract.Hints{})[0]
+	}
+	alone := of().Values[paper.FieldDuration].Score
+	for _, tt := range []struct {
+		credits string
+		sign    int // of what they do to the score of the time
+		asked   bool
+	}{{"CEU: 0.4", 1, false}, {"PDH: 4", 1, false}, {"CEU: 0.5", -1, false}, {"CEU: 1.2", -1, true}, {"CPD points: 12", 0, false}} {
+		r := of(tt.credits)
+		v := r.Values[paper.FieldDuration]
+		q, asked := r.Question(paper.FieldCredits)
+		if v.Text != "240" || !v.Certain || (v.Score > alone) != (tt.sign > 0) || (v.Score < alone) != (tt.sign < 0) || asked != tt.asked || asked && !strings.Contains(q.Text, "do not fit 240 minutes") {
+			t.Errorf("%s: %q minutes of score %d where %d alone, certain %v, asked %q", tt.credits, v.Text, v.Score, alone, v.Certain, q.Text)
+		}
+	}
+}
