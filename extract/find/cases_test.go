@@ -286,3 +286,46 @@ func TestOutside(t *testing.T) {
 		}
 	}
 }
+
+// TestOutsideListed: a case that is read otherwise than expected stands in one of the tables
+// of testdata/outside/SOURCES.md, with the reason; and what stands there is read so still.
+func TestOutsideListed(t *testing.T) {
+	sources, err := os.ReadFile("testdata/outside/SOURCES.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, tables, ok := strings.Cut(string(sources), "## Where the finders differ on purpose")
+	if !ok {
+		t.Fatal("no table of differences")
+	}
+	var listed []string
+	for i, quoted := range strings.Split(tables, "`") {
+		if i%2 == 1 {
+			listed = append(listed, strings.TrimSuffix(quoted, " …"))
+		}
+	}
+	met := map[string]bool{}
+	for kind, answer := range answers {
+		for _, c := range readCases(t, "testdata/outside/"+kind+".jsonl") {
+			if strings.Contains(c.Note, "24 hours") || whole(t, c.Expect, answer(c)) {
+				continue
+			}
+			n := slices.IndexFunc(listed, func(text string) bool { return strings.Contains(c.Text, text) })
+			if n < 0 {
+				t.Errorf("%s %s %q is read as %+v and not listed", kind, c.Lang, c.Text, answer(c))
+				continue
+			}
+			for _, text := range listed {
+				met[text] = met[text] || strings.Contains(c.Text, text)
+			}
+		}
+	}
+	if len(met) < 40 {
+		t.Errorf("%d texts are listed, want at least 40", len(met))
+	}
+	for _, text := range listed {
+		if !met[text] && text != "Uhr" && text != "h" && text != "REF-2026-03-03" && text != "TestOutsideListed" {
+			t.Errorf("%q is listed, and no case that has it is read otherwise than expected", text)
+		}
+	}
+}
