@@ -146,10 +146,21 @@ func (l *look) collectDays(passage int, text string) {
 		}
 	}
 	slices.SortFunc(found, func(a, b day) int { return a.at.span.From - b.at.span.From })
+	for i, d := range found {
+		if !d.single && !d.open && movedFrom.MatchString(fold(tail(text[:d.at.span.From], 48))) {
+			found[i].single, found[i].spans = true, nil
+			for _, s := range d.spans { // "postponed from 3 to 10 March": it was held on the latter
+				found[i].spans = append(found[i].spans, find.Stretch{Start: s.End, End: s.End, From: s.To, To: s.To, Order: s.Order, Weekday: s.Weekday})
+			}
+		}
+	}
 	for _, d := range found {
 		l.addDay(d, text)
 	}
 }
+
+// movedFrom ends in front of two days of which only the second holds.
+var movedFrom = matching(`\b(?:postponed|moved|rescheduled|brought forward|changed|deferred|verschoben|verlegt|vorverlegt|reportee?s?|avancee?s?|deplacee?s?|aplazad[oa]s?|trasladad[oa]s?|adelantad[oa]s?|verplaatst|verzet|verschoven)\b[^.;]{0,24}$`)
 
 var joins = matching(`(?i)^\s*(?:,?\s*(?:tot en met|t/m|tot|bis zum|bis|until|through|up to|jusqu'au|hasta el|al))\s+(?:den\s+|the\s+|el\s+|le\s+)?$`)
 

@@ -14,7 +14,7 @@ import (
 var (
 	attendedWord = words(`attended|attending|was present(?: for)?|credited(?: with)?|took part in|sign-in|besucht|anwesend|anwesenheit|teilgenommen|suivi|suivies|effectivement|de presence|a assiste|asistio a|asistidas|ha asistido|bijgewoond|aanwezig|gevolgd|in all|actually`)
 	plannedWord  = words(`scheduled|planned|full course|of a possible|out of|geplant|vorgesehen|prevues?|previstas?|gepland|nominal|offered|available|usually|normally|advertised|complete course (?:is|runs|lasts)|kurs umfasst|course (?:comprises|consists|runs for|lasts)`)
-	leftOutWord  = words(`prepar\w*|vorbereitung|vor- und nachbereitung|nachbereitung|travel(?:ling)?|anreise|fahrzeit|private study|self-study|selbststudium|selbstlern\w*|reading time|homework|trajet|deplacement|travail personnel|preparacion|viaje|trabajo personal|estudio personal|voorbereiding|reistijd|zelfstudie|huiswerk|minutes' notice|weekly|a week|pro woche|par semaine|por semana|per week|verguetet|late|verspatet|zu spat|ago|old|every|each year|per year|at least|mindestens|au moins|al menos|minimaal|required|erforderlich|within|innerhalb|binnen|dans les|notice|valid(?: for)?|gultig|years? of|jahre`)
+	leftOutWord  = words(`prepar\w*|vorbereitung|vor- und nachbereitung|nachbereitung|travel(?:ling)?|anreise|fahrzeit|private study|self[- ]?study|selbststudium|selbstlern\w*|reading time|homework|trajet|deplacement|travail personnel|preparacion|viaje|trabajo personal|estudio personal|voorbereiding|reistijd|zelfstudie|huiswerk|minutes' notice|weekly|a week|pro woche|par semaine|por semana|per week|verguetet|late|verspatet|zu spat|ago|old|every|each year|per year|at least|mindestens|au moins|al menos|minimaal|required|erforderlich|within|innerhalb|binnen|dans les|notice|valid(?: for)?|gultig|years? of|jahre`)
 	dailyWord    = words(`each day|daily|every day|both days|all days|per day|on each|taglich|jeweils|je(?:den)? tag|an beiden tagen|chaque jour|tous les jours|les deux jours|cada dia|diariamente|ambos dias|dagelijks|elke dag|beide dagen|each evening|each evenings?|every evening|each session|jeden abend|chaque soir|chaque seance|cada sesion|diari[oa]s|par jour|al dia|elke avond|elke keer|iedere avond`)
 	noBreakWord  = words(`no breaks?|without (?:a )?breaks?|ohne pausen?|sans pause|sin (?:pausas?|descansos?)|zonder pauzes?`)
 	untimed      = []paper.Kind{paper.Receipt, paper.Membership, paper.Employment, paper.Publication, paper.Credential, paper.NotEvidence}
@@ -225,7 +225,7 @@ func (l *look) statedLengths() []timed {
 			continue
 		}
 		before, after := l.around(h.at)
-		if leftOutWord.MatchString(tail(before, 36)+" ") || leftOutWord.MatchString(" "+head(after, 22)) {
+		if leftOutWord.MatchString(tail(before, 36)+" ") || leftOutWord.MatchString(" "+head(untilNext(after), 22)) {
 			continue
 		}
 		if partOfTime.MatchString(before) && len(l.lengths)+len(l.clocks) > 1 {
@@ -259,13 +259,78 @@ func (l *look) statedLengths() []timed {
 		if d.Minutes == 0 && len(d.Candidates) == 0 {
 			continue
 		}
-		out = append(out, t)
+		out = append(out, l.lessWithin(t, h))
 	}
 	if l.kind == paper.Transcript {
 		return l.transcriptTotal(out)
 	}
-	return append(l.withDiscussion(out), l.weekly()...)
+	return append(append(l.withDiscussion(out), l.weekly()...), l.daily()...)
 }
+
+// untilNext cuts what stands behind a length before the next item of a list.
+func untilNext(after string) string {
+	if i := strings.IndexAny(after, ",;0123456789"); i >= 0 {
+		return after[:i]
+	}
+	return after
+}
+
+// lessWithin takes from a stated time what is said to be within it and is none of it: a
+// break ("8 hours including 1 hour for lunch"), or what was not attended of it ("6 hours,
+// of which 5 attended").
+func (l *look) lessWithin(t timed, h lengthHit) timed {
+	text := l.passages[h.at.passage].text
+	behind := fold(head(text[h.at.span.To:], 60))
+	if m := ofWhich.FindStringSubmatch(behind); m != nil && len(t.open) == 0 && t.level >= 4 && h.length.Count.Sign() > 0 {
+		each := credit.Fraction(int64(t.minutes), 1).Mul(amount(strings.ReplaceAll(m[1], ",", ".")))
+		if n, ok := wholeMinutes(each.Div(h.length.Count)); ok && n <= t.minutes && n > 0 {
+			t.level, t.why, t.minutes, t.text = 5, "it is said to be the time attended", n, minutesText(n)
+		}
+		return t
+	}
+	if t.level != 4 || len(t.open) > 0 || !includes.MatchString(behind) {
+		return t
+	}
+	for _, o := range l.lengths {
+		off := o.at.span.From - h.at.span.To
+		if o.at.passage != h.at.passage || off < 0 || off > 36 || o.length.Minutes <= 0 || o.length.Minutes >= t.minutes {
+			continue
+		}
+		if o.length.Break || pauseNear.MatchString(fold(text[h.at.span.To:o.at.span.From])) || pauseNear.MatchString(fold(head(text[o.at.span.To:], 28))) {
+			t.minutes -= o.length.Minutes
+			t.text, t.why = minutesText(t.minutes), "it is stated, less the break within it"
+		}
+		return t
+	}
+	return t
+}
+
+var (
+	ofWhich   = matching(`^[,;(]? ?(?:of which|of these|davon|dont|de las (?:que|cuales)|waarvan)(?: \p{L}+)? (\d{1,3}(?:[.,]\d{1,2})?)(?: (?:hours?|h|stunden|std\.?|heures?|horas?|uur))? ?(?:were |was |wurden |ont ete |asistio |zijn )?(?:attended|besucht|anwesend|suivies?|asistidas?|asistio|gevolgd|bijgewoond)`)
+	includes  = matching(`^[,;(]{0,2} ?\(?(?:includ(?:ing|es)|incl\.?|inclusive of|inkl\.?|inklusive|einschliesslich|y compris|compris|incluyendo|incluid[oa]s?|inclusief|met inbegrip van)\b`)
+	pauseNear = matching(`(?:^|\W)(?:lunch|breaks?|\p{L}*pausen?|mittag\w*|mittagessen|pauses?|dejeuner|descansos?|pausas?|almuerzo|comida|pauzes?|\p{L}*pauze)(?:\W|$)`)
+)
+
+// daily returns times that every day of the event had, times its days. Of more than five
+// days some may be none of the event.
+func (l *look) daily() []timed {
+	if l.out.Values[paper.FieldStart].Text == "" || l.weekCount() > 0 {
+		return nil
+	}
+	var out []timed
+	days := l.eventDays()
+	for _, h := range l.lengths {
+		_, after := l.around(h.at)
+		if d := h.length; d.PerWeek && !d.Break && d.Minutes > 0 && behindDaily.MatchString(after) && h.role != isBreak && h.role != isLeftOut && days < 15 {
+			t := timed{minutes: d.Minutes * credit.Minutes(days), level: 1}
+			t.guess = guess{text: minutesText(t.minutes), at: h.at, score: 70, why: "the days times the time of one", sure: days < 6 && l.out.Values[paper.FieldEnd].Certain}
+			out = append(out, t)
+		}
+	}
+	return out
+}
+
+var behindDaily = matching(`^[ ,]{0,2}(?:per|a|each|every|pro|je|am|par|por|al|cada|chaque) (?:day|tag|jour|dia|dag)\b`)
 
 // ofEach says of a length that every one of several things took it: "Each lecture lasted".
 var ofEach = matching(`(?:^|\b)(?:each|every|jede[rsn]?|chaque|cada|elke?)\s[^.;]{0,40}$`)

@@ -406,3 +406,33 @@ func TestCreditsAndTime(t *testing.T) {
 		}
 	}
 }
+
+// TestTimesWithinTimes: a break or a part not attended within a stated time, a time of each
+// day, study beside the contact time, and a day that was moved.
+func TestTimesWithinTimes(t *testing.T) {
+	tests := []struct{ line, minutes, end string }{
+		{"Duration: 8 hours including 1 hour for lunch", "420", "2026-03-04"},
+		{"Dauer: 8 Stunden inkl. 45 Minuten Pause", "435", "2026-03-04"},
+		{"Duration: 8 hours, including 2 hours of practice", "480", "2026-03-04"},
+		{"Duration: 7.5 hours (excluding lunch)", "450", "2026-03-04"},
+		{"Duration: 6 hours, of which 5 attended", "300", "2026-03-04"},
+		{"Umfang: 21 Stunden, davon 18 besucht", "1080", "2026-03-04"},
+		{"Contact time: 6.5 hours per day", "780", "2026-03-04"},
+		{"Zeit: 6 Stunden pro Tag", "720", "2026-03-04"},
+		{"Contact time 4 h, self-study 10 h", "240", "2026-03-04"},
+		{"The course was postponed from 3 February 2026 to 4 March 2026.", "", "2026-03-04"},
+	}
+	for _, tt := range tests {
+		days := "Dates of course: 3 to 4 March 2026"
+		if tt.minutes == "" {
+			days = "Room 4"
+		}
+		lines := append(with("Hours: 4", tt.line), days)
+		lines = slices.DeleteFunc(lines, func(l string) bool { return strings.HasPrefix(l, "Date of course") })
+		r := extract.Understand(text(lines...), extract.Hints{})[0]
+		v, end := r.Values[paper.FieldDuration], r.Values[paper.FieldEnd]
+		if v.Text != tt.minutes || tt.minutes != "" && !v.Certain || end.Text != tt.end {
+			t.Errorf("%q: %q minutes, certain %v, until %s; want %q, %s", tt.line, v.Text, v.Certain, end.Text, tt.minutes, tt.end)
+		}
+	}
+}
