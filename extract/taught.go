@@ -43,6 +43,21 @@ func (l *look) keepLabelled() {
 			}
 		}
 	}
+	l.keepFigures(add)
+	for _, p := range l.pairs {
+		text := strings.TrimSpace(l.text(p.value))
+		if letters := strings.IndexFunc(text, func(r rune) bool { return r >= 'A' }); letters >= 0 && len(text) >= 4 && len(text) <= 120 && (p.role == noRole || p.role == isTitle) {
+			add(p.value, paper.SortText, text)
+		}
+	}
+	for _, g := range l.setLarge() {
+		add(g, paper.SortText, strings.TrimSpace(l.text(g)))
+	}
+	l.out.Labelled = append(l.out.Labelled, placed...)
+}
+
+// keepFigures notes lengths, credits and sums.
+func (l *look) keepFigures(add func(at, paper.Sort, string)) {
 	for _, h := range l.lengths {
 		if m := h.length.Minutes; m > 0 && !h.length.PerWeek && !h.length.Break {
 			add(h.at, paper.SortLength, strconv.Itoa(int(m)))
@@ -60,16 +75,6 @@ func (l *look) keepLabelled() {
 			}
 		}
 	}
-	for _, p := range l.pairs {
-		text := strings.TrimSpace(l.text(p.value))
-		if letters := strings.IndexFunc(text, func(r rune) bool { return r >= 'A' }); letters >= 0 && len(text) >= 4 && len(text) <= 120 && (p.role == noRole || p.role == isTitle) {
-			add(p.value, paper.SortText, text)
-		}
-	}
-	for _, g := range l.setLarge() {
-		add(g, paper.SortText, strings.TrimSpace(l.text(g)))
-	}
-	l.out.Labelled = append(l.out.Labelled, placed...)
 }
 
 // setLarge returns the texts that are set larger than the body, or bold, as titles are.
