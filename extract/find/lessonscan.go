@@ -1,6 +1,10 @@
 package find
 
-import "evidencevault/credit"
+import (
+	"slices"
+
+	"evidencevault/credit"
+)
 
 // eachAt reads the length of one behind lessons or sessions: "of 45 minutes",
 // "zu je 90 Minuten", "à 45 Min.", "(45 min)".
@@ -71,7 +75,7 @@ func (s *scan) lessonLength(d Duration, i int) (Duration, int) {
 		return d, next
 	}
 	for _, each := range []credit.Minutes{45, 50, 60} {
-		if m := times(d.Count, each); m > 0 {
+		if m := times(d.Count, each); m > 0 && !slices.Contains(d.Candidates, m) { // of a part of a lesson two may be one
 			d.Candidates = append(d.Candidates, m)
 		}
 	}
