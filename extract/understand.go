@@ -257,6 +257,11 @@ func (l *look) putKind() {
 	if top.kind == paper.NotEvidence && top.score < 50 || top.kind == paper.NotEvidence && provesHead.MatchString(l.headings()) && top.score < 90 {
 		v.Certain = false // what is certainly no evidence may be set aside in a batch
 	}
+	if a, ok := l.spoilt(); ok && v.Certain && top.kind != paper.NotEvidence {
+		l.question(paper.FieldKind, &v, []guess{g, {text: string(paper.NotEvidence), at: a, why: "the paper says so"}}, fmt.Sprintf("Does this paper prove anything? It says %s.", quoted(l.text(a))))
+		l.out.Values[paper.FieldKind] = v
+		return
+	}
 	if !v.Certain {
 		l.rivals = runnersUp(list)
 		text := "Does this paper prove anything? Nothing in it says what it is."
@@ -277,6 +282,35 @@ func runnersUp(list []tallied) []paper.Kind {
 		}
 	}
 	return out
+}
+
+var (
+	spoiltLine = matching(`^[^\p{L}]*(?:void|specimen|sample|muster|entwurf|draft|cancelled|annulled|ungultig|storniert|annulee?|borrador|anulad[oa]|no valid[oa]|concept|ongeldig|geannuleerd)(?: (?:copy|only|certificate|exemplar|document))?[^\p{L}]*$`)
+	spoiltHead = matching(`^[^\p{L}]*(?:VOID|SPECIMEN|SAMPLE|MUSTER|ENTWURF|DRAFT|CANCELLED|UNGÜLTIG|STORNIERT|ANNULÉE?|BORRADOR|ANULAD[OA]|ONGELDIG|GEANNULEERD)\s*[-–—:,(!]`)
+	notPassed  = matching(`\b(?:not passed|did not pass|has not passed|not successful|unsuccessful|failed|nicht bestanden|non admise?|ajournee?|echec|no aprobad[oa]|no apt[oa]|no superad[oa]|suspens[oa]|niet geslaagd|niet behaald|gezakt)\b`)
+)
+
+// spoilt finds words by which a paper says that it holds no more, never did, or that an
+// examination was not passed.
+func (l *look) spoilt() (at, bool) {
+	for i, p := range l.passages {
+		if len(strings.Fields(p.text)) < 4 && spoiltLine.MatchString(l.folded[i]) {
+			return l.passageAt(i), true
+		}
+		if m := spoiltHead.FindStringIndex(p.text); m != nil {
+			return l.passageAt(i).within(0, len(strings.TrimRight(p.text[:m[1]], " -–—:,(!"))), true
+		}
+		if l.kind != paper.Credential {
+			continue
+		}
+		if m := notPassed.FindString(l.folded[i]); m != "" {
+			if a, found := l.findText(m); found {
+				return a, true
+			}
+			return l.passageAt(i), true
+		}
+	}
+	return at{}, false
 }
 
 // putAttendee settles whom the paper is about, and compares with the holder.

@@ -436,3 +436,30 @@ func TestTimesWithinTimes(t *testing.T) {
 		}
 	}
 }
+
+// TestPapersThatSayTheyProveNothing: a specimen, a void certificate and an examination that
+// was not passed are asked about; words of a title are no such thing.
+func TestPapersThatSayTheyProveNothing(t *testing.T) {
+	exam := []string{"National Board of Chain Inspection", "Examination result", "Candidate: Ivor Pennyfeather", "Examination: Chain Inspector, Level II", "Date of examination: 4 March 2026"}
+	tests := []struct {
+		lines []string
+		says  string // in the question; "" if there is none
+	}{
+		{append([]string{"SPECIMEN", ""}, certificate...), "It says “SPECIMEN”"},
+		{append(slices.Clone(certificate), "", "– Muster –"), "It says “– Muster –”"},
+		{append([]string{"VOID - replaced by certificate 118", ""}, certificate...), "It says “VOID”"},
+		{append(slices.Clone(exam), "Result: not passed, 44 of 100 points"), "It says “not passed”"},
+		{append(slices.Clone(exam), "Ergebnis: nicht bestanden"), "It says “nicht bestanden”"},
+		{append(slices.Clone(exam), "Result: passed, 84 of 100 points"), ""},
+		{with("Course: Slinging Signals", "Course: Sample Preparation"), ""},
+		{with("Course: Slinging Signals", "Course: Why Slings Failed"), ""},
+	}
+	for _, tt := range tests {
+		r := extract.Understand(text(tt.lines...), extract.Hints{})[0]
+		q, asked := r.Question(paper.FieldKind)
+		v := r.Values[paper.FieldKind]
+		if asked != (tt.says != "") || v.Certain == asked || !strings.Contains(q.Text, tt.says) || asked && (len(q.Candidates) != 2 || q.Candidates[1].Text != "not-evidence" || q.Candidates[1].Place.Quote == "") {
+			t.Errorf("%q: kind %s, certain %v, %q: want a question with %q", tt.lines[0], v.Text, v.Certain, q.Text, tt.says)
+		}
+	}
+}
