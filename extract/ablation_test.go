@@ -19,7 +19,7 @@ var ablated = []string{"corpus", "hand/shown", "elsewhere/shown", "blind/shown",
 
 // Of 1000 certain values of all ways together so many may be wrong, in the sample and in a
 // long run.
-const sampleCeiling, longCeiling = 28, 22
+const sampleCeiling, longCeiling = 22, 16
 
 // A stripped paper is one of text, as its pages were read, with its truth.
 type stripped struct {

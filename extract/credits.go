@@ -142,11 +142,37 @@ func (l *look) rowsDiffer(hits []creditHit) []guess {
 		}
 	}
 	for _, u := range units {
-		if slices.ContainsFunc(hits, func(c creditHit) bool { return c.kind == foldUnit(u) && !c.value.Equal(sums[u]) }) {
+		if slices.ContainsFunc(hits, func(c creditHit) bool { return (c.kind == foldUnit(u) || len(units) == 1) && !c.value.Equal(sums[u]) }) {
 			return []guess{{text: paper.FormatCredits([]paper.Printed{{Unit: u, Value: sums[u]}}), at: hits[0].at, score: 80, why: "the rows add up to it"}}
 		}
 	}
 	return nil
+}
+
+// numberBelow reports a bare number in one of the rows beneath a list that is none of its
+// sums: perhaps what was counted in the end.
+func (l *look) numberBelow(sums map[string]credit.Amount) bool {
+	last := l.series[len(l.series)-1]
+	if len(last.cells) == 0 {
+		return false
+	}
+	r := l.cells[last.cells[len(last.cells)-1]].row
+	for _, row := range l.rows[r+1 : min(r+4, len(l.rows))] {
+		for _, ci := range row {
+			m := bareNumber.FindStringSubmatch(l.cells[ci].text)
+			if m == nil {
+				continue
+			}
+			equal := false
+			for _, s := range sums {
+				equal = equal || s.Equal(amount(m[1]))
+			}
+			if !equal {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // byTime is what the time adds to credits that go by the hour, or takes from them.
@@ -224,7 +250,7 @@ func (l *look) rowCredits() {
 		printed = append(printed, paper.Printed{Unit: u, Value: value})
 		other = append(other, paper.Printed{Unit: u, Value: sums[u]})
 	}
-	rivals := []guess{{text: paper.FormatCredits(printed), at: first, score: 80, why: "it is the sum of the list", sure: len(stated) > 0 || len(l.lostRows()) == 0}}
+	rivals := []guess{{text: paper.FormatCredits(printed), at: first, score: 80, why: "it is the sum of the list", sure: len(stated) > 0 || len(l.lostRows()) == 0 && !l.oddMarks() && !l.numberBelow(sums)}}
 	if differ {
 		rivals[0].why = "it is the sum that is stated"
 		rivals = append(rivals, guess{text: paper.FormatCredits(other), at: first, score: 70, why: "the rows add up to it"})

@@ -280,7 +280,7 @@ func (l *look) manyDays() []pick {
 		if d.lack != find.Whole || d.role == isBare && first != nil && !l.inOneList(*last, d) || d.open {
 			continue
 		}
-		if first != nil && d.at.passage != first.at.passage && !d.sure {
+		if first != nil && d.at.passage != first.at.passage && (!d.sure || first.label != "" && !first.guessed && !l.explained(d)) {
 			continue
 		}
 		if first == nil || d.spans[0].Start.Before(first.spans[0].Start) {

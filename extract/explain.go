@@ -107,9 +107,14 @@ func (l *look) doubtDays(start, end, issue *pick) {
 		case !ok || l.inSeries(d.at):
 		case len(stray) > 0 && !l.firm(p):
 			p.sure = false
+		case d.single && d.label != "" && d.guessed && d.role == isEvent && !l.tookPlace(d):
+			p.sure = false // the label is not known
 		case slices.Contains(saidOnly, l.kind) && !l.explained(d) && d.single:
 			p.sure = false
 		}
+	}
+	if l.kind == paper.Publication && end != nil && l.otherDays(end) {
+		unsure(end)
 	}
 	if l.far(start, issue) || l.far(end, issue) || l.unjoined(start, end) {
 		unsure(start, end)
@@ -117,12 +122,24 @@ func (l *look) doubtDays(start, end, issue *pick) {
 	if open := l.openDays(start, end); len(open) > 0 {
 		unsure(open...)
 	}
-	if issue != nil {
-		late := end != nil && l.kind == paper.Membership && !issue.days[0].Before(end.days[0])
+	if issue != nil && len(issue.days) > 0 {
+		late := l.kind == paper.Membership && (end == nil || len(end.days) == 0 || !issue.days[0].Before(end.days[0]))
 		if d, ok := l.dayOfPick(issue); ok && !l.explained(d) && (len(stray) > 0 || late) && !l.signedDay(d) {
 			issue.sure = false
 		}
 	}
+}
+
+// otherDays reports whole days besides one that no label and no word for accepting or
+// publishing gives: what was received or decided has a day too.
+func (l *look) otherDays(p *pick) bool {
+	d, ok := l.dayOfPick(p)
+	if !ok || slices.Contains([]role{isAccepted, isPublished, isFinish}, d.role) {
+		return false
+	}
+	return slices.ContainsFunc(l.days, func(o day) bool {
+		return o.at != d.at && o.lack == find.Whole && len(o.spans) > 0 && !slices.Contains(p.days, o.spans[0].Start) && o.role != isIssue
+	})
 }
 
 func unsure(picks ...*pick) {
@@ -140,7 +157,8 @@ func (l *look) unjoined(start, end *pick) bool {
 	}
 	a, ok1 := l.dayOfPick(start)
 	b, ok2 := l.dayOfPick(end)
-	return ok1 && ok2 && !l.inSeries(a.at) && !l.inSeries(b.at) && a.role == isEvent && b.role == isEvent && !(l.explained(a) && l.explained(b))
+	loose := func(d day) bool { return d.role == isEvent && !l.explained(d) && !l.inSeries(d.at) }
+	return ok1 && ok2 && (loose(a) || loose(b))
 }
 
 // openDays returns those of the two days that would be others if the paper were of another
@@ -155,7 +173,7 @@ func (l *look) openDays(start, end *pick) []*pick {
 		if differ(s, start) {
 			out = append(out, start)
 		}
-		if differ(e, end) && e != nil {
+		if differ(e, end) && (e != nil || k == paper.NotEvidence) {
 			out = append(out, end)
 		}
 	}
@@ -223,11 +241,11 @@ var (
 // where another person stands on the paper, and from one of three words, of which the first
 // may be an office, unless a label gives it.
 func (l *look) doubtName(list []guess) {
-	if len(list) == 0 || list[0].score >= 90 || l.kind == paper.Receipt {
+	if len(list) == 0 || strings.HasPrefix(list[0].why, "it stands with the label") || l.kind == paper.Receipt {
 		return
 	}
 	top := &list[0]
-	if top.why == "it stands with a form of address" && slices.ContainsFunc(list[1:], func(g guess) bool {
+	if top.why == "it stands with a form of address" && top.score < 94 && slices.ContainsFunc(list[1:], func(g guess) bool {
 		full, _ := nameWords(g.text)
 		return full > 1 && !samePerson(g.text, top.text) && !l.closing.signs[g.at.passage]
 	}) {
@@ -238,4 +256,55 @@ func (l *look) doubtName(list []guess) {
 	if full > 2 && l.lang != find.Spanish && !again && !strings.Contains(fold(top.text), " de ") {
 		top.sure = false
 	}
+}
+
+// ofSomebody are the kinds of a paper that proves what one person did.
+var ofSomebody = []paper.Kind{paper.Attendance, paper.Completion, paper.Instruction, paper.Credential}
+
+// doubtNobody takes the certainty from the kind where the paper names nobody who did it, and
+// speaks to nobody: it may announce what it seems to prove.
+func (l *look) doubtNobody() {
+	v := l.out.Values[paper.FieldKind]
+	if _, ok := l.out.Values[paper.FieldAttendee]; ok || !v.Certain || !slices.Contains(ofSomebody, l.kind) || didIt.MatchString(l.all) || provesHead.MatchString(l.headings()) || l.doc.Mail != nil && l.doc.Mail.To != "" {
+		return
+	}
+	first := guess{text: string(l.kind), at: l.passageAt(0), why: l.why}
+	rivals := []guess{first, {text: string(paper.NotEvidence), at: first.at, why: "nothing in it says that somebody took part, finished, paid or was certified"}}
+	l.rivals = append(l.rivals, paper.NotEvidence)
+	l.question(paper.FieldKind, &v, rivals, "What does this paper prove: "+orList(rivals, func(g guess) string { return g.text })+"?")
+	l.out.Values[paper.FieldKind] = v
+}
+
+// doubtBody takes the certainty from a line that only its place shows to be a body, where it is
+// named like an event or a paper, from more than its name, and from all while the paper may prove nothing.
+func (l *look) doubtBody(list []guess) []guess {
+	if len(list) == 0 {
+		return list
+	}
+	list = best(list)
+	top := &list[0]
+	placed := strings.HasPrefix(top.why, "it stands at the") || strings.HasPrefix(top.why, "it stands near")
+	alone := strings.Count(l.all, fold(top.text)) < 2
+	switch {
+	case slices.Contains(l.rivals, paper.NotEvidence):
+		top.sure = false
+	case placed && !l.isBody(top.text) && alone && (hasFigure(top.text) || strings.Contains(top.text, " - ") || eventSaid.MatchString(fold(top.text)) || provesHead.MatchString(fold(top.text))):
+		top.sure = false
+	case placed && moreThanName.MatchString(top.text), placed && mixedLetters(top.text):
+		top.sure = false
+	}
+	return list
+}
+
+// moreThanName is a line in which something stands before a body, or behind its legal form.
+var moreThanName = matching(`(?i)^(?:from|by|the (?:team|staff|office) (?:at|of)|on behalf of|von|par|por|door)\s|\s(?:by|that|who|dass|qui|que|die dat)\s|\b(?:ltd|inc|llc|gmbh|kg|ag|b\.?v|e\.\s?v)\.?,\s\p{L}|^(?:working group|committee|section|arbeitskreis|ausschuss|groupe de travail|grupo de trabajo|comit[eé]|werkgroep|commissie)\s.*\s(?:society|association|institute|gesellschaft|verband|verein|association|asociaci[oó]n|instituto|vereniging)\b`)
+
+// mixedLetters reports a long first word in capitals before words that are not: a heading
+// that runs into a name.
+func mixedLetters(text string) bool {
+	words := strings.Fields(text)
+	if len(words) < 3 || len(words[0]) < 6 || !allCaps(words[0]) {
+		return false
+	}
+	return !allCaps(words[1]) && !allCaps(words[2])
 }

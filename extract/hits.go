@@ -55,7 +55,7 @@ type day struct {
 	clash   bool         // a weekday stands with it, and is that of none of its readings
 	weekday time.Weekday // that weekday, where it is one day; see clash
 	label   string
-	guessed bool // no list has the label
+	guessed bool // the label is not known, or does not say what the day is
 }
 
 type clockHit struct {
@@ -230,7 +230,7 @@ func (l *look) addDay(d day, text string) {
 	inner := ""
 	if labelled {
 		inner = text[p.value.span.From:d.at.span.From]
-		d.label, d.guessed = p.label, p.guessed
+		d.label = p.label
 	}
 	signer, _, _, _ := person(strings.TrimLeft(signedMark.ReplaceAllString(after, ""), " ."))
 	if full, _ := nameWords(signer); full > 1 && placeGiven(before) && strings.Contains(before, ",") {
@@ -252,6 +252,7 @@ func (l *look) addDay(d day, text string) {
 	case labelled && p.role != noRole:
 		d.role = p.role
 	}
+	d.guessed = labelled && (p.role == noRole || p.role != d.role)
 	if labelled && d.single && (p.role == isSigner || p.role == isPresent) && handLabel.MatchString(p.label) && inner != "" {
 		d.role, d.sure = isIssue, true // "Unterschrift: G. Rapp, 18.11.2025"
 	}

@@ -37,8 +37,11 @@ func (t *tallied) speak(words string, head bool) {
 // speaks for another kind: on a paper of a kind never seen one word may mean something else.
 func agreed(list []tallied) bool {
 	top := list[0]
-	if len(top.words)+top.forms > 1 || len(top.words) == 0 {
-		return len(top.words) > 0
+	if len(top.words) == 0 {
+		return top.kind == paper.Receipt && top.forms > 1 // sums say it without words
+	}
+	if len(top.words)+top.forms > 1 {
+		return true
 	}
 	return top.score >= 60 && !slices.ContainsFunc(list[1:], func(t tallied) bool { return len(t.words) > 0 && t.score > 0 || t.score >= 20 })
 }

@@ -25,9 +25,18 @@ func (l *look) cutOff(g guess) bool {
 	if last := g.text[strings.LastIndexByte(g.text, ' ')+1:]; runsOn(g.text) && strings.Contains(g.text, " ") && last != strings.ToUpper(last) {
 		return true
 	}
+	if before := l.passages[g.at.passage].text[:g.at.span.From]; before != "" && strings.HasPrefix(l.text(g.at), g.text) && midWord.MatchString(before) {
+		return true
+	}
 	_, confidence, _ := l.place(g.at)
 	return confidence < 100 && misread.MatchString(g.text) && !(l.hints.Holder != "" && samePerson(l.hints.Holder, g.text))
 }
+
+// midWord ends within a word: "M." before "C. Vey".
+var midWord = matching(`\p{Lu}\.$|\p{L}$`)
+
+// asLetter is the subject of a letter, or speaks to the reader: no name of anything.
+var asLetter = matching(`^(?:your|ihre?|ihren|votre|vos|su|uw|you|we|wir|sie|vous|nous|usted) \p{L}`)
 
 var (
 	partTitle  = matching(`^(?:[IVX]{1,4}|\d{1,2})\s?[:.)]|(?i:^(?:hola|hello|hallo|bonjour|dear|dr|herrn?|frau|mrs?|ms|mme|sra?)\b\.?,? \p{Lu})|(?i: (?:el d[ií]a|given on|on the|am tag|le jour)$)`)
@@ -43,12 +52,37 @@ func (l *look) oddTitle(text string) bool {
 	if strings.Count(text, "‘") != strings.Count(text, "’") && strings.ContainsAny(text, ".:") && strings.Contains(text, "’ ") {
 		return true
 	}
-	if l.hasSum(text) || strings.ContainsAny(text, "@›") {
+	if l.hasSum(text) || strings.ContainsAny(text, "@›") || asLetter.MatchString(fold(text)) || strings.Count(text, `"`)%2 == 1 || l.oddTail(text) {
 		return true
 	}
 	return len(find.Dates(text, l.langs)) > 0 && len(strings.Fields(text)) > 4 ||
 		strings.ContainsAny(text, "0123456789") && len(find.Durations(text, l.langs)) > 0
 }
+
+// oddTail reports a grade, position or thing paid for with something in front of it or behind it that may be
+// none of it: the word for dues, a number of places, a word in small letters behind those in capitals.
+func (l *look) oddTail(text string) bool {
+	switch l.kind {
+	case paper.Membership, paper.Receipt, paper.Employment:
+	default:
+		return false
+	}
+	words := strings.Fields(text)
+	if len(words) < 2 {
+		return false
+	}
+	last, n := words[len(words)-1], 0
+	for _, w := range words[:len(words)-1] {
+		if capitalised(w) {
+			n++
+		}
+	}
+	return l.kind == paper.Membership && duesWords.MatchString(fold(words[0])) ||
+		(l.lang == find.English || l.lang == find.German) && n == len(words)-1 && startsLower(last) && len(last) > 3 || placesAtEnd.MatchString(text)
+}
+
+// placesAtEnd is a number with the word for what was bought so often.
+var placesAtEnd = matching(`, \d{1,2} \p{Ll}+$`)
 
 // strength is the score of a value, 0 to 1000: ten times what speaks for it, less where
 // another comes near it, and less where recognition of its letters was not sure.

@@ -194,7 +194,8 @@ func understandPages(doc page.Document, pages []page.Page, h Hints) paper.Readin
 		return l.out
 	}
 	l.putAttendee()
-	l.settle(paper.FieldProvider, l.findProvider(), func(rivals []guess) string {
+	l.doubtNobody()
+	l.settle(paper.FieldProvider, l.doubtBody(l.findProvider()), func(rivals []guess) string {
 		if len(rivals) > 1 {
 			return "Who held it: " + orList(rivals, func(g guess) string { return g.text }) + "?"
 		}
