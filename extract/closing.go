@@ -8,7 +8,7 @@ import (
 
 var (
 	// officeWord are words for what people are in a body, by which they sign.
-	officeWord = words(`(?:vice-?|deputy |co-?|assistant |first |general |honorary |programme |program |course |training |education |academic |technical |managing |executive |branch |section )*(?:directors?|directress|secretar(?:y|iat)|principal|president|chair(?:man|woman|person)?|registrar|manager|head|dean|coordinator|treasurer|instructor|tutor|trainer|facilitator|editor|examiner|officer|administrator|convenor|rector|provost)|dekan(?:in)?|rektor(?:in)?|\S*leit(?:er|erin|ung)|geschafts(?:fuhrer(?:in)?|fuhrung|stelle)|vorsitz(?:ende[rn]?)?|schriftfuhrer(?:in)?|dozent(?:in)?|referat\s?\S*|referent(?:in)?|sekretariat|prufer(?:in)?|kassenwart(?:in)?|schatzmeister(?:in)?|ausbilder(?:in)?|direct(?:eur|rice)|presidente?s?|secretaire(?: generale?)?|secretariat|responsable|formateur|formatrice|tresorier|tresoriere|coordinat(?:eur|rice)|directora?|secretari[oa]|secretaria|presidenta?|coordinadora?|profesora?|docente|instructora?|decan[oa]|gerente|jef[ea]|tesorer[oa]|voorzitter|secretaris|penningmeester|\S*coordinator|\S*coordinatrice|hoofd|directeur|directrice|cursusleid(?:er|ster)|docent|redacteur|redactrice|examinator|opleidingshoofd|service des \S+|geschaftsstelle|office|certificates? (?:office|desk)`)
+	officeWord = words(`(?:vice-?|deputy |co-?|assistant |first |general |honorary |programme |program |course |training |education |academic |technical |managing |executive |branch |section )*(?:directors?|directress|secretar(?:y|iat)|principal|president|chair(?:man|woman|person)?|registrar|manager|head|dean|coordinator|treasurer|instructor|tutor|trainer|facilitator|editor|examiner|officer|administrator|convenor|rector|provost)|dekan(?:in)?|rektor(?:in)?|\S*leit(?:er|erin|ung)|geschafts(?:fuhrer(?:in)?|fuhrung|stelle)|vorsitz(?:ende[rn]?)?|schriftfuhrer(?:in)?|dozent(?:in)?|referat\s?\S*|referent(?:in)?|sekretariat|prufer(?:in)?|kassenwart(?:in)?|schatzmeister(?:in)?|ausbilder(?:in)?|direct(?:eur|rice)|presidente?s?|secretaire(?: generale?)?|secretariat|responsable|formateur|formatrice|tresorier|tresoriere|coordinat(?:eur|rice)|directora?|secretari[oa]|secretaria|presidenta?|coordinadora?|profesora?|docente|instructora?|decan[oa]|gerente|jef[ea]|tesorer[oa]|voorzitter|secretaris|penningmeester|\S*coordinator|\S*coordinatrice|hoofd|directeur|directrice|cursusleid(?:er|ster)|docent|\S*redact(?:eur|rice)|\S*redakteur(?:in)?|redacteur en chef|redactrice en chef|examinator|opleidingshoofd|service des \S+|geschaftsstelle|office|certificates? (?:office|desk)`)
 	forBody    = matching(`^(?:[Oo]n behalf of|[Ff]or(?: and on behalf of)?|p\.?\s?p\.?|[Ii]\.\s?[AV]\.|[Ii]m Auftrag(?: (?:der|des|von))?|[Ff]ür|[Nn]amens|[Vv]oor|[Pp]our(?: le compte de)?|[Pp]/[Oo]|[Aa]u nom de|[Pp]or|[Ee]n nombre de|[Pp]\.\s?[AO]\.|[Pp]\.\s?[Oo]\.\s?(?:de )?|[Nn]amens|[Bb]ij volmacht van)\s+(?:die |den |das |het |de |la |le |l['’]|el |the )?(\p{Lu}.{3,90})$`)
 	phoneLine  = matching(`(?i)^(?:(?:call|ring|tel(?:ephone|efon|éfono|éphone|efoon)?|phone|fax|mobile?)\b.{0,4}\s*[:.]?\s*)?[+(]?\d[\d ()/.-]{6,}$`)
 	streetLine = matching(`(?:^|,\s)(?:\p{Lu}{1,2}\d{1,2}\s?\d\p{Lu}{2}|\p{Lu}{2}\s\d{5}(?:-\d{4})?|\d{5}\s\p{Lu}\p{L}+|\d{4}\s?\p{Lu}{2}\s\p{Lu}?\p{L}*|\p{Lu}[\p{L} ]+ \p{Lu}{2,3}\d{1,3}\s\d\p{Lu}{2})\s*$|^\d{1,4}[a-z]?,? (?:\p{Lu}[\p{L}’'.-]+|rue|quai|allée|avenue|place|chemin|calle|impasse|cours|boulevard)(?: \p{L}[\p{L}’'.-]+){0,4},? .*\d{4,5}|^\p{Lu}[\p{L}.' -]+ \d{1,4}\s?[a-z]?, (?:\d{4,5}|[A-Z]{1,2}\d)|^\p{Lu}[\p{L}.'’ -]{3,30} \d{1,4}\s?[a-z]?, \p{Lu}\p{L}+(?:[ -]\p{L}+){0,2}$|^(?:(?:Am|An der|Im|Zum|Zur|Auf der|Unter den|Rue|Calle|Avenida|Plaza|Quai|Aan de|Aan het) )?\p{Lu}[\p{L}.'’ -]*(?:str\.|straße|strasse|weg|platz|gasse|allee|ufer|steig|turm|damm|markt|graben|kade|laan|straat|plein|gracht|dijk|singel|Street|Road|Lane|Avenue|Close|Drive|Walk|Row|Way|Court) \d{1,4}\s?[a-z]?$|^(?:Am|An der|Im|Zum|Zur|Auf der|Unter den|Aan de) \p{Lu}\p{L}+ \d{1,4}\s?[a-z]?$`)
@@ -36,6 +36,16 @@ func (l *look) findClosing() {
 			continue
 		}
 		rest := strings.TrimLeft(p.text[to:], " ,")
+		if m := forBody.FindStringSubmatchIndex(rest); m != nil && i > 1 && strings.HasPrefix(strings.TrimLeft(p.text[to:], " "), ",") {
+			l.closing.signs[i] = true // "Ann Vey, for the Lathe Circle"
+			from := len(p.text) - len(rest)
+			l.closing.bodies = append(l.closing.bodies, l.passageAt(i).within(from+m[2], m[3]-m[2]))
+			continue
+		}
+		if rest == "" && l.beneathOffice(i) {
+			l.closing.signs[i] = true
+			continue
+		}
 		skip := len(p.text) - len(rest)
 		if body := strings.Trim(rest, " ."); isPersonal(p.text[:to]) && strings.HasPrefix(strings.TrimLeft(p.text[to:], " "), ",") && i >= len(l.passages)-4 && i > 1 && l.isBody(body) && len(strings.Fields(body)) > 1 && !hasFigure(body) && !officeFirst.MatchString(fold(body)) && !clerkTo.MatchString(body) {
 			l.closing.signs[i] = true // "Ann Vey, Society of …" at the foot
@@ -159,10 +169,13 @@ func chrome(text string) bool {
 			return true
 		}
 	}
-	return chromeLine.MatchString(fold(text)) || strings.HasPrefix(text, "-----") || strings.HasPrefix(text, ">")
+	return chromeLine.MatchString(fold(text)) || leavesPage.MatchString(fold(text)) && !strings.HasSuffix(text, ".") || strings.HasPrefix(text, "-----") || strings.HasPrefix(text, ">")
 }
 
-var chromeLine = matching(`^(?:questions\?|fragen\?|des questions|dudas|vragen\?|privacy|datenschutz|mentions legales|aviso legal|imprint|impressum|log ?out|abmelden|home|print this page|this (?:message|e-?mail) is |diese (?:nachricht|e-?mail) |ce (?:message|courriel) |este (?:mensaje|correo) |dit bericht |original message|mensaje original|ursprungliche nachricht|message d'origine|oorspronkelijk bericht|please (?:do not|think|consider)|unsubscribe)`)
+// leavesPage is a row of buttons with the one to leave.
+var leavesPage = words(`log ?out|log off|sign out|abmelden|ausloggen|uitloggen|afmelden|se deconnecter|deconnexion|cerrar sesion`)
+
+var chromeLine = matching(`^(?:(?:privacy|datenschutz|mentions legales|aviso legal|imprint|impressum)(?:$| ?[·|,/&]| (?:policy|notice|statement|und|and))|questions\?|fragen\?|des questions|dudas|vragen\?|log ?out|abmelden|home|print this page|this (?:message|e-?mail) is |diese (?:nachricht|e-?mail) |ce (?:message|courriel) |este (?:mensaje|correo) |dit bericht |original message|mensaje original|ursprungliche nachricht|message d'origine|oorspronkelijk bericht|please (?:do not|think|consider)|unsubscribe)`)
 
 // reachLine reports an address or a telephone number.
 func reachLine(text string) bool {

@@ -8,7 +8,7 @@ import (
 
 // eventNoun are words for what a title names, also at the end of a compound, in running
 // text; the title follows them.
-const eventNoun = `(?:(?i:[\p{L}-]*(?:kurs(?:es)?|lehrgangs?|seminars?|tagung|schulung|fortbildung|weiterbildung|veranstaltung|workshops?|webinars?|vortrag(?:s|es)?|vorlesung|reihe|fachsitzung|unterweisung|übung|symposiums?|kongress(?:es)?|modul(?:s)?|fortbildungstag|(?:akademische[nrs]? |fach)?(?:grad|titel|bezeichnung)|das fach|studientag|thementag|prüfung(?: zu[mr])?(?: Abschluss)?|beitrag(?:s|es)?|artikels?|manuskripts?|` +
+const eventNoun = `(?:(?i:[\p{L}-]*(?:kurs(?:es)?|lehrgangs?|seminars?|tagung|schulung|fortbildung|weiterbildung|veranstaltung|workshops?|webinars?|vortrag(?:s|es)?|vorlesung|reihe|fachsitzung|unterweisung|übung|symposiums?|kongress(?:es)?|modul[es]?|fortbildungstag|(?:akademische[nrs]? |fach)?(?:grad|titel|bezeichnung)|das fach|studientag|thementag|prüfung(?: zu[mr])?(?: Abschluss)?|beitrag(?:s|es)?|artikels?|manuskripts?|` +
 	`cursus|opleiding|training|studiedag|themadag|bijscholing|nascholing|lezing|voordracht|gastcollege|gastles|leergang|congres|avondreeks|reeks|examen|artikel|bijdrage|bijeenkomst)|` +
 	`course|seminar|webinar|study day|conference|congress|symposium|masterclass|entitled|titled|session|series|lectures?|module|programme|program|class|summer school|bootcamp|tutorial|talk|paper|presentation|article|manuscript|exam(?:ination)?|degree of|diploma|qualification(?: of)?|title of|grade of|certificate in|practical|clinic|refresher|evening|(?:oral |written |practical )?examinations? in|(?:orals|viva|vivas) in|(?:speaker|lecturer|tutor|instructor) on|` +
 	`formation|stage|cours|séminaire|atelier|journée(?: d['’]étude)?|journées|colloque|conférence|webinaire|communication|examen(?: d['’]| de)?|grade de|titre de|diplôme(?: de| d['’])?|manuscrit|exposé|cycle|parcours|(?:formateur|formatrice|intervenante?) sur|` +
@@ -28,7 +28,7 @@ var (
 	afterEvent = matching(`(?:^|[\s'’(])` + eventNoun + `\s*(?::\s*|,\s*)?\s([\p{Lu}\d¿¡].{2,170})`)
 	endsEvent  = matching(`(?:^|[\s'’-])` + eventNoun + `\s*:?$`)
 	ofAuthor   = matching(`(?i)^\s*(?:by|of|von|de|van|del?|d['’]|par|por|door)\s+`)
-	endTitle   = matching(`(?i)[,;]?\s+(?:which (?:took|was|were|ran)|that (?:took|was|ran)|took place|(?:was|were|has been|have been) (?:accepted|held|published|given|presented)|held (?:at|on|in|from)|accepted|published|organi[sz]ed by|delivered by|run by|given by|with live|mit live|avec (?:des )?(?:cours|séances)|con clases|met live|as (?:a|an|the|our) (?:tutor|lecturer|speaker|instructor|presenter|trainer)|als (?:dozent|referent|trainer|vortragende|docent|spreker)\S*|en (?:tant que|qualité)|como (?:ponente|docente)|(?:erfolgreich |mit erfolg )?(?:teil|teilgenommen|besucht|bestanden|abgelegt|abgeschlossen|absolviert|gehalten|anwesend|angenommen|gegeben|geleitet|mitgewirkt|referiert|vorgetragen|gesprochen|unterrichtet|gelehrt|erteilt|belegt)|(?:gearbeitet|beschäftigt|angestellt|tätig)(?: hat| ist| war)?|as listed|wie aufgeführt|comme indiqué|como se indica|zoals vermeld|donnée? en direct|impartid[oa] en directo|live gegeven|live gehalten|taught (?:live|in live)|(?:heeft |is )?(?:met goed gevolg |met succes )?(?:gevolgd|bijgewoond|afgerond|afgelegd|voltooid|gehouden|gegeven|verzorgd|deelgenomen|behaald|aanwezig|geaccepteerd|aanvaard)|heeft|hat|hatte|wurde|werd|a été|ha sido|fue|qui (?:a|s['’]est)|que (?:se|tuvo)|organisée?|dispensée?|acceptée?|impartid[oa]|celebrad[oa]|aceptad[oa]|organizad[oa])(?:[\s.,]|$)|[.!;]\s|[.!;]$|\s\(|\s[–-]\s(?:\d|held)|”|“|»`)
+	endTitle   = matching(`(?i)[,;]?\s+(?:(?:dat|die|wat) (?:u|je|hij|zij|wij)|(?:das|den|die|der) (?:sie|wir|er) .{0,80}(?:haben|hat|hatte)|que (?:vous|nous|ud|usted|le) .{0,80}|qu['’](?:il|elle)|(?:that|which) (?:you|we|he|she) (?:\p{L}+ )?(?:gave|held|led|taught|attended|presented|organi[sz]ed|completed)|(?:donn|anim|ten|assur)(?:ée?|ue?)s?|ran|lasted|which (?:took|was|were|ran)|that (?:took|was|ran)|took place|(?:was|were|has been|have been) (?:accepted|held|published|given|presented)|held (?:at|on|in|from)|accepted|published|organi[sz]ed by|delivered by|run by|given by|with live|mit live|avec (?:des )?(?:cours|séances)|con clases|met live|as (?:a|an|the|our) (?:tutor|lecturer|speaker|instructor|presenter|trainer)|als (?:dozent|referent|trainer|vortragende|docent|spreker)\S*|en (?:tant que|qualité)|como (?:ponente|docente)|(?:erfolgreich |mit erfolg )?(?:teil|teilgenommen|besucht|bestanden|abgelegt|abgeschlossen|absolviert|gehalten|anwesend|angenommen|gegeben|geleitet|mitgewirkt|referiert|vorgetragen|gesprochen|unterrichtet|gelehrt|erteilt|belegt)|(?:gearbeitet|beschäftigt|angestellt|tätig)(?: hat| ist| war)?|as listed|wie aufgeführt|comme indiqué|como se indica|zoals vermeld|donnée? en direct|impartid[oa] en directo|live gegeven|live gehalten|taught (?:live|in live)|(?:heeft |is )?(?:met goed gevolg |met succes )?(?:gevolgd|bijgewoond|afgerond|afgelegd|voltooid|gehouden|gegeven|verzorgd|deelgenomen|behaald|aanwezig|geaccepteerd|aanvaard)|heeft|hat|hatte|wurde|werd|a été|ha sido|fue|qui (?:a|s['’]est)|que (?:se|tuvo)|organisée?|dispensée?|acceptée?|impartid[oa]|celebrad[oa]|aceptad[oa]|organizad[oa])(?:[\s.,]|$)|[.!;]\s|[.!;]$|\s\(|\s[–-]\s(?:\d|held)|”|“|»`)
 	trailSmall = matching(`(?i)(?:[\s,]+(?:on|from|at|in|the|between|during|of|dated|am|vom|zum|von|bis|den|der|zwischen|im|ab|le|les|du|des|au|entre|de|del|el|los|desde|en|op|van|tussen|vanaf|te|to|with|y|days?|dates?|period|für|over|mon|tue|wed|thu|fri|sat|sun|(?:mon|tues|wednes|thurs|fri|satur|sun)day|\p{L}+tag|(?:lun|mar|mercre|jeu|vendre|same)di|dimanche|lunes|martes|miércoles|jueves|viernes|sábado|domingo|\p{L}+dag|dates|fecha|data))+[\s,]*$`)
 )
 
@@ -58,7 +58,7 @@ func (l *look) titlesInFlow(i int, text string, add func(at, int, string)) {
 			add(l.passageAt(i).within(m[2], len(cut)), 82, "the sentence names it")
 		}
 	}
-	if !endsEvent.MatchString(text) && !l.opensTitle(i) {
+	if !endsEvent.MatchString(text) && !l.opensTitle(i) && !l.setWithin(i) {
 		return
 	}
 	next := l.nextPassage(i)
@@ -69,7 +69,7 @@ func (l *look) titlesInFlow(i int, text string, add func(at, int, string)) {
 	if l.labelledItem(title) {
 		return // it announces itself
 	}
-	if !capitalised(title) || roleOf(title) != noRole && l.hasPair(l.passages[next].cells[0]) || startsDay(l, title) || len(strings.Fields(title)) > 18 || quotesRE.MatchString(title) || heading.MatchString(fold(title)) && !endsEvent.MatchString(text) {
+	if !capitalised(title) || runsOn(title) || roleOf(title) != noRole && l.hasPair(l.passages[next].cells[0]) || startsDay(l, title) || len(strings.Fields(title)) > 18 || quotesRE.MatchString(title) || heading.MatchString(fold(title)) && !endsEvent.MatchString(text) {
 		return
 	}
 	cut := l.cutTitle(title)
@@ -79,6 +79,9 @@ func (l *look) titlesInFlow(i int, text string, add func(at, int, string)) {
 	score := 74
 	if startsLower(text) || didIt.MatchString(fold(text)) || gaveIt.MatchString(fold(text)) {
 		score = 84
+	}
+	if l.setWithin(i) {
+		score = max(score, 82)
 	}
 	if after := l.nextPassage(next); after >= 0 && startsLower(l.passages[after].text) {
 		score += 4
@@ -103,10 +106,27 @@ func (l *look) opensTitle(i int) bool {
 	return l.isName(l.passages[i-1].text) || l.namedWithTitles(l.passages[i-1].text) || didIt.MatchString(l.folded[i]) && l.nameEnds(l.passages[i-1].text)
 }
 
+// setWithin reports a line of a sentence that goes on two lines further down, with a larger
+// line between: what the sentence is about is set within it.
+func (l *look) setWithin(i int) bool {
+	text := l.passages[i].text
+	next := l.nextPassage(i)
+	if !l.boxed || next < 0 || ended(text) || strings.HasSuffix(text, ":") || endsGiving(text) || len(strings.Fields(text)) < 2 {
+		return false
+	}
+	after := l.nextPassage(next)
+	title := l.passages[next].text
+	if after < 0 || !startsLower(l.passages[after].text) || isPersonal(title) || l.isBody(title) || len(strings.Fields(title)) < 2 {
+		return false
+	}
+	size := func(p int) int { return l.cells[l.passages[p].cells[0]].size }
+	return size(next)*10 >= size(i)*11 && size(next)*10 >= size(after)*11
+}
+
 // namedWithTitles reports a line that is the attendee's name with titles and letters around it.
 func (l *look) namedWithTitles(text string) bool {
 	name, _, _, titled := person(text)
-	return titled && l.isName(name) && len(strings.Fields(text)) < 10
+	return (titled || nameFirst(text)) && l.isName(name) && len(strings.Fields(text)) < 10
 }
 
 // nameEnds reports a line that ends with the attendee's name.

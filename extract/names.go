@@ -11,7 +11,7 @@ import (
 )
 
 const (
-	honorific = `(?:(?:Mr|Mrs|Ms|Miss|Mx|Dr|Prof|Professor|Sir|MR|MRS|MS|DR|Docteur|Docteure|Pr|Mtre|Me|Dra|Profa|Univ|Dipl|M\.A|B\.A|M\.Sc|B\.Sc|Dr\.\s?(?:med|jur|phil|rer\.\s?nat|h\.\s?c)|\(FH\)|\(TU\)|ing|ir|dr|drs|mr|prof|Herrn?|Frau|Hr|Fr|M\.|Mme|MME|Mlle|Madame|Monsieur|Mademoiselle|[Dd]e heer|[Dd]hr|DHR|[Mm]evrouw|[Mm]evr|[Mm]w|Sr|Sra|Srta|Señora?|Señorita|D\.|Dña|Don|Doña|Ing|Ir|Drs|Mag|Dipl\.-?\s?Ing|Assessor(?:in)?|Advocate|Rechtsanwalt|Rechtsanwältin|Notar(?:in)?|Apotheker(?:in)?|Studienr(?:at|ätin)|Ober(?:arzt|ärztin)|Capt(?:ain)?|Sgt|Sergeant|Cllr|Councillor|Nurse|Sister|Architekt(?:in)?|Dipl\.-?\s?\p{Lu}\p{L}+|Dr\.-Ing|Eng|Rev|HERRN?|FRAU|SRA?|SRTA|D[ÑN]A|DON|DOÑA|DHR|MEVR|MEVROUW|MLLE|MONSIEUR|MADAME|MISS|PROF|ING|Fräulein|profesora?|ingenier[oa]|doctora?|arquitect[oa]|abogad[oa]|licenciad[oa]|Lic|Arq|Abg)(?:\.|\b)|(?:D\.\s?ª|Dª|D\.a|M\.|D\.|\(FH\)|\(TU\)|don |doña )\.?)`
+	honorific = `(?:(?:Mr|Mrs|Ms|Miss|Mx|Dr|Prof|Professor|Sir|MR|MRS|MS|DR|Docteur|Docteure|Pr|Mtre|Me|Dra|Profa|Univ|Dipl|M\.A|B\.A|M\.Sc|B\.Sc|Dr\.\s?(?:med|jur|phil|rer\.\s?nat|h\.\s?c)|\(FH\)|\(TU\)|ing|ir|dr|drs|mr|prof|Herrn?|Frau|Hr|Fr|M\.|Mme|MME|Mlle|Madame|Monsieur|Mademoiselle|[Dd]e heer|[Dd]hr|DHR|[Mm]evrouw|[Mm]evr|[Mm]w|Sr|Sra|Srta|Señora?|señora?|Señorita|señorita|[Cc]iudadan[oa]|D\.|Dña|Don|Doña|Ing|Ir|Drs|Mag|Dipl\.-?\s?Ing|Assessor(?:in)?|Advocate|Rechtsanwalt|Rechtsanwältin|Notar(?:in)?|Apotheker(?:in)?|Studienr(?:at|ätin)|Ober(?:arzt|ärztin)|Capt(?:ain)?|Sgt|Sergeant|Cllr|Councillor|Nurse|Sister|Architekt(?:in)?|Dipl\.-?\s?\p{Lu}\p{L}+|Dr\.-Ing|Eng|Rev|HERRN?|FRAU|SRA?|SRTA|D[ÑN]A|DON|DOÑA|DHR|MEVR|MEVROUW|MLLE|MONSIEUR|MADAME|MISS|PROF|ING|Fräulein|profesora?|ingenier[oa]|doctora?|arquitect[oa]|abogad[oa]|licenciad[oa]|Lic|Arq|Abg|Mtr[oa]|apr|lic|arq|arch|dott|cand|stud|abg|psic|enf|tierarzt|dra)(?:\.|\b)|(?:D\.\s?ª|Dª|D\.a|M\.|D\.|\(FH\)|\(TU\)|don |doña )\.?)`
 	nameWord  = `(?:(?:\p{Lu}\.){2,4}|\p{Lu}(?:[\p{L}\x{300}-\x{36f}]|['’]\p{L}|-\p{L})+|\p{Lu}\.(?:-\p{Lu}\.)?)`
 	particle  = `(?:van|der|den|de|von|vom|zu|zum|zur|la|le|di|da|do|dos|du|del|los|las|ten|ter|te|y|i|af|af|el|bin|ibn|’t|'t|d'|op|auf)`
 	wholeName = nameWord + `(?:\s+(?:` + particle + `\s+){0,3}(?:[dD]['’])?` + nameWord + `){0,4}`
@@ -24,7 +24,7 @@ var (
 	anyName    = matching(wholeName)
 	bracketed  = matching(`\((` + wholeName + `)\)`)
 	degree     = matching(`(?:,?\s+\(?(?:RN|PhD|Ph\.D\.?|MSc|M\.Sc\.?|BSc|B\.Sc\.?|B\.Eng\.?|M\.Eng\.?|BA|MA|M\.A\.?|B\.A\.?|MBA|CPA|PE|P\.E\.|P\.Eng\.|PEng|MD|M\.D\.|LLM|LL\.M\.|CEng|Esq\.?|Jr\.?|FRCS|BSN|MSN|DNP|LPN|CISSP|ing\.|ir\.)\)?)+$`)
-	notName    = words(`luck|thanks?|welcome|goodbye|certificate|certificat|certificado|certificaat|zertifikat|bescheinigung|bestatigung|attestation|attendance|completion|course|seminar|workshop|training|institute|institut|academy|akademie|school|college|university|society|association|board|center|centre|invoice|receipt|rechnung|facture|factura|factuur|record|transcript|member|membership|street|road|lane|total|january|february|march|april|may|june|july|august|september|october|november|december|januar|februar|marz|mai|juni|juli|oktober|dezember|monday|tuesday|wednesday|thursday|friday|gmbh|ltd|inc|llc|e\. ?v\.|verein|verband|stiftung|stichting|guild|trust|council|department|office|director|secretary|manager|registrar|this|that|the|we|date|name|hours|credit|credits|unit|units|level|module|introduction|advanced|basic|safety|management|department|program|programme|participation|statement|proof|diploma|exam|examination|letter|dear|hello|sincerely|faithfully|regards|congress|conference|congres|kongress|page|seite|hiermit|nous|vous|confirmation|verification|card|carte|lehrgang|schulung|kurs|teilnahme\S*|anwesenheit\S*|prasenz\S*|teilnehmer\S*|learning|study|day|education|professional|development|services|systems|group|team|bewijs|verklaring|cursus|deelname|formation|escuela|colegio|universidad|curso|asistencia|diplome|ecole|technical|national|international|federal|public|health|united|states|kingdom|note|credit|payment|sitzung|protokoll|agenda|employment|workshop|webinar|online|dues|grade|valid|session|lecture|talk|article|die|veranstaltung|fortbildung\S*|urkunde|ubersicht|annals|anales|annales|annahme|beitrags?|montant|betrag|summe|bedrag|importe|ttc|preis|price|prix|ticket|beleg|kasse|signature|unterschrift|programm|vorlaufiges|provisional|preliminary|topic|present|presents|therapy|revista|review|cuadernos|notes on|asbestos|sehr|vielen|wir|unser\w*|nuestr\w*|notre|votre|onze|jaar\S*|sitzung\S*|besprechung|dieses|schreiben|document|documento|brief|copy|certified|original|duplicate|abschrift|kopie|zweitschrift|duplikat|copie|copia|years?|reporting|periods?|number|annee|ano|jahr`)
+	notName    = words(`luck|thanks?|welcome|goodbye|certificate|certificat|certificado|certificaat|zertifikat|bescheinigung|bestatigung|attestation|attendance|completion|course|seminar|workshop|training|institute|institut|academy|akademie|school|college|university|society|association|board|center|centre|invoice|receipt|rechnung|facture|factura|factuur|record|transcript|member|membership|street|road|lane|total|january|february|march|april|may|june|july|august|september|october|november|december|januar|februar|marz|mai|juni|juli|oktober|dezember|monday|tuesday|wednesday|thursday|friday|gmbh|ltd|inc|llc|e\. ?v\.|verein|verband|stiftung|stichting|guild|trust|council|department|office|director|secretary|manager|registrar|this|that|the|we|date|name|hours|credit|credits|unit|units|level|module|introduction|advanced|basic|safety|management|department|program|programme|participation|statement|proof|diploma|exam|examination|letter|dear|hello|sincerely|faithfully|regards|congress|conference|congres|kongress|page|seite|hiermit|nous|vous|confirmation|verification|card|carte|lehrgang|schulung|kurs|teilnahme\S*|anwesenheit\S*|prasenz\S*|teilnehmer\S*|learning|study|day|education|professional|development|services|systems|group|team|bewijs|verklaring|cursus|deelname|formation|escuela|colegio|universidad|curso|asistencia|diplome|ecole|technical|national|international|federal|public|health|united|states|kingdom|note|credit|payment|sitzung|protokoll|agenda|employment|workshop|webinar|online|dues|grade|valid|session|lecture|talk|article|die|veranstaltung|fortbildung\S*|urkunde|ubersicht|annals|anales|annales|annahme|beitrags?|montant|betrag|summe|bedrag|importe|ttc|preis|price|prix|ticket|beleg|kasse|signature|unterschrift|programm|vorlaufiges|provisional|preliminary|topic|present|presents|therapy|revista|review|cuadernos|notes on|asbestos|sehr|vielen|wir|unser\w*|nuestr\w*|notre|votre|onze|jaar\S*|sitzung\S*|besprechung|dieses|schreiben|document|documento|brief|copy|certified|original|duplicate|abschrift|kopie|zweitschrift|duplikat|copie|copia|years?|reporting|periods?|number|annee|ano|jahr|parque|poligono|edificio|barrio|colonia|proces-verbal|deliberatie|deliberation`)
 	afterName  = words(`director|directress|secretary|principal|president|chair\w*|registrar|manager|head|dean|dekan(?:in)?|leit(?:er|erin|ung)|geschafts\w*|vorsitzende\w*|instructor|trainer|facilitator|editor|coordinator|treasurer|personnel|dozent(?:in)?|directeur|directrice|president\w*|secretaire|directora?|secretari[oa]|presidente|voorzitter|secretaris|hoofd|opleidings\w*|redact\w*|responsable|officer|professor|examiner|prufer(?:in)?|administrator|ceo|cpo`)
 )
 
@@ -48,7 +48,7 @@ func bareName(text string) (name string, from, to int, titled bool) {
 			cut, titled = cut[:d[0]], true
 		}
 	}
-	if m := lastFirst.FindStringSubmatchIndex(cut); m != nil && !degree.MatchString(" "+cut[m[4]:m[5]]) {
+	if m := lastFirst.FindStringSubmatchIndex(cut); m != nil && !isCalling(cut[m[4]:m[5]]) && !degree.MatchString(" "+cut[m[4]:m[5]]) {
 		last, first := cut[m[2]:m[3]], cut[m[4]:m[5]]
 		if !notName.MatchString(fold(last)) && !notName.MatchString(fold(first)) && !officeWord.MatchString(fold(first)) {
 			given := stripTitles(first)
@@ -115,19 +115,25 @@ func nameWords(name string) (full, initials int) {
 
 var (
 	givenTo     = words(`(?:afgerond|voltooid|behaald|gevolgd|completed|achieved|earned|absolviert|abgeschlossen|realise|suivi|realizado|completado) (?:door|by|von|par|por)|(?:(?:member(?:ship)?|attendance|season|record|study|log) ?)?(?:card|record|sheet|log(?:book)?|passport|account|statement) (?:of|for)|(?:karte|heft|blatt|pass|konto|carte|carnet|livret|fiche|ficha|carne|cartilla|kaart|boekje) (?:von|der|des|de|del|van|fur|pour|para|voor)|(?:the )?(?:attendance|participation|presence) of|die (?:teilnahme|anwesenheit) von|la (?:participation|presence) de|la (?:asistencia|participacion) de|de (?:deelname|aanwezigheid) van|(?:certified|confirmed|recorded|noted) that|conferr?ed (?:up)?on|(?:the )?(?:attendance|participation|presence|completion) (?:of|by)|(?:is |we |to |do )?(?:hereby )?(?:certif\w+|confirm\w*|attest\w*|state\w*|declare\w*)(?: to you)?(?: that)?|certifies that|(?:awarded|presented|issued|granted|given|conferred)(?: up| proudly)?(?:on)? (?:to|upon)|this is to certify that|be it known that|proudly presents? .{0,30} to|received from|payment from|bestatig\w+(?: wir)?(?: hiermit)?,? dass|bescheinig\w+(?: wir)?,? dass|hiermit wird (?:bestatigt|bescheinigt),? dass|wird bestatigt,? dass|verliehen an|ausgestellt fur|uberreicht an|(?:attest\w+|certifi\w+|confirm\w+|soussigne\w*)(?: par la presente)? que|delivree? a|decernee? a|remise? a|recu de|certifica(?:mos)?(?: por la presente)? que|hace(?:mos)? constar que|acredita que|otorgad[oa] a|concedid[oa] a|expedid[oa] a(?: favor de)?|se otorga (?:el presente \w+ )?a|entregad[oa] a|recib\w+ de|verklaart(?: hierbij)?(?: dat)?|verklaren(?: wij)?(?: hierbij)?(?: dat)?|hierbij (?:verklaren wij|wordt verklaard) dat|bevestig\w+(?: wij)?(?: hierbij)?(?: dat)?|uitgereikt aan|toegekend aan|ontvangen van|certified for|signed for|blatt fur|sheet for|congratulations|well done|you did it|gefeliciteerd|gluckwunsch|felicitations|enhorabuena|thank you|dear|hello|hi|sehr geehrte[rs]?|liebe[rs]?|guten tag|hallo|bonjour|cher|chere|estimad[oa]|hola|querid[oa]|geachte|beste`)
-	nameVerb    = words(`^(?:,? (?:rn|ph\.?d\.?|m\.? ?sc\.?|b\.? ?sc\.?|b\.? ?a\.?|m\.? ?a\.?|mba|b\.? ?eng\.?|m\.? ?eng\.?))?(?:,? ?\(?(?:[a-z]+\.? ?(?:no\.?|nr\.?)? ?)?[a-z]{0,4}[-/ ]?\d[\w/.-]*\)?,?)?(?:,? (?:born|geboren|geb\.|nee?|nacid[oa]|geboren op)[^,]{0,50},?)? ?(?:has|have|attended|participated|was|is|took|completed|passed|gave|presented|delivered|joined|taught|hat|war|ist|nahm|besuchte|hielt|a suivi|a participe|a assiste|a|est|asistio|ha|es|participo|impartio|heeft|is|was|gaf|nam|volgde|satisf\w+|successfully|of .{3,40} (?:attended|has)|wurde|wird|trabaja|presta|travaille|travaillait|arbeitet|werkt|rondde|beendete|absolvierte|schloss|supero|aprobo|completo|finalizo|reussit|finished|worked|followed|led|forma parte|fait partie|works?|sat|works for|assure|intervient|erhielt|recibio|ontving|received|haben wir)`)
+	nameVerb    = words(`^(?:,? (?:rn|ph\.?d\.?|m\.? ?sc\.?|b\.? ?sc\.?|b\.? ?a\.?|m\.? ?a\.?|mba|b\.? ?eng\.?|m\.? ?eng\.?))?(?:,? ?\(?(?:[a-z]+\.? ?(?:no\.?|nr\.?)? ?)?[a-z]{0,4}[-/ ]?\d[\w/.-]*\)?,?)?(?:,? (?:born|geboren|geb\.|nee?|nacid[oa]|geboren op)[^,]{0,50},?)? ?(?:has|have|attended|participated|was|is|took|completed|passed|gave|presented|delivered|joined|taught|hat|war|ist|nahm|besuchte|hielt|a suivi|a participe|a assiste|a|est|asistio|ha|es|participo|impartio|heeft|is|was|gaf|nam|volgde|satisf\w+|successfully|of .{3,40} (?:attended|has)|wurde|wird|trabaja|presta|travaille|travaillait|arbeitet|werkt|rondde|came|spent|served|vint|kwam|acudio|acude|stayed|beendete|absolvierte|schloss|supero|aprobo|completo|finalizo|reussit|finished|worked|followed|led|forma parte|fait partie|works?|sat|works for|assure|intervient|erhielt|recibio|ontving|received|haben wir)`)
 	numberAfter = words(`^ ?[,(·–-]? ?(?:staff|member|membership|employee|licen[cs]e|student|id|reg\w*|candidate|badge|no|nr|matr\w*|mitglied\w*|personal\w*|lid\w*|socio|n°|born|geb|dni|nif|rn)`)
 )
+
+// sentTo says that a name is that of the message's receiver.
+const sentTo = "the message was sent to this name"
 
 // findAttendee collects who the paper may be about.
 func (l *look) findAttendee() []guess {
 	var list []guess
 	add := func(a at, name string, score int, why string) {
+		if k := l.withoutCalling(name); k > 0 && strings.HasPrefix(l.text(a), name) {
+			a, name = a.within(k, a.span.To-a.span.From-k), name[k:]
+		}
 		full, initials := nameWords(name)
-		if first, _, more := strings.Cut(fold(name), " "); more && noFirst.MatchString(first) {
+		if first, _, more := strings.Cut(fold(name), " "); onlyPointed.MatchString(name) || more && noFirst.MatchString(first) {
 			return
 		}
-		if name == "" || full == 0 || utf8.RuneCountInString(name) < 3 || notName.MatchString(strings.ReplaceAll(fold(name), "-", "")) || l.isBody(name) {
+		if name == "" || full == 0 || utf8.RuneCountInString(name) < 3 || notName.MatchString(strings.ReplaceAll(fold(name), "-", "")) || l.isBody(name) || outsideDesk.MatchString(fold(name)) {
 			return // "Haldane-Price" is a name, though a price is none
 		}
 		switch {
@@ -137,6 +143,9 @@ func (l *look) findAttendee() []guess {
 			score -= 40
 		case full == 1:
 			score -= 15
+		}
+		if a.passage < 2 && score < 60 && allCaps(name) && strings.HasPrefix(why, "the name stands on a line") && len(l.passages) > 6 {
+			return // the head of the paper
 		}
 		if l.closing.signs[a.passage] && score < 90 {
 			score -= 60
@@ -164,7 +173,7 @@ func (l *look) findAttendee() []guess {
 	}
 	if m := l.doc.Mail; m != nil && l.isMessage() {
 		if name, _, _, _ := person(strings.TrimSpace(strings.Split(m.To, "<")[0])); name != "" && len(l.passages) > 0 {
-			list = append(list, guess{text: name, at: at{0, l.passageAt(0).span}, score: 45, why: "the message was sent to this name", sure: false})
+			list = append(list, guess{text: name, at: at{0, l.passageAt(0).span}, score: 45, why: sentTo, sure: false})
 		}
 	}
 	if l.kind == paper.Receipt {
@@ -222,10 +231,17 @@ func (l *look) namedAsWhat(add func(at, string, int, string)) {
 }
 
 // noFirst are words that begin a sentence rather than a name.
-var noFirst = matching(`^(?:der|die|das|dem|den|des|ein|eine|in|im|am|zu|zur|zum|fur|vom|bei|mit|nach|unser|unsere|ihre?|the|this|an|on|at|by|for|from|with|your|our|some|all)$`)
+var noFirst = matching(`^(?:der|die|das|dem|den|des|ein|eine|dies(?:e[rsmn]?)?|cett?e|cet|est[ae]|deze|dit|these|those|in|im|am|zu|zur|zum|fur|vom|bei|mit|nach|unser|unsere|ihre?|the|this|an|on|at|by|for|from|with|your|our|some|all)$`)
 
 // secondLabel is a label without a colon behind a name.
 var secondLabel = matching(`\s+(?i:(?:member(?:ship)?|licen[cs]e|staff|student|employee|registration|reg\.?|candidate|payroll|id|mitglieds?|personal|matrikel|kunden)[\s-]?(?:no\.?|nr\.?|number|nummer|id|#)|n[°º]|nr\.|no\.|dni|born|geb\.)\s?:?\s?\S*\d.*$`)
+
+// nextLabel is a label of one word with its value behind a name, and restOfLabel the second
+// word of one.
+var (
+	nextLabel   = matching(`\s+\p{Lu}[\p{L}-]+:(?:\s.*)?$`)
+	restOfLabel = matching(`^\s*\p{Ll}+\.?:`)
+)
 
 // paidForLabel are labels that on a receipt stand before what was paid for as often as before who did.
 var paidForLabel = map[string]bool{"for": true, "fur": true, "pour": true, "por": true, "para": true, "voor": true}
@@ -259,6 +275,12 @@ func (l *look) namesByLabel(add func(at, string, int, string)) {
 		text := l.text(p.value)
 		if m := secondLabel.FindStringIndex(text); m != nil && m[0] > 3 {
 			text = text[:m[0]] // "Name: Ann Vey Membership no. 77120"
+		}
+		if m := nextLabel.FindStringIndex(text); m != nil && m[0] > 3 {
+			text = text[:m[0]] // "Name: Vey, Ann Station: Lathe 3"
+		}
+		if k := strings.LastIndexByte(text, ' '); k > 0 && restOfLabel.MatchString(l.passages[p.value.passage].text[p.value.span.To:]) && len(strings.Fields(text)) > 2 {
+			text = text[:k] // "Holder: Ann Vey Guild number: 20"
 		}
 		name, from, to, titled := person(strings.TrimLeft(text, " "))
 		if full, _ := nameWords(name); full < 2 && !titled && score > 80 {
@@ -294,12 +316,12 @@ func (l *look) namesInText(i int, text string, add func(at, string, int, string)
 		if address := strings.TrimSpace(text[m[2]:m[3]]); (address == "M." || address == "D.") && (l.lang == find.English || l.lang == find.German || l.lang == find.Dutch) {
 			continue // an initial
 		}
-		before, after := fold(tail(text[:m[2]], 80)), fold(head(text[m[5]:], 80))
+		before := fold(tail(text[:m[2]], 80))
 		score := 62
 		switch {
 		case lastMatch(givenTo, before+" ") >= len(before)-3:
 			score = 86
-		case nameVerb.MatchString(after):
+		case didBehind(text[m[5]:]):
 			score = 84
 		case strings.TrimSpace(before) == "" || l.kind == paper.Receipt:
 			score = 66
@@ -339,7 +361,7 @@ func (l *look) namesInText(i int, text string, add func(at, string, int, string)
 	}
 	for _, m := range anyName.FindAllStringIndex(text, -1) {
 		name, from, to, _ := person(text[m[0]:m[1]])
-		if full, _ := nameWords(name); m[0] > 0 && full > 1 && nameVerb.MatchString(fold(head(text[m[1]:], 60))) {
+		if full, _ := nameWords(name); m[0] > 0 && full > 1 && (didBehind(text[m[1]:]) || m[1] == len(text) && l.didNext(i)) {
 			add(whole.within(m[0]+from, to-from), name, 76, "the sentence says what this person did")
 		}
 	}
@@ -355,6 +377,12 @@ func (l *look) namesInText(i int, text string, add func(at, string, int, string)
 	}
 }
 
+// didNext reports that the line after passage i goes on with what somebody did.
+func (l *look) didNext(i int) bool {
+	next := l.nextPassage(i)
+	return next >= 0 && startsLower(l.passages[next].text) && nameVerb.MatchString(" "+fold(head(l.passages[next].text, 80)))
+}
+
 // certificateFor stands before the one for whom a paper was made out.
 var certificateFor = matching(`(?i)(?:^|\s)(?:certificate|record|statement|confirmation|extract|copy|proof|zertifikat|bescheinigung|nachweis|bestätigung|certificat|attestation|certificado|constancia|certificaat|bewijs|verklaring)(?: (?:of|der) \p{L}+)? (?:for|für|pour|para|voor)(?: the (?:author|member|holder|participant))?\s+`)
 
@@ -363,7 +391,7 @@ var copyFor = matching(`(?:^|\s)(?:fur|for|pour|para|voor)\s*$`)
 
 var (
 	signedBefore = words(`signed(?: by)?|by|gez\.|gezeichnet|signe par|firmado por|getekend door|instructor|trainer|lecturer|facilitator|sincerely|regards|faithfully|grussen|referent(?:in)?|dozent(?:in)?|leitung|formateur|ponente|docente|docent|contact`)
-	givenPhrase  = matching(`(?i)(?:^|[\s(,.;:„“"'’«])(?:(?:received|erhielten|erhalten|ontvingen|ontvangen|reçu|recibimos|recibido|recibió)(?: (?:the sum of|den betrag von|la somme de|la cantidad de|het bedrag van))?(?: \S*\d\S*(?: (?:EUR|GBP|USD|€|\d\S*))*)? (?:from|von|van|de)|(?:certified|confirmed|recorded|noted) that|wir bestätigen|wij danken|we thank|nous remercions|made (?:out )?for|prepared for|(?:state|states|declare|declares|verify|verifies|record|acknowledge) that|attendance by|presence of|certif(?:y|ies) that|confirm(?:s)? that|attest(?:s)? that|certified for|attendance of|participation of|Teilnahme von|Anwesenheit von|présence de|participation de|asistencia de|participación de|deelname van|aanwezigheid van|awarded to|presented to|issued to|granted to|conferred (?:up)?on|received from|payment from|certify|you did it,|well done,|congratulations,?|thank you,|hello,?|hi|dear|,? dass|attestons que|certifions que|certifie que|atteste que|délivrée? à|décernée? à|reçu de|que|otorgad[oa] a|otorga(?:n|mos)?(?: (?:la|el) presente \p{L}+)? a(?:l| la| el)?|concedid[oa] a|concede(?:n)?(?: (?:la|el) presente \p{L}+)? a|confiere(?:n)?(?: (?:la|el) presente \p{L}+)? a|se (?:expide|extiende|entrega) a(?: favor de)?|remis à|délivrons à|verleend aan|verleent aan|toegekend aan|overhandigd aan|expedid[oa] a(?: favor de)?|entregad[oa] a|recibí de|recibido de|verklaart dat|verklaren dat|verklaren wij dat|verklaard dat|uitgereikt aan|bevestigen dat|bevestigen wij dat|ontvangen van|hallo|liebe[r]?|guten tag|estimad[oa](?:/[ao])?|cher(?:/chère)?|chère|bonjour|sehr geehrte[rs]?|geachte|beste|(?:extract|copy|sheet) for|(?:auszug|kopie|abschrift|blatt) für|(?:extrait|copie|exemplaire) (?:pour|de)|(?:copia|extracto|ejemplar) (?:para|de)|(?:afschrift|kopie|uittreksel|exemplaar) voor|damen und herren,|madame, monsieur,|sir or madam,|señores?,|heer, mevrouw,|heer/mevrouw|quittieren|bestätigt:|certified:|hola|querid[oa]|(?:manuscript|article|paper|manuskript|beitrag|artikel|artikels|manuscrit|artículo|manuscrito|bijdrage)s? (?:of|by|von|de|van|del?|par|por|door)|blatt für:?|ausgestellt für|verliehen an|überreicht an)\s+`)
+	givenPhrase  = matching(`(?i)(?:^|[\s(,.;:„“"'’«])(?:op naam van|ten name van|ten behoeve van|a nombre de|auf den namen(?: von)?|in the name of|(?:établie?|émise?|attestation|certificat) au nom de|de autoría de|aus der feder von|(?:received|erhielten|erhalten|ontvingen|ontvangen|reçu|recibimos|recibido|recibió)(?: (?:the sum of|den betrag von|la somme de|la cantidad de|het bedrag van))?(?: \S*\d\S*(?: (?:EUR|GBP|USD|€|\d\S*))*)? (?:from|von|van|de)|(?:certified|confirmed|recorded|noted) that|wir bestätigen|wij danken|we thank|nous remercions|made (?:out )?for|prepared for|(?:state|states|declare|declares|verify|verifies|record|acknowledge) that|attendance by|presence of|certif(?:y|ies) that|confirm(?:s)? that|attest(?:s)? that|certified for|attendance of|participation of|Teilnahme von|Anwesenheit von|présence de|participation de|asistencia de|participación de|deelname van|aanwezigheid van|awarded to|presented to|issued to|granted to|conferred (?:up)?on|received from|payment from|certify|you did it,|well done,|congratulations,?|thank you,|hello,?|hi|dear|,? dass|attestons que|certifions que|certifie que|atteste que|délivrée? à|décernée? à|reçu de|que|overwegende dat|considérant que|considerando que|otorgad[oa] a|otorga(?:n|mos)?(?: (?:la|el) presente \p{L}+)? a(?:l| la| el)?|concedid[oa] a|concede(?:n)?(?: (?:la|el) presente \p{L}+)? a|confiere(?:n)?(?: (?:la|el) presente \p{L}+)? a|se (?:expide|extiende|entrega) a(?: favor de)?|remis à|délivrons à|verleend aan|verleent aan|toegekend aan|overhandigd aan|expedid[oa] a(?: favor de)?|entregad[oa] a|recibí de|recibido de|verklaart dat|verklaren dat|verklaren wij dat|verklaard dat|uitgereikt aan|bevestigen dat|bevestigen wij dat|ontvangen van|hallo|liebe[r]?|guten tag|estimad[oa](?:/[ao])?|cher(?:/chère)?|chère|bonjour|sehr geehrte[rs]?|geachte|beste|(?:extract|copy|sheet) for|(?:auszug|kopie|abschrift|blatt) für|(?:extrait|copie|exemplaire) (?:pour|de)|(?:copia|extracto|ejemplar) (?:para|de)|(?:afschrift|kopie|uittreksel|exemplaar) voor|damen und herren,|madame, monsieur,|sir or madam,|señores?,|heer, mevrouw,|heer/mevrouw|quittieren|bestätigt:|certified:|hola|querid[oa]|(?:manuscript|article|paper|manuskript|beitrag|artikel|artikels|manuscrit|artículo|manuscrito|bijdrage)s? (?:of|by|von|de|van|del?|par|por|door)|blatt für:?|ausgestellt für|verliehen an|überreicht an)\s+`)
 )
 
 // trimVerb is for names that run into a capitalised word; they seldom do.
@@ -377,7 +405,7 @@ func (l *look) namesAlone(add func(at, string, int, string)) {
 		c := &l.cells[i]
 		name, from, to, titled := person(c.text)
 		rest := strings.Trim(c.text[to:], " .,;")
-		if name == "" || rest != "" && !degree.MatchString(" "+rest) && !titled {
+		if name == "" || rest != "" && !degree.MatchString(" "+rest) && !titled && !nameFirst(c.text) {
 			continue
 		}
 		full, initials := nameWords(name)
@@ -405,7 +433,7 @@ func (l *look) namesAlone(add func(at, string, int, string)) {
 			if provesHead.MatchString(text) && len(strings.Fields(text)) < 5 && full > 1 && l.boxed && l.kind != paper.Receipt {
 				score = max(score, 76) // right beneath the heading
 			}
-			if lastMatch(givenTo, text+" ") >= len(text)-2 || strings.HasSuffix(text, ", dass") || strings.HasSuffix(text, " que") {
+			if lastMatch(givenTo, text+" ") >= len(text)-2 || strings.HasSuffix(text, ", dass") || strings.HasSuffix(text, " que") || givesEnd.MatchString(text) {
 				score = 88
 			}
 		}
@@ -466,7 +494,7 @@ func preferFull(list []guess) []guess {
 	for i, g := range list {
 		full, _ := nameWords(g.text)
 		for _, o := range list {
-			if full > 1 && o.score < 60 {
+			if full > 1 && o.score < 60 && o.why != sentTo {
 				continue // a place with a comma before it is no first name
 			}
 			if o.score > 20 && len(o.text) > len(g.text) && (strings.HasSuffix(" "+fold(o.text), " "+fold(g.text)) || abbreviated(g.text, o.text)) {

@@ -112,7 +112,7 @@ func (s *sheet) addPair(label string, r role, value at, how standing) {
 	if asksDay(r) && !hasFigure(s.text(value)) {
 		r = noRole // "Firma" asks for a day in Spanish and for a company in German
 	}
-	if r == noRole && capitalised(label) {
+	if r == noRole && (capitalised(label) || how != inline) {
 		if r = stemRole(label, s.text(value)); r == isProvider && !strings.Contains(label, ":") && len(strings.Fields(label)) > 2 && !startsLower(label[strings.LastIndexByte(label, ' ')+1:]) {
 			r = noRole // the name of a body itself: "Cedarbrook County Schools"
 		}
@@ -216,6 +216,12 @@ func (s *sheet) inlinePairs(ci int) bool {
 			continue // the colon stands within brackets
 		}
 		label := text[part[0]+m[2] : part[0]+m[3]]
+		if strings.Count(label, `"`)%2 == 1 || strings.ContainsAny(label, "„“«") && !strings.ContainsAny(label, "”»") {
+			continue // the colon stands within what is quoted
+		}
+		if part[0] == 0 && roleOf(label) == noRole && s.besideLabel(ci) {
+			continue // a title with its subtitle, as the value of the label before it
+		}
 		from, to := part[0]+m[1], part[1]
 		if from >= to {
 			continue // the value stands in another cell
@@ -228,6 +234,13 @@ func (s *sheet) inlinePairs(ci int) bool {
 		found = true
 	}
 	return found
+}
+
+// besideLabel reports a cell right behind a label without a colon, or with one, in its row.
+func (s *sheet) besideLabel(ci int) bool {
+	row := s.rows[s.cells[ci].row]
+	k := slices.Index(row, ci)
+	return k > 0 && s.isLabel(row[k-1]) && strings.ContainsFunc(s.cells[row[k-1]].text, isLetter)
 }
 
 // personBehind parts "Issued to Ann Vey" and "Att. Ann Vey" into a label for a person and

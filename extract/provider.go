@@ -10,7 +10,7 @@ import (
 )
 
 var (
-	bodyWord  = words(`portal|transactions on|plat(?:t)?form(?:e|a)?|netwerk|reseau|red de|colectivo|cercle|circulo|fabrique|conservatoire|laboratoires?|chorale|haute ecole|ateneo|liceo|lycee|mutuelle|confederacion|confederation|corporacion|academie|universita|istituto|associazione|fondazione|societa|collegio|universidade|associacao|fundacao|sociedade|escola|instituicao|\S*(?:institut|akademie|hochschule|universitat|verband|verein|kammer|gesellschaft|stiftung|zentrum|schule|verlag|werk(?:e|statt)|klinik|krankenhaus|kreis|forum|bund|dienst|instituut|academie|hogeschool|universiteit|vereniging|stichting|genootschap|school|centrum|college|bureau|ziekenhuis|kring|huis)|institutes?|institution|academy|academia|schools?|university|universite|universidad|faculty|colleges?|colegio|board|guild|society|societe|sociedad|association|asociacion|club|trust|foundation|fundacion|fondation|centre|center|centro|federation|federacion|council|conseil|consejo|chamber|chambre|camara|congress|conference|ecole|escuela|atelier|amicale|cahiers|annals|journal|review|revue|revista|zeitschrift|tijdschrift|quarterly|magazine|gazette|bulletin|proceedings|bookstore|bookshop|press|editions|editorial|hospital|clinic|ltd|limited|plc|llp|inc|llc|corp|corporation|company|gmbh|mbh|ag|kg|ohg|ug|e\. ?v\.|eg|sarl|sas|s\.? ?a\.|s\.? ?l\.|sl|b\. ?v\.|n\. ?v\.|bv|nv|vzw|asbl|training|learning|education|consulting|network|group|committee|commission|ministry|department|agency|authority|union|league|works|services|solutions|systems|laborator(?:y|ies)|fabrications|engineering|lernhof|forum|instituto|institut|organisme|organisation|organization|syndicat|gremio|mutua|collegium|consortium|conservatory|museum|library|studio|workshops?|chapter|section|branch|collective|cooperative|partnership|partners|alliance|office|bureau|house|haus|anlagenbau|registry|register`)
+	bodyWord  = words(`portal|kamer|kamer voor \S+|agrupacion|alianza|compagnie|compagnons|gilde|guilde|ligue|liga|registre|registro|transactions on|plat(?:t)?form(?:e|a)?|netwerk|reseau|red de|colectivo|cercle|circulo|fabrique|conservatoire|laboratoires?|chorale|haute ecole|ateneo|liceo|lycee|mutuelle|confederacion|confederation|corporacion|academie|universita|istituto|associazione|fondazione|societa|collegio|universidade|associacao|fundacao|sociedade|escola|instituicao|\S*(?:institut|akademie|hochschule|universitat|verband|verein|kammer|gesellschaft|stiftung|zentrum|schule|verlag|werk(?:e|statt)|klinik|krankenhaus|kreis|forum|bund|dienst|instituut|academie|hogeschool|universiteit|vereniging|stichting|genootschap|school|centrum|college|bureau|ziekenhuis|kring|huis)|institutes?|institution|academy|academia|schools?|university|universite|universidad|faculty|colleges?|colegio|board|guild|society|societe|sociedad|association|asociacion|club|trust|foundation|fundacion|fondation|centre|center|centro|federation|federacion|council|conseil|consejo|chamber|chambre|camara|congress|conference|ecole|escuela|atelier|amicale|cahiers|annals|journal|review|revue|revista|zeitschrift|tijdschrift|quarterly|magazine|gazette|bulletin|proceedings|bookstore|bookshop|press|editions|editorial|hospital|clinic|ltd|limited|plc|llp|inc|llc|corp|corporation|company|gmbh|mbh|ag|kg|ohg|ug|e\. ?v\.|eg|sarl|sas|s\.? ?a\.|s\.? ?l\.|sl|b\. ?v\.|n\. ?v\.|bv|nv|vzw|asbl|training|learning|education|consulting|network|group|committee|commission|ministry|department|agency|authority|union|league|works|services|solutions|systems|laborator(?:y|ies)|fabrications|engineering|lernhof|forum|instituto|institut|organisme|organisation|organization|syndicat|gremio|mutua|collegium|consortium|conservatory|museum|library|studio|workshops?|chapter|section|branch|collective|cooperative|partnership|partners|alliance|office|bureau|house|haus|anlagenbau|registry|register`)
 	notBody   = words(`notulen|compte rendu|proces-verbal|acta n\S*|acta de(?: la)?|minutes of|protokoll|verslag|certificate of|certificat de|certificado de|bewijs van|attendance|attestation|teilnahme\S*|bescheinigung|training (?:history|record|log)|this is|course complete|learning (?:record|history)|record of|statement of|attended|has|have|dear|thank|please|thanks|for the|session|agenda|invoice|receipt|transcript`)
 	copyRight = matching(`(?:©|\(c\)|Copyright)\s*(?:\d{4}(?:\s*[-–]\s*\d{4})?)?\s*(?:by )?([^.|·]{3,80})`)
 )
@@ -28,8 +28,11 @@ func (l *look) findProvider() []guess {
 	list := l.mastheads()
 	add := func(a at, score int, why string) {
 		a = l.withoutOffice(a)
+		if m := signsFor.FindStringSubmatchIndex(l.text(a)); m != nil {
+			a = a.within(m[2], m[3]-m[2])
+		}
 		text := strings.Trim(l.text(a), " .,;:·|*#-–—")
-		if e := fold(text); strings.HasSuffix(e, "e. v") || strings.HasSuffix(e, "e.v") || strings.HasSuffix(e, " inc") || strings.HasSuffix(e, "s.l") || strings.HasSuffix(e, "b.v") || strings.HasSuffix(e, "s.a") || strings.HasSuffix(e, "n.v") || strings.HasSuffix(e, " co") {
+		if e := fold(text); strings.HasSuffix(e, "e. v") || strings.HasSuffix(e, "e.v") || strings.HasSuffix(e, " inc") || strings.HasSuffix(e, "s.l") || strings.HasSuffix(e, "b.v") || strings.HasSuffix(e, "s.a") || strings.HasSuffix(e, "n.v") || strings.HasSuffix(e, " co") || pointedEnd.MatchString(text) {
 			text += "."
 		}
 		if !capitalised(text) && !strings.Contains(text, "-") && why != itCertifies || certifyLine.MatchString(fold(text)) {
@@ -38,11 +41,17 @@ func (l *look) findProvider() []guess {
 		if score < 90 && (startsLower(text) && why != itCertifies || len(find.Durations(text, l.langs)) > 0 || len(find.Dates(text, l.langs)) > 0 && !l.isBody(text) || neverBare.MatchString(fold(text)) || noticeOf.MatchString(fold(text)) || creditStem.MatchString(fold(text)) && roleOf(text) != noRole) {
 			return
 		}
+		if v := l.out.Values[paper.FieldAttendee].Text; v != "" && strings.HasPrefix(text, v+" ") && !legalForm.MatchString(text) || len(quotesRE.FindString(text)) > 12 && score < 90 {
+			return // the person with a calling; a line that quotes something
+		}
+		if name, _, to, _ := person(text); score < 90 && !l.isBody(text) && isPersonal(name) && startsLower(strings.TrimLeft(text[to:], " ")) {
+			return // somebody and what is said of them
+		}
 		if len(find.Amounts(text, l.langs)) > 0 || strings.ContainsAny(text, "›»>") {
 			return
 		}
 		first, _, parted := strings.Cut(text, ", ")
-		if n := utf8.RuneCountInString(text); n < 3 || n > 100 || !lettersRE.MatchString(text) || parted && isPersonal(first) && !l.isBody(first) || strings.ContainsAny(text, "@?!€£$") || reachLine(text) || startsStreet.MatchString(text) && !l.isBody(text) {
+		if n := utf8.RuneCountInString(text); n < 3 || n > 100 || !lettersRE.MatchString(text) || parted && isPersonal(first) && !l.isBody(first) && !(l.lang == find.Spanish && pointedForm.MatchString(text)) || strings.ContainsAny(text, "@?!€£$") || reachLine(text) || startsStreet.MatchString(text) && !l.isBody(text) {
 			return
 		}
 		if label, _, ok := strings.Cut(text, ": "); ok && score < 90 && slices.Contains([]role{isTitle, isPerson, isEvent, isSigner, isPlace}, roleOf(label)) {
@@ -59,6 +68,7 @@ func (l *look) findProvider() []guess {
 	}
 	l.bodiesAtHead(add)
 	l.bodiesInFooter(add)
+	l.bodiesOfBoards(add)
 	for _, p := range l.withRole(isPresent) { // "Signature: Archive Society, p.p. Vey"
 		if body, _, _ := strings.Cut(l.text(p.value), ", "); l.isBody(body) && len(strings.Fields(body)) > 1 {
 			add(p.value.within(0, len(body)), 76, "it signs")
@@ -120,6 +130,15 @@ func (l *look) findProvider() []guess {
 	return list
 }
 
+// wordRE is a word of some length.
+var wordRE = matching(`\p{L}{4}`)
+
+// pointedEnd is the end of a legal form whose last point was taken off: ", A.C".
+var pointedEnd = matching(`, \p{Lu}\.(?:\p{Lu}\.)*\p{Lu}$`)
+
+// pointedForm is a legal form in capitals with points at the end of a name.
+var pointedForm = matching(`, (?:\p{Lu}\.\s?){2,4}$`)
+
 // lettersRE is a word of a name.
 var lettersRE = matching(`\p{L}{2}`)
 
@@ -153,9 +172,17 @@ func (l *look) bodiesByLabel(add func(at, int, string)) {
 		if p.role != isProvider {
 			continue
 		}
+		if l.kind == paper.Transcript && p.how == beneath && !p.colon {
+			continue // the heading of a column: who held one of the courses
+		}
 		score := 94
 		if strings.Contains(p.label, "issue") || strings.Contains(p.label, "ausst") || strings.Contains(p.label, "emis") || strings.Contains(p.label, "afgeg") {
 			score = 82
+		}
+		if ownFirm.MatchString(p.label) && l.kind != paper.Employment && l.kind != paper.Receipt {
+			score = 54 // where the person works
+		} else if bearer.MatchString(p.label) {
+			score = 70 // who bears the school that held it
 		}
 		if name, _, to, _ := person(l.text(p.value)); name != "" && !l.isBody(l.text(p.value)) && to == len(l.text(p.value)) {
 			score -= 40
@@ -164,12 +191,18 @@ func (l *look) bodiesByLabel(add func(at, int, string)) {
 	}
 }
 
+// ownFirm asks for the firm of the person; bearer for who bears the body that held it.
+var (
+	ownFirm = matching(`^(?:(?:your |ihre? |votre |su |uw )?(?:firm|firma|company|betrieb|unternehmen|entreprise|societe|empresa|bedrijf|affiliation|employer|arbeitgeber(?:in)?|employeur|werkgever|empleadora?|dienststelle|lieu de travail))$`)
+	bearer  = matching(`^(?:tragerschaft|trager|rechtstrager|parent (?:body|organi[sz]ation))$`)
+)
+
 // bodyAtFoot returns the body that stands among the last lines of a message.
 func (l *look) bodyAtFoot() (at, bool) {
 	for i := len(l.passages) - 1; i >= max(0, len(l.passages)-7); i-- {
 		text := l.passages[i].text
 		if l.isBody(text) && capitalised(text) && !l.aside(i) && len(strings.Fields(text)) < 10 && !l.labelledItem(text) && !strings.HasSuffix(text, ".") && !officeLine(text) && !heading.MatchString(fold(text)) {
-			return l.passageAt(i), true
+			return l.untilMark(l.passageAt(i)), true
 		}
 	}
 	return at{}, false
@@ -186,7 +219,7 @@ func (l *look) untilMark(a at) at {
 	if m := headAfter.FindStringSubmatchIndex(text); m != nil && m[0] > 3 && (heading.MatchString(fold(text[m[2]:])) || provesHead.MatchString(fold(text[m[2]:]))) {
 		text = text[:m[0]] // "Vexley Quarries – Safety Briefing Slip"
 	}
-	for _, cut := range []*pattern{streetAfter, numberedAs, roomAfter} {
+	for _, cut := range []*pattern{streetAfter, numberedAs, roomAfter, saidAfter, townAfter} {
 		if m := cut.FindStringIndex(text); m != nil && m[0] > 3 {
 			text = text[:m[0]]
 		}
@@ -207,11 +240,22 @@ var streetAfter = matching(`,\s+(?:\d|[\p{L}. -]{3,30}\s\d|[A-Z]{2}\s\d|[A-Z]-?\
 // numberedAs is as what a body is on some list, with its number there.
 var numberedAs = matching(`(?i),\s+(?:an? |the )?(?:(?:approved|accredited|recogni[sz]ed|registered|licensed|authori[sz]ed|anerkannte\p{L}*|zugelassene\p{L}*|agréée?|acreditad[oa]|homologad[oa]|erkende?)\s)?(?:\p{L}+\s)?(?:provider|sponsor|organi[sz]ation|school|träger|organisme|entidad|centro|instelling|aanbieder)?\s?(?:no\.?|nr\.?|n[°º]|id|number|nummer|#)\s?:?\s?\S*\d.*$|(?i),\s+(?:approved|accredited|recogni[sz]ed|registered|licensed)\s.*$`)
 
+// saidAfter is what a body says of itself behind a dash, in small letters; townAfter are its
+// town, its county and its country.
+var (
+	saidAfter = matching(`\s[-–—]\s\p{Ll}[^\d]*$`)
+	townAfter = matching(`(?:, \p{Lu}[\p{L}’'-]+(?:\.? \p{Lu}[\p{L}’'-]+)?){2,}$`)
+)
+
+// signsFor begins a sentence in which somebody signs for a body: "Ondergetekende, Ann
+// Vey, hoofd bij Lasschool Vexel nv".
+var signsFor = matching(`(?i)^(?:de |la |le |el |the |der |die |l['’])?(?:ondergetekende|soussignée?|unterzeichne\p{L}+|undersigned|abajo firmante|infrascrit[oa]),? .*\s(?:bij|bei|at|of|chez|en|van|de) ((?-i:\p{Lu}).*)$`)
+
 // headAfter parts the heading of a paper from who made it, in one line.
 var headAfter = matching(`\s*(?:\s[-–—|]|:)\s+(\p{L}.*)$`)
 
 // roomAfter is a room of a body behind its name: "…, Personalabteilung".
-var roomAfter = matching(`(?i),\s+(?:the )?(?:personal(?:abteilung|wesen|referat)|ausbildungsabteilung|abteilung\s.*|(?:people|training|education|learning|hr|events?|membership|conference|examinations?|certification)\s(?:team|office|department|desk|services?)|human resources|registry|registrar's office|secretariat|geschäftsstelle|sekretariat|service\s(?:formation|du personnel|des ressources humaines|clients)|ressources humaines|recursos humanos|departamento de .*|secretaría|afdeling\s.*|personeelszaken|ledenadministratie|secretariaat)$`)
+var roomAfter = matching(`(?i)(?:,|\s[-–—])\s+(?:the )?(?:personal(?:abteilung|wesen|referat)|ausbildungsabteilung|abteilung\s.*|(?:people|training|education|learning|hr|events?|membership|conference|examinations?|certification)\s(?:team|office|department|desk|services?)|human resources|registry|registrar's office|secretariat|geschäftsstelle|sekretariat|service\s(?:formation|du personnel|des ressources humaines|clients)|ressources humaines|recursos humanos|departamento de .*|secretaría|afdeling\s.*|personeelszaken|ledenadministratie|secretariaat)$`)
 
 // ownOffice is what a body calls the room from which it writes; it is no other body.
 var ownOffice = words(`(?:\S+ )?(?:office|secretariat|registry|sekretariat|geschaftsstelle|secretariaat|secretaria|bureau)`)
@@ -227,7 +271,9 @@ func (l *look) bodiesAtHead(add func(at, int, string)) {
 		}
 		if a, ok := l.overStreet(i); ok {
 			score := 66
-			if seen++; seen == 1 || seen < 4 && l.kind != paper.Receipt {
+			if seen++; seen > 1 && len(strings.Fields(l.text(a))) == 1 {
+				score = 62 // a room of the body above it
+			} else if seen == 1 || seen < 4 && l.kind != paper.Receipt {
 				score = 76
 			}
 			if seen > 0 && ownOffice.MatchString(fold(l.text(a))) {
@@ -236,7 +282,7 @@ func (l *look) bodiesAtHead(add func(at, int, string)) {
 			add(a, score, "its address stands behind it")
 			continue
 		}
-		if l.roleless(i) || l.aside(c.passage) || thisPaper.MatchString(fold(c.text)) {
+		if !wordRE.MatchString(c.text) || l.roleless(i) || l.aside(c.passage) || thisPaper.MatchString(fold(c.text)) {
 			continue
 		}
 		seen++
@@ -262,6 +308,8 @@ func (l *look) bodiesAtHead(add func(at, int, string)) {
 			add(a, score, "it stands at the head")
 		case l.overAddress(c.passage) && !heading.MatchString(fold(text)) && (name == "" || !l.isName(name)):
 			add(a, 66, "an address stands beneath it")
+		case l.kind == paper.Receipt && body && seen <= 6 && l.streetBeneath(c.passage):
+			add(a, 68, "its address stands beneath it")
 		case seen <= 4 && body:
 			add(a, 66, "it stands near the head and is named like an organisation")
 		case body && len(strings.Fields(text)) < 9 && i >= len(last)-4:
@@ -270,6 +318,12 @@ func (l *look) bodiesAtHead(add func(at, int, string)) {
 			add(a, 40, "it is named like an organisation")
 		}
 	}
+}
+
+// streetBeneath reports a line that has a street beneath it and no person above it.
+func (l *look) streetBeneath(i int) bool {
+	next := l.nextPassage(i)
+	return next >= 0 && streetLine.MatchString(l.passages[next].text) && (i == 0 || !isPersonal(l.passages[i-1].text))
 }
 
 // eventOnly is the word for an event, or how it was held, and nothing else.
@@ -313,6 +367,23 @@ func (l *look) withoutOffice(a at) at {
 
 // boardWord is a part of a body that signs for it.
 var boardWord = words(`prufungsausschuss|prufungskommission|vorstand|examencommissie|board of examiners|examinations? board|comision examinadora|jury|bestuur`)
+
+// bodiesOfBoards finds the body in the line beneath a board of it: "The Examinations Board
+// of the" over "Guild of Thatchers".
+func (l *look) bodiesOfBoards(add func(at, int, string)) {
+	for i, p := range l.passages {
+		next := l.nextPassage(i)
+		if next < 0 || !ofEnds.MatchString(l.folded[i]) || len(strings.Fields(p.text)) > 9 || !boardWord.MatchString(l.folded[i]) && !officeWord.MatchString(l.folded[i]) {
+			continue
+		}
+		if text := l.passages[next].text; capitalised(text) && len(strings.Fields(text)) < 10 && !l.isName(text) && !ended(text) {
+			add(l.untilMark(l.passageAt(next)), 76, "a board of it stands above it")
+		}
+	}
+}
+
+// ofEnds ends in front of the one whose part something is.
+var ofEnds = matching(`\s(?:of(?: the)?|de[rs]|du|de la|de l'|del|de|van(?: de| het)?)$`)
 
 // stackedName returns the name of a body that fills several short lines at the head of the
 // paper, of which none alone is its name: "Severn Vale" over "Speech Therapy" over "Circle".
@@ -373,7 +444,7 @@ func (l *look) roleless(ci int) bool {
 	if p, ok := l.labelOf(l.whole(ci)); ok && p.role != noRole && p.role != isProvider {
 		return true
 	}
-	return beginsItem(text) || strings.HasSuffix(strings.TrimSpace(text), ".") && len(strings.Fields(text)) > 6 && !legalForm.MatchString(text)
+	return beginsItem(text) || strings.HasSuffix(strings.TrimSpace(text), ".") && len(strings.Fields(text)) > 6 && !legalForm.MatchString(text) && !pointedForm.MatchString(text)
 }
 
 // wholePassage returns the passage of a cell, where the cell begins it; else the cell.

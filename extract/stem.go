@@ -95,6 +95,8 @@ func stemRole(label, value string) role {
 	full, _ := nameWords(name)
 	named := full > 1 && full < 5 && strings.Trim(value[to:], " .,") == ""
 	switch {
+	case asksPerson(low) && nameFirst(value):
+		return isPerson
 	case companyStem.MatchString(low) && capitalised(value) && (!named || legalForm.MatchString(value)):
 		return isProvider
 	case numberStem.MatchString(low):
@@ -104,7 +106,7 @@ func stemRole(label, value string) role {
 	case gradeStem.MatchString(low) && strongPerson.MatchString(low):
 		return isGrade
 	case strongPerson.MatchString(low):
-		if named {
+		if named || nameFirst(value) {
 			return isPerson
 		}
 		return noRole

@@ -10,10 +10,10 @@ import (
 )
 
 var (
-	asPosition    = matching(`(?:(?:^|[\s,(])(?:as|als|en qualité de|en qualité d['’]|en tant que|en tant qu['’]|au poste de|au poste d['’]|comme|como|de puesto de|in de functie van|in der Funktion|el cargo de|en el puesto de|con (?:la categoría|el cargo) de|en calidad de|las funciones de|le poste de|la fonction de|les fonctions de|(?:de )?functie van|in the (?:position|role|post|capacity) of|position of|post of)\s+(?:an?\s+|our\s+|the\s+|einer?\s+|eine\s+|une?\s+|un\s+|una\s+|een\s+)?)(.{3,80})`)
+	asPosition    = matching(`(?:(?:^|[\s,(])(?:as|als|en qualité de|en qualité d['’]|en tant que|en tant qu['’]|au poste de|au poste d['’]|comme|como|de puesto de|in de functie van|in der Funktion|el cargo de|en el puesto de|con (?:la categoría|el cargo) de|en calidad de|las funciones de|le poste de|la fonction de|les fonctions de|(?:de )?functie (?:uit )?van|in the (?:position|role|post|capacity) of|position of|post of)\s+(?:an?\s+|our\s+|the\s+|einer?\s+|eine\s+|une?\s+|un\s+|una\s+|een\s+)?)(.{3,80})`)
 	endsAs        = matching(`(?:^|\s)(?:as(?: an?)?|als|comme|como|en qualité d[e'’]|en tant qu[e'’]|au poste d[e'’]|in de functie van|in the (?:position|role|post|capacity) of|(?:position|post) of)$`)
 	endOfPosition = matching(`(?i)\s+(?:since|from|at|with|in|on|until|and|for|on a|working|full|part|\d|seit|vom|von|bis|bei|im|in|mit|beschäftigt|angestellt|tätig|und|auf|zu|eine?|einen|einem|einer|das|den|unser\p{Ll}*|depuis|du|chez|dans|à|au sein|sous|avec|et|desde|del?sde|con|del \d|a tiempo|y|sinds|bij|without|ohne|sans|sin|zonder|ununterbrochen|continuously|ininterrumpidamente|de forma|de manière|onafgebroken|van \d|met|op|in|werkzaam|en is|voor|te)(?:\s|$)|\s+en\s+(?:nuestr[oa]|el|la|los|las|este|esta|dich[oa]|contrat|cdi|cdd|alternance|apprentissage|jornada|régimen|\d|(?-i:\p{Lu}))|[,.;(]|\s+–\s|$`)
-	gradeText     = matching(`(?i)\b((?:\p{L}+[- ]){0,2}?(?:member|fellow|associate|ordentliches mitglied|mitglied|membre(?: \p{L}+)?|adhérente?(?: \p{L}+)?|soci[oa](?: \p{L}+)?|miembro(?: \p{L}+)?|colegiad[oa](?: \p{L}+)?|lid))\b`)
+	gradeText     = matching(`(?i)\b((?:\p{L}+[- ]){0,2}?(?:member|fellow|associate|ordentliches mitglied|mitglied|membre(?: \p{L}+)?|adhérente?(?: \p{L}+)?|soci[oa](?: \p{L}+)?|miembro(?: \p{L}+)?|colegiad[oa](?: \p{L}+)?|\p{L}{4,}mitglied|lid))\b`)
 	isMember      = matching(`(?i)\b(?:is|are|as|was|been|remains|est|es|ist|zijn|als|como)\s+(?:(?:an?|our|une?|un|una|een|ein|eine|bien|seit \d{4}|in \d{4}|registered as|inscrit[oa] como|als)\s+)*((?:\p{L}+[- ]){0,3}(?:member|fellow|membre|mitglied|adhérente?|socio|socia|miembro|lid)(?: (?:titulaire|actif|active|associée?|individuelle?|bienfaiteur|numerario|numeraria|titular|ordinari[oa]|activ[oa]|de número|protector|d['’]honneur|de pleno derecho|ordinaire|adhérent|fondateur))?)`)
 )
 
@@ -37,6 +37,9 @@ func (l *look) findTitle() {
 	if len(best(list)) == 0 {
 		return
 	}
+	for i := range list {
+		list[i] = l.goOn(list[i])
+	}
 	l.settle(paper.FieldTitle, list, func(rivals []guess) string {
 		if len(rivals) > 1 {
 			return "What is it called: " + orList(rivals, func(g guess) string { return quoted(g.text) }) + "?"
@@ -47,7 +50,7 @@ func (l *look) findTitle() {
 
 // What stands before a position may say that it was the first or the last of several.
 var (
-	firstHeld = words(`first|initially|originally|zunachst|zuerst|anfangs|d'abord|initialement|au debut|primero|primeramente|inicialmente|eerst|aanvankelijk|in eerste instantie|inizialmente|prima`)
+	firstHeld = words(`first|began|started|joined|trat|begann|stieg|debuta|debuto|commenca|entra|entro|ingreso|empezo|comenzo|begon|startte|initially|originally|zunachst|zuerst|anfangs|d'abord|initialement|au debut|primero|primeramente|inicialmente|eerst|aanvankelijk|in eerste instantie|inizialmente|prima`)
 	lastHeld  = words(`last|most recently|latterly|then|subsequently|zuletzt|danach|anschliessend|seither|puis|ensuite|en dernier lieu|dernierement|depuis|finalmente|ultimamente|por ultimo|despues|posteriormente|laatst|laatstelijk|daarna|vervolgens|infine|poi`)
 )
 
@@ -114,7 +117,7 @@ var andAtEnd = matching(`(?i)(?:\s(?:and|und|et|y|en))+$`)
 
 // latePost stands before the position held last, and laterPost behind it.
 var (
-	latePost  = words(`promoted(?: to)?|held the post|later|then|most recently|currently|now|finally|zuletzt|spater|danach|ab dem .{4,24}|seit dem .{4,24}|befordert|puis|ensuite|depuis le .{4,24}|actuellement|despues|desde el .{4,24}|actualmente|laatstelijk|daarna|sinds .{4,24}`)
+	latePost  = words(`took over.{0,40}|assumed|ubernahm.{0,40}|prit|reprit|asumio|nam.{0,40} over|promoted(?: to)?|held the post|later|then|most recently|currently|now|finally|zuletzt|spater|danach|ab dem .{4,24}|seit dem .{4,24}|befordert|puis|ensuite|depuis le .{4,24}|actuellement|despues|desde el .{4,24}|actualmente|laatstelijk|daarna|sinds .{4,24}`)
 	laterPost = words(`^ since|^ seit|^ depuis|^ desde|^ sinds`)
 )
 
@@ -189,12 +192,21 @@ func (l *look) grade(a at, score int) []guess {
 	if k := strings.Index(text[m[2]:m[3]], ": "); k >= 0 {
 		m[2] += k + len(": ")
 	}
+	if k := feeOfGrade.FindStringIndex(text[m[2]:m[3]]); k != nil {
+		m[2] += k[1]
+	}
 	found := strings.TrimSpace(text[m[2]:m[3]])
-	if len(strings.Fields(found)) < 2 || l.isName(found) {
+	if len(strings.Fields(found)) < 2 && !gradeWord.MatchString(fold(found)) || l.isName(found) {
 		return nil
 	}
 	return []guess{{text: found, at: a.within(m[2], len(found)), score: score, why: "it names a kind of member", sure: score >= 66}}
 }
+
+// gradeWord is a grade in one word.
+var gradeWord = matching(`^(?:\p{Ll}{4,}mitglied|\p{Ll}{4,}lid)$`)
+
+// feeOfGrade stands before a grade: what is paid for it, or the word for it.
+var feeOfGrade = matching(`(?i)^(?:(?:annual |yearly )?(?:subscription|dues|fee)|\p{L}*(?:beitrag|gebühr)|cotisation|cuota|contributie|calidad|condición|qualité|hoedanigheid|grado|grade)(?: (?:of|for|as|für|als|de|d|van|como|pour))?\s+`)
 
 var (
 	paidForText = matching(`(?i)\b(?:payment for|fee for|place on|registration for|enrol+ment (?:in|on|for)|attendance at|participation in|for|für|zur|zum|an der|am|pour|à la|au|por|para|voor|deelname aan)\s+(?:the |die |den |das |der |la |le |l['’]|el |los |de |het |your |Ihre Teilnahme an |)?(?:` + accented(eventWord) + `|Teilnahme an)?\s*(?:an (?:der|dem)|am|à la|au)?\s*:?\s*((?-i:\p{Lu}).{4,140})`)
@@ -416,6 +428,7 @@ func (l *look) core(g guess) guess {
 	g.text = howLong.ReplaceAllString(g.text, "")
 	g.text = cancelled.ReplaceAllString(g.text, "")
 	g.text = trailing.ReplaceAllString(g.text, "")
+	g.text = feeAtEnd.ReplaceAllString(g.text, "")
 	g.text = startsItem.ReplaceAllString(g.text, "")
 	if d := find.Ranges(g.text, l.langs); len(d) > 0 && d[0].From > 5 {
 		g.text = g.text[:d[0].From]
@@ -431,6 +444,9 @@ var (
 	feeFor       = matching(`(?i)^(?:registration|course fee|seminar fee|conference fee|fee|tuition|enrol+ment|ticket|teilnahmegebühr|kursgebühr|seminargebühr|anmeldung|inscription|droits d['’]inscription|matrícula|inscripción|inschrijving|cursusgeld)\s*[:–-]\s+`)
 	howLong      = matching(`(?i)\s*[,–-]\s*(?:one|two|three|four|five|half|full|\d)[ -]days? (?:course|seminar|workshop|training|class|event)\b|\s*[,–-]\s*(?:ein|zwei|drei|vier|fünf|\d)-?tägige[rs]? (?:kurs|seminar|lehrgang|workshop)\b`)
 )
+
+// feeAtEnd says behind a thing that this is what it cost.
+var feeAtEnd = matching(`(?i)\s*[,–-]\s*(?:\p{L}*gebühr(?:en)?|\p{L}*kosten|(?:course |registration )?fees?|frais|droits|cuota|matrícula|\p{L}*geld|tarif|price|preis)$`)
 
 var leadWord = matching(`^(?i:seminar|kurs|lehrgang|schulung|workshop|formation|stage|cours|séminaire|atelier|curso|taller|seminario|jornada|cursus|opleiding|training|studiedag|course|webinar)\s+`)
 
@@ -468,7 +484,7 @@ func (l *look) meetings() []guess {
 		if m := aboutMeeting.FindStringSubmatchIndex(text); m != nil {
 			list = append(list, guess{text: text[m[2]:m[3]], at: l.passageAt(i).within(m[2], m[3]-m[2]), score: 82, why: "the paper is about it", sure: true})
 		}
-		if label, _, ok := strings.Cut(text, ":"); ok && meetingName.MatchString(fold(label)) && attendanceList.MatchString(fold(text[len(label):])) {
+		if label, _, ok := strings.Cut(text, ":"); ok && len(strings.Fields(label)) < 13 && meetingName.MatchString(fold(label)) && attendanceList.MatchString(fold(text[len(label):])) {
 			list = append(list, guess{text: label, at: l.passageAt(i).within(0, len(label)), score: 88, why: "the heading names it", sure: true})
 		}
 		if m := meetingBody.FindStringSubmatchIndex(text); m != nil && len(strings.Fields(text[m[2]:m[3]])) > 1 && capitalised(text[m[2]:m[3]]) {

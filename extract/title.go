@@ -10,7 +10,7 @@ import (
 )
 
 var (
-	heading   = words(`(?:(?:refund|credit|debit|cancellation|payment) (?:notice|advice|note)|\S*pass|score report|\S*(?:bescheinigung|bestatigung|nachweis|zertifikat|zeugnis|abschluss|certificaat|bewijs|verklaring|lidmaatschapskaart)|kursabschluss|to our \S+|hoja de \S+|feuille de \S+|acreditacion profesional|agradecimiento.*|certificates?|certificat|certificado|certificaat|zertifikat|bescheinigung|bestatigung|attestation|diplome?|diploma|urkunde|nachweis|confirmation|statement|proof|record|bewijs|verklaring|constancia|justificante|justificatif|acreditacion|accreditation|invoice|receipt|rechnung|quittung|facture|recu|factura|recibo|factuur|kwitantie|credit note|gutschrift|transcript|agenda|programme|einladung|to whom it may concern|letter|arbeitszeugnis|teilnahme\S*|anwesenheits\S*|participation|attendance|completion|thank you.*|membership card|member card|mitglieds\S+|ausweis|carte|lidmaatschap\S*|getuigschrift|werkgeversverklaring|sehr geehrte.*|protokoll|minutes|dear .*|presented to|awarded to|this is to certify.*|hiermit.*|urkunde|zeugnis|payment received|training history|study days attended.*|exam(?:ination)? result|awarded by|congratulations.*|we confirm.*|attestons.*)`)
+	heading   = words(`\S*ausweis|(?:(?:refund|credit|debit|cancellation|payment) (?:notice|advice|note)|\S*pass|score report|\S*(?:bescheinigung|bestatigung|nachweis|zertifikat|zeugnis|abschluss|certificaat|bewijs|verklaring|lidmaatschapskaart)|kursabschluss|to our \S+|hoja de \S+|feuille de \S+|acreditacion profesional|agradecimiento.*|certificates?|certificat|certificado|certificaat|zertifikat|bescheinigung|bestatigung|attestation|diplome?|diploma|urkunde|nachweis|confirmation|statement|proof|record|bewijs|verklaring|constancia|justificante|justificatif|acreditacion|accreditation|invoice|receipt|rechnung|quittung|facture|recu|factura|recibo|factuur|kwitantie|credit note|gutschrift|transcript|agenda|programme|einladung|to whom it may concern|letter|arbeitszeugnis|teilnahme\S*|anwesenheits\S*|participation|attendance|completion|thank you.*|membership card|member card|mitglieds\S+|ausweis|carte|lidmaatschap\S*|getuigschrift|werkgeversverklaring|sehr geehrte.*|protokoll|minutes|dear .*|presented to|awarded to|this is to certify.*|hiermit.*|urkunde|zeugnis|payment received|training history|study days attended.*|exam(?:ination)? result|awarded by|congratulations.*|we confirm.*|attestons.*)`)
 	eventWord = `(?:course|seminar|webinar|workshop|training|training course|study day|conference|congress|symposium|masterclass|session|series|lecture series|module|programme|program|class|residential school|summer school|school|clinic|bootcamp|tutorial|talk|lecture|guest lecture|paper|presentation|event|evening|article|manuscript|unit|kurs|lehrgang|seminar|schulung|fortbildung|weiterbildung|tagung|fachtagung|fachsitzung|veranstaltung|workshop|online-?kurs|fernlehrgang|vortrag|ubung|vorlesung|webinar|lernmodul|modul|beitrag|artikel|vortragsreihe|abendreihe|unterweisung|formation|stage|cours|seminaire|atelier|journee d'etude|journee|colloque|conference|module|webinaire|article|communication|curso|taller|seminario|jornada|jornadas|ponencia|congreso|modulo|charla|conferencia|articulo|cursus|opleiding|workshop|studiedag|werkplaatsdag|training|bijscholing|nascholing|lezing|gastcollege|gastles|leergang|themadag|congres|symposium|artikel|avondreeks)`
 	intro     = matching(`(?i)(?:^|[\s,'’])(?:` + accented(eventWord) + `(?: à distance| en ligne| online| a distancia| en línea| suivante?| intitulée?| titulad[oa]| genaamd| entitled| titled| called| mit dem titel)?|title|examen de|examen|examination (?:in|for)|exam (?:in|for)|qualification(?: as| of)?|competent(?: as)?|prüfung (?:zum|zur|als|in)|title of|degree of|for attending|attending|attended|completed|passed|bestanden|im fach|zum thema|mit dem thema|(?:fach)?aufsatz|aufsatzes|studie|bericht|poster|essay|chapter|kapitel|referat|keynote|lehrveranstaltung|on the (?:subject|topic) of|about|sur le thème|sobre|titulad[oa]|intitulée?|entitled|titled|called|genannt|mit dem titel|met als titel|getiteld|genaamd)\s*(?:[:–-]\s*)?$`)
 	quotesRE  = matching(`„([^“”"]{3,140})[“”"]|“([^”"]{3,140})[”"]|«\s*([^»]{3,140}?)\s*»|(?:^|[\s(])"([^"]{3,140})"|‘([^’]{6,140})’(?:[\s,.:;)]|$)|(?:^|[\s(:])'(\p{Lu}[^'"]{5,140})'(?:[\s,.:;)]|$)|(?:^|[\s(])»([^«»]{3,140})«`)
@@ -34,8 +34,11 @@ func (l *look) titles() []guess {
 			return
 		}
 		n := utf8.RuneCountInString(text)
-		if weekdayOnly.MatchString(fold(text)) {
+		if weekdayOnly.MatchString(fold(text)) || l.speaksTo(text) {
 			return
+		}
+		if toReader.MatchString(text) && score < 94 && !strings.HasPrefix(why, "it stands") {
+			score -= 20
 		}
 		if n < 3 || n > 170 || certifyLine.MatchString(fold(text)) || l.timeFirst(text) || reachLine(text) || codeLike.MatchString(text) || len(find.Dates(text, l.langs)) > 0 && n < 30 || !strings.ContainsFunc(text, isLetter) {
 			return
@@ -64,6 +67,16 @@ func (l *look) titles() []guess {
 	l.titlesAlone(add)
 	return l.withoutOthers(list)
 }
+
+// speaksTo reports a line that greets a person, or is one with a form of address.
+func (l *look) speaksTo(text string) bool {
+	rest := strings.Trim(salutation.ReplaceAllString(text, ""), " ,!")
+	m := titledName.FindStringIndex(rest)
+	return m != nil && m[0] == 0 && m[1] == len(rest)
+}
+
+// toReader begins a line that speaks to the one who gets the letter, as its subject does.
+var toReader = matching(`^(?:Ihre?|Your|Votre|Vos|Sus?|Uw) `)
 
 // weekdayOnly is the day of a programme.
 var weekdayOnly = matching(`^(?:(?:mon|tues|wednes|thurs|fri|satur|sun)day|(?:mon|diens|donners|frei|sams|sonn)tag|mittwoch|lundi|mardi|mercredi|jeudi|vendredi|samedi|dimanche|lunes|martes|miercoles|jueves|viernes|sabado|domingo|(?:maan|dins|woens|donder|vrij|zater|zon)dag|day (?:\d|one|two|three)|tag \d|jour \d|dia \d|dag \d)$`)
@@ -183,7 +196,7 @@ func (l *look) titlesByLabel(add func(at, int, string)) {
 		if roleOf(text) != noRole || l.isName(text) {
 			score -= 40
 		}
-		if aboutPaper.MatchString(fold(text)) {
+		if aboutPaper.MatchString(fold(text)) || startsLower(text) && heading.MatchString(fold(text)) {
 			score -= 50 // the subject of a letter that only says what the letter is
 		}
 		add(p.value, score, "it stands with the label "+quoted(p.label))
@@ -324,6 +337,9 @@ func (l *look) titlesAlone(add func(at, int, string)) {
 		if p, labelled := l.labelOf(l.whole(ci)); labelled && p.role != noRole || roleOf(text) != noRole || beginsItem(text) && l.hasPair(ci) || startsLower(text) || endsGiving(text) {
 			continue
 		}
+		if numberedWord.MatchString(text) {
+			continue
+		}
 		score := 30
 		if l.boxed && c.size*10 >= size*11 {
 			score = 46
@@ -341,6 +357,9 @@ func (l *look) titlesAlone(add func(at, int, string)) {
 		add(l.passageAt(i).within(0, len(cut)), score, "it stands out as a line of its own")
 	}
 }
+
+// numberedWord is the head of a box of a form: "2 Maßnahme".
+var numberedWord = matching(`^\d{1,2}[.)]? \p{Lu}\p{L}+$`)
 
 // valediction ends a letter.
 var valediction = matching(`^(?:with |my |our |and )*(?:all |very |kind |kindest |best |warm |warmest |good )+(?:regards|wishes)|^yours\b|^(?:sincerely|respectfully|cordially|many thanks|with thanks)|^(?:mit |viele |beste |herzliche |freundliche |schone )+.{0,24}gru(?:ss|sse|ssen)\b|^hochachtungsvoll`)
@@ -363,7 +382,7 @@ func (l *look) inAddress(i int) bool {
 // endsGiving reports words that end in front of a name: "presented to".
 func endsGiving(text string) bool {
 	low := fold(text)
-	return lastMatch(givenTo, low+" ") >= len(low)
+	return lastMatch(givenTo, low+" ") >= len(low) || givesEnd.MatchString(low)
 }
 
 // withoutOthers takes out what is a heading, the attendee or the provider.
