@@ -45,3 +45,11 @@ func TestWhoWhatAndBy(t *testing.T) {
 		}
 	}
 }
+
+// TestTwoSpellingsInAnyOrder: the surname first and in capitals hides no second spelling.
+func TestTwoSpellingsInAnyOrder(t *testing.T) {
+	const lines = "Keramiekkring Ostmeer vzw\n# Bewijs van deelname\nNaam:   ALDERSHOFF Wieke\nCursus:   Glazuren zonder lood\nDatum:   3 maart 2026\nDe kring verklaart dat mevrouw Wieke Aldershof de cursus heeft bijgewoond."
+	if q, asked := extract.Understand(pagesOf(lines), extract.Hints{})[0].Question(paper.FieldAttendee); !asked || len(q.Candidates) != 2 {
+		t.Errorf("the question is %+v, want one with both spellings", q)
+	}
+}

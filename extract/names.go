@@ -24,7 +24,7 @@ var (
 	anyName    = matching(wholeName)
 	bracketed  = matching(`\((` + wholeName + `)\)`)
 	degree     = matching(`(?:,?\s+\(?(?:RN|PhD|Ph\.D\.?|MSc|M\.Sc\.?|BSc|B\.Sc\.?|B\.Eng\.?|M\.Eng\.?|BA|MA|M\.A\.?|B\.A\.?|MBA|CPA|PE|P\.E\.|P\.Eng\.|PEng|MD|M\.D\.|LLM|LL\.M\.|CEng|Esq\.?|Jr\.?|FRCS|BSN|MSN|DNP|LPN|CISSP|ing\.|ir\.)\)?)+$`)
-	notName    = words(`luck|thanks?|welcome|goodbye|certificate|certificat|certificado|certificaat|zertifikat|bescheinigung|bestatigung|attestation|attendance|completion|course|seminar|workshop|training|institute|institut|academy|akademie|school|college|university|society|association|board|center|centre|invoice|receipt|rechnung|facture|factura|factuur|record|transcript|member|membership|street|road|lane|total|january|february|march|april|may|june|july|august|september|october|november|december|januar|februar|marz|mai|juni|juli|oktober|dezember|monday|tuesday|wednesday|thursday|friday|gmbh|ltd|inc|llc|e\. ?v\.|verein|verband|stiftung|stichting|guild|trust|council|department|office|director|secretary|manager|registrar|this|that|the|we|date|name|hours|credit|credits|unit|units|level|module|introduction|advanced|basic|safety|management|department|program|programme|participation|statement|proof|diploma|exam|examination|letter|dear|hello|sincerely|faithfully|regards|congress|conference|congres|kongress|page|seite|hiermit|nous|vous|confirmation|verification|card|carte|lehrgang|schulung|kurs|teilnahme\S*|anwesenheit\S*|prasenz\S*|teilnehmer\S*|learning|study|day|education|professional|development|services|systems|group|team|bewijs|verklaring|cursus|deelname|formation|escuela|colegio|universidad|curso|asistencia|diplome|ecole|technical|national|international|federal|public|health|united|states|kingdom|note|credit|payment|sitzung|protokoll|agenda|employment|workshop|webinar|online|dues|grade|valid|session|lecture|talk|article|die|veranstaltung|fortbildung\S*|urkunde|ubersicht|annals|anales|annales|annahme|beitrags?|montant|betrag|summe|bedrag|importe|ttc|preis|price|prix|ticket|beleg|kasse|signature|unterschrift|programm|vorlaufiges|provisional|preliminary|topic|present|presents|therapy|revista|review|cuadernos|notes on|asbestos|sehr|vielen|wir|unser\w*|nuestr\w*|notre|votre|onze|jaar\S*|sitzung\S*|besprechung|dieses|schreiben|document|documento|brief|copy|certified|original|duplicate|abschrift|kopie|zweitschrift|duplikat|copie|copia|years?|reporting|periods?|number|annee|ano|jahr|parque|poligono|edificio|barrio|colonia|proces-verbal|deliberatie|deliberation`)
+	notName    = words(`luck|thanks?|welcome|goodbye|certificate|certificat|certificado|certificaat|zertifikat|bescheinigung|bestatigung|attestation|attendance|completion|course|seminar|workshop|training|institute|institut|academy|akademie|school|college|university|society|association|board|center|centre|invoice|receipt|rechnung|facture|factura|factuur|record|transcript|member|membership|street|road|lane|total|january|february|march|april|may|june|july|august|september|october|november|december|januar|februar|marz|mai|juni|juli|oktober|dezember|monday|tuesday|wednesday|thursday|friday|gmbh|ltd|inc|llc|e\. ?v\.|verein|verband|stiftung|stichting|guild|trust|council|department|office|director|secretary|manager|registrar|this|that|the|we|date|name|hours|credit|credits|unit|units|level|module|introduction|advanced|basic|safety|management|department|program|programme|participation|statement|proof|diploma|exam|examination|letter|dear|hello|sincerely|faithfully|regards|congress|conference|congres|kongress|page|seite|hiermit|nous|vous|confirmation|verification|card|carte|lehrgang|schulung|kurs|teilnahme\S*|anwesenheit\S*|prasenz\S*|teilnehmer\S*|learning|study|day|education|professional|development|services|systems|group|team|bewijs|verklaring|cursus|deelname|formation|escuela|colegio|universidad|curso|asistencia|diplome|ecole|technical|national|international|federal|public|health|united|states|kingdom|note|credit|payment|sitzung|protokoll|agenda|employment|workshop|webinar|online|dues|grade|valid|session|lecture|talk|article|die|veranstaltung|fortbildung\S*|urkunde|ubersicht|annals|anales|annales|annahme|beitrags?|montant|betrag|summe|bedrag|importe|ttc|preis|price|prix|ticket|beleg|kasse|signature|unterschrift|programm|vorlaufiges|provisional|preliminary|topic|present|presents|therapy|revista|review|cuadernos|notes on|asbestos|sehr|vielen|wir|unser\w*|nuestr\w*|notre|votre|onze|jaar\S*|sitzung\S*|besprechung|dieses|schreiben|document|documento|brief|copy|certified|original|duplicate|abschrift|kopie|zweitschrift|duplikat|copie|copia|years?|reporting|periods?|number|annee|ano|jahr|parque|poligono|edificio|barrio|colonia|proces-verbal|deliberatie|deliberation|status`)
 	afterName  = words(`director|directress|secretary|principal|president|chair\w*|registrar|manager|head|dean|dekan(?:in)?|leit(?:er|erin|ung)|geschafts\w*|vorsitzende\w*|instructor|trainer|facilitator|editor|coordinator|treasurer|personnel|dozent(?:in)?|directeur|directrice|president\w*|secretaire|directora?|secretari[oa]|presidente|voorzitter|secretaris|hoofd|opleidings\w*|redact\w*|responsable|officer|professor|examiner|prufer(?:in)?|administrator|ceo|cpo`)
 )
 
@@ -119,6 +119,14 @@ var (
 	numberAfter = words(`^ ?[,(·–-]? ?(?:staff|member|membership|employee|licen[cs]e|student|id|reg\w*|candidate|badge|no|nr|matr\w*|mitglied\w*|personal\w*|lid\w*|socio|n°|born|geb|dni|nif|rn)`)
 )
 
+// noName reports a text that is not the name of a person, whatever it looks like.
+func (l *look) noName(name string) bool {
+	low := fold(name)
+	first, _, more := strings.Cut(low, " ")
+	return onlyPointed.MatchString(name) || more && noFirst.MatchString(first) || utf8.RuneCountInString(name) < 3 ||
+		notName.MatchString(strings.ReplaceAll(low, "-", "")) || l.isBody(name) || outsideDesk.MatchString(low) // "Haldane-Price" is a name, though a price is none
+}
+
 // sentTo says that a name is that of the message's receiver.
 const sentTo = "the message was sent to this name"
 
@@ -130,11 +138,8 @@ func (l *look) findAttendee() []guess {
 			a, name = a.within(k, a.span.To-a.span.From-k), name[k:]
 		}
 		full, initials := nameWords(name)
-		if first, _, more := strings.Cut(fold(name), " "); onlyPointed.MatchString(name) || more && noFirst.MatchString(first) {
-			return
-		}
-		if name == "" || full == 0 || utf8.RuneCountInString(name) < 3 || notName.MatchString(strings.ReplaceAll(fold(name), "-", "")) || l.isBody(name) || outsideDesk.MatchString(fold(name)) {
-			return // "Haldane-Price" is a name, though a price is none
+		if full == 0 || l.noName(name) || a.passage < 2 && score < 60 && allCaps(name) && strings.HasPrefix(why, "the name stands on a line") && len(l.passages) > 6 {
+			return // or the head of the paper
 		}
 		switch {
 		case full == 1 && initials > 0 && endsAddress.MatchString(l.passages[a.passage].text[:a.span.From]):
@@ -143,9 +148,6 @@ func (l *look) findAttendee() []guess {
 			score -= 40
 		case full == 1:
 			score -= 15
-		}
-		if a.passage < 2 && score < 60 && allCaps(name) && strings.HasPrefix(why, "the name stands on a line") && len(l.passages) > 6 {
-			return // the head of the paper
 		}
 		if l.closing.signs[a.passage] && score < 90 {
 			score -= 60
@@ -256,6 +258,21 @@ func (l *look) holdsName(p pair) bool {
 // otherPerson is a label for somebody whom the paper is not about.
 var otherPerson = stems(`apolog|absent|entschuld|excus|witness|zeug|betreu|superv|mentor|kontakt|guest|chair|vorsitz|gez|inh|owner|manager|leit|unterweis|ausbild|assess|pruf|approv|check|audit|verant|copy|\bcc\b`)
 
+// nameText returns the value of a label for a person up to the next label in its line.
+func (l *look) nameText(p pair) string {
+	text := l.text(p.value)
+	if m := secondLabel.FindStringIndex(text); m != nil && m[0] > 3 {
+		text = text[:m[0]] // "Name: Ann Vey Membership no. 77120"
+	}
+	if m := nextLabel.FindStringIndex(text); m != nil && m[0] > 3 {
+		text = text[:m[0]] // "Name: Vey, Ann Station: Lathe 3"
+	}
+	if k := strings.LastIndexByte(text, ' '); k > 0 && restOfLabel.MatchString(l.passages[p.value.passage].text[p.value.span.To:]) && len(strings.Fields(text)) > 2 {
+		text = text[:k] // "Holder: Ann Vey Guild number: 20"
+	}
+	return text
+}
+
 func (l *look) namesByLabel(add func(at, string, int, string)) {
 	for _, p := range l.pairs {
 		score := 92
@@ -272,16 +289,7 @@ func (l *look) namesByLabel(add func(at, string, int, string)) {
 		default:
 			continue
 		}
-		text := l.text(p.value)
-		if m := secondLabel.FindStringIndex(text); m != nil && m[0] > 3 {
-			text = text[:m[0]] // "Name: Ann Vey Membership no. 77120"
-		}
-		if m := nextLabel.FindStringIndex(text); m != nil && m[0] > 3 {
-			text = text[:m[0]] // "Name: Vey, Ann Station: Lathe 3"
-		}
-		if k := strings.LastIndexByte(text, ' '); k > 0 && restOfLabel.MatchString(l.passages[p.value.passage].text[p.value.span.To:]) && len(strings.Fields(text)) > 2 {
-			text = text[:k] // "Holder: Ann Vey Guild number: 20"
-		}
+		text := l.nameText(p)
 		name, from, to, titled := person(strings.TrimLeft(text, " "))
 		if full, _ := nameWords(name); full < 2 && !titled && score > 80 {
 			score = 72

@@ -41,11 +41,8 @@ func (l *look) findProvider() []guess {
 		if score < 90 && (startsLower(text) && why != itCertifies || len(find.Durations(text, l.langs)) > 0 || len(find.Dates(text, l.langs)) > 0 && !l.isBody(text) || neverBare.MatchString(fold(text)) || noticeOf.MatchString(fold(text)) || creditStem.MatchString(fold(text)) && roleOf(text) != noRole) {
 			return
 		}
-		if v := l.out.Values[paper.FieldAttendee].Text; v != "" && strings.HasPrefix(text, v+" ") && !legalForm.MatchString(text) || len(quotesRE.FindString(text)) > 12 && score < 90 {
-			return // the person with a calling; a line that quotes something
-		}
-		if name, _, to, _ := person(text); score < 90 && !l.isBody(text) && isPersonal(name) && startsLower(strings.TrimLeft(text[to:], " ")) {
-			return // somebody and what is said of them
+		if l.aboutPerson(text, score) {
+			return
 		}
 		if len(find.Amounts(text, l.langs)) > 0 || strings.ContainsAny(text, "›»>") {
 			return
@@ -128,6 +125,16 @@ func (l *look) findProvider() []guess {
 		return only
 	}
 	return list
+}
+
+// aboutPerson reports a text that is the attendee with a calling, somebody and what is said
+// of them, or a line that quotes something: none is the name of a body.
+func (l *look) aboutPerson(text string, score int) bool {
+	if v := l.out.Values[paper.FieldAttendee].Text; v != "" && strings.HasPrefix(text, v+" ") && !legalForm.MatchString(text) {
+		return true
+	}
+	name, _, to, _ := person(text)
+	return score < 90 && (len(quotesRE.FindString(text)) > 12 || !l.isBody(text) && isPersonal(name) && startsLower(strings.TrimLeft(text[to:], " ")))
 }
 
 // wordRE is a word of some length.
@@ -309,7 +316,7 @@ func (l *look) bodiesAtHead(add func(at, int, string)) {
 		case l.overAddress(c.passage) && !heading.MatchString(fold(text)) && (name == "" || !l.isName(name)):
 			add(a, 66, "an address stands beneath it")
 		case l.kind == paper.Receipt && body && seen <= 6 && l.streetBeneath(c.passage):
-			add(a, 68, "its address stands beneath it")
+			add(a, 68, "an address stands beneath it")
 		case seen <= 4 && body:
 			add(a, 66, "it stands near the head and is named like an organisation")
 		case body && len(strings.Fields(text)) < 9 && i >= len(last)-4:

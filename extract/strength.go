@@ -40,13 +40,19 @@ var asLetter = matching(`^(?:your|ihre?|ihren|votre|vos|su|uw|you|we|wir|sie|vou
 
 var (
 	partTitle  = matching(`^(?:[IVX]{1,4}|\d{1,2})\s?[:.)]|(?i:^(?:hola|hello|hallo|bonjour|dear|dr|herrn?|frau|mrs?|ms|mme|sra?)\b\.?,? \p{Lu})|(?i: (?:el d[ií]a|given on|on the|am tag|le jour)$)`)
-	thanksText = words(`wir danken|we thank|thank you for|nous vous remercions|le agradecemos|wij danken|bedankt voor|this paper|dieses schreiben|ce document|este documento|dit document|valid without|ist ohne unterschrift|document valable|documento valido|nous vous remercions|cher (?:monsieur|madame)|bravo`)
+	thanksText = words(`wir danken|we thank|thank you for|nous vous remercions|le agradecemos|wij danken|bedankt voor|this paper|dieses schreiben|ce document|este documento|dit document|valid without|ist ohne unterschrift|document valable|documento valido|nous vous remercions|cher (?:monsieur|madame)|bravo|you (?:may|might) also (?:like|enjoy)|vous aimerez (?:aussi|peut-etre)|das konnte (?:sie|dich) .{0,20}interessieren|(?:te|le) puede interesar|misschien ook interessant`)
 )
+
+// editionOnly is which edition of a book it is.
+var editionOnly = matching(`^\d{1,2}(?:e|th|st|nd|rd|re|a|º|ª|\.)?\.? (?:druk|oplage|edition|auflage|edicion|ed\.?)$`)
 
 // oddTitle reports a title that is hardly all of one, or more than one: a label, a person,
 // words of thanks, the number of a module without its word, or one with a day or a stated time in it ("Ten Years of …" is none).
 func (l *look) oddTitle(text string) bool {
 	if roleOf(text) != noRole || partTitle.MatchString(text) || thanksText.MatchString(fold(text)) || lastFirst.MatchString(text) && l.isName(text) {
+		return true
+	}
+	if strings.Contains(text, " · ") || strings.Count(text, `"`)%2 == 1 || strings.HasSuffix(text, "-") || editionOnly.MatchString(fold(text)) || len(find.Ranges(text, l.langs)) > 0 {
 		return true
 	}
 	if strings.Count(text, "‘") != strings.Count(text, "’") && strings.ContainsAny(text, ".:") && strings.Contains(text, "’ ") {

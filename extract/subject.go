@@ -83,8 +83,17 @@ func (l *look) positionsIn(i int, text string) []guess {
 		m[2], m[3] = from+m[2], from+m[3]
 		from = m[2]
 		rest := text[m[2]:m[3]]
-		if e := endOfPosition.FindStringIndex(rest); e != nil {
-			rest = rest[:e[0]]
+		for k := 0; ; {
+			e := endOfPosition.FindStringIndex(rest[k:])
+			if e == nil {
+				break
+			}
+			if strings.HasSuffix(rest[:k+e[0]], "-") {
+				k += e[1]
+				continue // "Leiter Dreh- und Frästechnik"
+			}
+			rest = rest[:k+e[0]]
+			break
 		}
 		rest = strings.TrimSpace(verbAtEnd.ReplaceAllString(strings.TrimSpace(trailSmall.ReplaceAllString(l.undated(rest)+" ", "")), ""))
 		rest = andAtEnd.ReplaceAllString(rest, "")

@@ -409,8 +409,28 @@ func (l *look) otherSpelling(list []guess) (guess, bool) {
 		if d := distanceOf(fold(list[0].text), fold(g.text)); g.score >= 55 && d > 0 && d <= 2 && len(strings.Fields(g.text)) == len(strings.Fields(list[0].text)) {
 			return g, true
 		}
+		if g.score >= 80 && nearParts(list[0].text, g.text) {
+			return g, true
+		}
 	}
 	return guess{}, false
+}
+
+// nearParts reports two names whose parts, in whatever order, nearly equal each other.
+func nearParts(a, b string) bool {
+	pa, pb := strings.FieldsFunc(fold(a), notPart), strings.FieldsFunc(fold(b), notPart)
+	slices.Sort(pa)
+	slices.Sort(pb)
+	if len(pa) != len(pb) || len(pa) < 2 || slices.Equal(pa, pb) {
+		return false
+	}
+	for i := range pa {
+		if len(pa[i]) > 1 && len(pb[i]) > 1 && pa[i][0] == pb[i][0] && distanceOf(pa[i], pb[i]) <= min(2, len(pa[i])/3) {
+			continue
+		}
+		return false
+	}
+	return true
 }
 
 // misspelt finds a name in the text that nearly equals that of the attendee, and is no
