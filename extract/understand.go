@@ -292,8 +292,11 @@ var (
 )
 
 // spoilt finds words by which a paper says that it holds no more, never did, or that an
-// examination was not passed.
+// examination was not passed. On a bill it is the booking that was cancelled.
 func (l *look) spoilt() (at, bool) {
+	if l.kind == paper.Receipt {
+		return at{}, false
+	}
 	for i, p := range l.passages {
 		if len(strings.Fields(p.text)) < 4 && spoiltLine.MatchString(l.folded[i]) {
 			return l.passageAt(i), true
