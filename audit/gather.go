@@ -3,6 +3,7 @@ package audit
 import (
 	"cmp"
 	"context"
+	"errors"
 	"fmt"
 	"maps"
 	"path"
@@ -19,8 +20,16 @@ import (
 // Gather collects what the index of one certification says, with the figures of the
 // day on; "" is the only certification that the vault has.
 func Gather(ctx context.Context, j *journal.Journal, certification string, on credit.Date) (Dossier, error) {
+	var kept []catalog.Evidence
+	var keptErr error
+	read := make(chan struct{})
+	go func() { // takes a while where there is much, and needs nothing of the rest
+		defer close(read)
+		kept, keptErr = j.Catalog().AllEvidence(ctx)
+	}()
 	grounds, err := j.Grounds(ctx, on, certification)
-	if err != nil {
+	<-read
+	if err := errors.Join(err, keptErr); err != nil {
 		return Dossier{}, err
 	}
 	c := grounds.Certification
@@ -44,9 +53,12 @@ func Gather(ctx context.Context, j *journal.Journal, certification string, on cr
 	for _, k := range c.Scheme.Categories {
 		d.titles[k.ID] = cmp.Or(k.Title, k.ID)
 	}
-	g, err := newGatherer(ctx, j.Catalog(), c.Scheme, d.Statement)
-	if err != nil {
-		return Dossier{}, err
+	g := newGatherer(kept, c.Scheme, d.Statement)
+	if g.lacks(grounds.Claims) { // taken in and confirmed meanwhile
+		if kept, err = j.Catalog().AllEvidence(ctx); err != nil {
+			return Dossier{}, err
+		}
+		g = newGatherer(kept, c.Scheme, d.Statement)
 	}
 	x := excepting{holder: d.Holder, unit: d.Statement.Unit, titles: d.titles, cuts: map[string][]credit.Cut{}}
 	for _, cut := range d.Statement.Cuts {
@@ -104,18 +116,24 @@ type gatherer struct {
 	copies    map[string]*Original        // the same, of those that are needed
 }
 
-func newGatherer(ctx context.Context, cat *catalog.Catalog, scheme credit.Scheme, st credit.Statement) (*gatherer, error) {
+func newGatherer(kept []catalog.Evidence, scheme credit.Scheme, st credit.Statement) *gatherer {
 	g := &gatherer{scheme: scheme, statement: st, why: map[string][]string{}, evidence: map[string]catalog.Evidence{}, copies: map[string]*Original{}}
 	for _, step := range st.Derivations {
 		if step.Claim != "" {
 			g.why[step.Claim] = append(g.why[step.Claim], step.String())
 		}
 	}
-	all, err := cat.AllEvidence(ctx)
-	for _, e := range all {
+	for _, e := range kept {
 		g.evidence[e.SHA256] = e
 	}
-	return g, err
+	return g
+}
+
+// lacks reports that a proof rests on evidence that is not known.
+func (g *gatherer) lacks(claims []journal.Ground) bool {
+	return slices.ContainsFunc(claims, func(c journal.Ground) bool {
+		return slices.ContainsFunc(c.Proofs, func(p journal.Proof) bool { _, ok := g.evidence[p.SHA256]; return !ok })
+	})
 }
 
 // entry makes the entry of a claim; papers are those that prove it.

@@ -45,8 +45,12 @@ type claimLine struct {
 	ProofsOf                                         string
 }
 
-// proofLine is one proof, or the first of a file and page.
-type proofLine struct{ Field, Value, Link, Where, File, Quote, ByHolder string }
+// proofLine is one proof, or the first of a file and page. Cell is its place with a link
+// and the name of the file, as the template "place" writes it: once for all proofs there.
+type proofLine struct {
+	Field, Value, Link, Where, File, Quote, ByHolder string
+	Cell                                             template.HTML
+}
 
 // fileLine is one original.
 type fileLine struct{ Exhibit, Copy, Names, Size, SHA256 string }
@@ -74,10 +78,33 @@ func (d Dossier) WriteHTML(w io.Writer) error {
 		numbers[o.Copy] = exhibit
 		p.Originals = append(p.Originals, fileLine{exhibit, o.Copy, strings.Join(o.Names, ", "), strconv.FormatInt(o.Size, 10), o.SHA256})
 	}
+	cells := map[proofLine]template.HTML{}
 	for _, e := range d.Claims {
-		p.Claims = append(p.Claims, d.claimLine(e, numbers))
+		c := d.claimLine(e, numbers)
+		if err := placed(c.Proofs, cells); err != nil {
+			return err
+		}
+		p.Claims = append(p.Claims, c)
 	}
-	return indexTemplate.Execute(w, p)
+	return indexTemplate.ExecuteTemplate(w, "index", p)
+}
+
+// placed fills in the places of proofs; cells holds those that are written already.
+func placed(proofs []proofLine, cells map[proofLine]template.HTML) error {
+	for i, p := range proofs {
+		at := proofLine{Link: p.Link, Where: p.Where, File: p.File}
+		cell, ok := cells[at]
+		if !ok {
+			var b strings.Builder
+			if err := indexTemplate.ExecuteTemplate(&b, "place", at); err != nil {
+				return err
+			}
+			cell = template.HTML(b.String()) // the template has escaped what came from outside
+			cells[at] = cell
+		}
+		proofs[i].Cell = cell
+	}
+	return nil
 }
 
 func (d Dossier) claimLine(e Entry, numbers map[string]string) claimLine {

@@ -13,7 +13,6 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
-	"sync"
 
 	"evidencevault/evidence"
 	"evidencevault/internal/lock"
@@ -162,13 +161,21 @@ func fill(ctx context.Context, store *evidence.Store, d Dossier, to adder, done 
 		}
 	}
 	fmt.Fprintf(&list, "%s  %s\n", d.Scheme.SHA256, rules)
-	for _, f := range d.forms() {
+	forms := d.forms()
+	defer func() {
+		for _, f := range forms {
+			<-f.done // none is left at work
+		}
+	}()
+	for _, f := range forms {
+		<-f.done
 		if f.err != nil {
 			return "", fmt.Errorf("%s: %w", f.name, f.err)
 		}
 		if _, err := to.Add(f.name, f.text.reader(), 0o600); err != nil {
 			return "", err
 		}
+		f.text = pile{}
 	}
 	return list.String(), nil
 }
@@ -179,6 +186,7 @@ type form struct {
 	write func(io.Writer) error
 	text  pile
 	err   error
+	done  chan struct{} // closed when text and err hold
 }
 
 // pile keeps what is written to it in pieces: one buffer would be copied again and again
@@ -209,22 +217,27 @@ func (p *pile) reader() io.Reader {
 	return io.MultiReader(list...)
 }
 
-// forms writes the forms of the index, several at once: the printed one takes about as long
-// as the others together.
+// forms begins to write the forms of the index, several at once. The printed one takes about
+// as long as the others together, and so is the last of the list: the others can be put where
+// they go meanwhile.
 func (d Dossier) forms() []*form {
 	list := []*form{
 		{name: "index.html", write: d.WriteHTML},
-		{name: "index.pdf", write: func(w io.Writer) error { return d.WritePDF(w, "") }},
 		{name: "index.csv", write: d.WriteCSV},
 		{name: "index.xlsx", write: func(w io.Writer) error { return SheetOf(d).Write(w) }},
 		{name: "index.json", write: d.WriteJSON},
 		{name: rules, write: func(w io.Writer) error { _, err := w.Write(d.Scheme.bytes); return err }},
+		{name: "index.pdf", write: func(w io.Writer) error { return d.WritePDF(w, "") }},
 	}
-	var all sync.WaitGroup
 	for _, f := range list {
-		all.Go(func() { f.err = f.write(&f.text) })
+		f.done = make(chan struct{})
 	}
-	all.Wait()
+	for _, f := range slices.Backward(list) {
+		go func() {
+			defer close(f.done)
+			f.err = f.write(&f.text)
+		}()
+	}
 	return list
 }
 

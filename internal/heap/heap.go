@@ -7,7 +7,7 @@ import (
 )
 
 // Most is the memory, in bytes, up to which [Grow] lets the heap grow.
-const Most = 640 << 20
+const Most = 1 << 30
 
 // percent is how much the heap may grow between two collections.
 const percent = 400
