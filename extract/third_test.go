@@ -29,3 +29,10 @@ func TestPapersFromAbroad(t *testing.T) {
 	b.holdShares(t, shares{exact: 710, certain: 880, silent: 3})
 	b.log(t, "abroad")
 }
+
+// TestPapersOfManyTrades reads the papers in testdata/trades: English and German.
+func TestPapersOfManyTrades(t *testing.T) {
+	b := readFolder(t, newReader(t), filepath.Join("testdata", "trades"), 56)
+	b.holdShares(t, shares{exact: 850, certain: 950, silent: 3})
+	b.log(t, "trades")
+}
