@@ -1,6 +1,7 @@
 package extract
 
 import (
+	"slices"
 	"strings"
 
 	"evidencevault/extract/find"
@@ -84,21 +85,26 @@ func nameFirst(value string) bool {
 }
 
 // beneathOffice reports a name in the last part of the paper with an office in its column
-// in the row above: "The Chair" over "Ann Vey".
+// in the row above: "The Chair" over "Ann Vey". Where a person stands above the office, it is
+// theirs, and what stands beneath it is their body.
 func (l *look) beneathOffice(i int) bool {
 	if 2*i < len(l.passages) || len(l.passages[i].cells) != 1 {
 		return false
 	}
 	ci := l.passages[i].cells[0]
 	c := &l.cells[ci]
-	if !l.boxed || c.row == 0 {
+	if !l.boxed || c.row == 0 || l.isBody(c.text) {
 		return false
 	}
 	for _, above := range l.rows[c.row-1] {
 		a := &l.cells[above]
 		text := strings.TrimRight(fold(a.text), " :,")
 		if a.page == c.page && min(a.box[2], c.box[2]) > max(a.box[0], c.box[0]) && len(strings.Fields(text)) < 6 && startsOffice.MatchString(text) {
-			return true
+			return a.row == 0 || !slices.ContainsFunc(l.rows[a.row-1], func(k int) bool {
+				p := &l.cells[k]
+				name, _, _, _ := person(p.text)
+				return p.page == a.page && min(p.box[2], a.box[2]) > max(p.box[0], a.box[0]) && isPersonal(name) && namesOnly(p.text, name)
+			})
 		}
 	}
 	return false

@@ -10,28 +10,41 @@ import (
 	"evidencevault/extract/paper"
 )
 
-// onlyThing is the sign of a title that stands alone in a list of what is paid for.
-const onlyThing = "it is the one thing in the list"
+// onlyThing is the sign of a title that stands alone in a list of what is paid for, and
+// sentenceSays that of what a sentence says that somebody is, or what was done.
+const (
+	onlyThing    = "it is the one thing in the list"
+	sentenceSays = "the sentence says so"
+)
 
 // unproven are the signs that were wrong on more than one of ten papers at the first
 // reading, before anybody had looked at them (docs/reading.md): by itself none makes a
 // value certain.
 var unproven = map[paper.Field][]string{
-	paper.FieldTitle:    {onlyThing, "the sentence says so", "the sentence names it", "it names a kind of member"},
-	paper.FieldProvider: {"an address stands beneath it", "the message came from it"},
+	paper.FieldTitle:    {onlyThing, sentenceSays, "the sentence names it"},
+	paper.FieldProvider: {"the message came from it"},
 	paper.FieldDuration: {"the clock times give it", "it is the planned time"},
 }
 
 // alone reports a guess that rests on one sign that is not proven: nothing at another place
-// of the paper says the same. Of the only thing in a list of what is paid for, the sign is
-// proven where it looks like a name.
+// of the paper says the same. Of the only thing in a list of what is paid for, and of what a
+// sentence says that somebody is, the sign is proven where it looks like a name.
 func (g guess) alone(f paper.Field) bool {
 	if g.backed || !slices.Contains(unproven[f], g.why) {
 		return false
 	}
 	first, _ := utf8.DecodeRuneInString(g.text)
-	return g.why != onlyThing || !unicode.IsUpper(first) || len(strings.Fields(g.text)) < 3
+	switch g.why {
+	case onlyThing:
+		return !unicode.IsUpper(first) || len(strings.Fields(g.text)) < 3
+	case sentenceSays:
+		return !headline.MatchString(g.text)
+	}
+	return true
 }
+
+// headline is a name in capitals with small words between: "Head of Rope Testing".
+var headline = matching(`^\p{Lu}\S*(?: (?:of|for|and|the|in|und|für|der|des|de|du|la|et|y)){0,2}(?: \p{Lu}\S*){1,5}$`)
 
 // backs notes that another sign gives the same value, from another place.
 func (g *guess) backs(o guess) {

@@ -27,6 +27,11 @@ func TestOneSignThatIsNotProven(t *testing.T) {
 			t.Errorf("%s: alone %v, want %v", text, got, alone)
 		}
 	}
+	for text, alone := range map[string]bool{"Ropeway Inspector": false, "Leiterin der Qualitätsprüfung": false, "Warden a team": true, "membre titulaire": true, "Inspector": true} {
+		if got := (guess{text: text, why: sentenceSays}).alone(paper.FieldTitle); got != alone {
+			t.Errorf("%s: alone %v, want %v", text, got, alone)
+		}
+	}
 }
 
 func TestShapesThatAreOdd(t *testing.T) {

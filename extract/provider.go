@@ -505,7 +505,7 @@ func (l *look) bodiesInText(i int, text string, add func(at, int, string)) {
 		case m[0] == 0 || len(strings.Fields(rest)) > 1 && !l.isName(rest):
 			score = 72
 		}
-		add(l.passageAt(i).within(m[1], len(rest)), score, "the sentence says so")
+		add(l.passageAt(i).within(m[1], len(rest)), score, sentenceSays)
 	}
 	if l.kind == paper.Publication {
 		for _, m := range publishedIn.FindAllStringSubmatchIndex(text, -1) {

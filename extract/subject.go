@@ -113,7 +113,7 @@ func (l *look) positionsIn(i int, text string) []guess {
 		case last >= 0 || latePost.MatchString(before) || laterPost.MatchString(" "+fold(head(text[m[2]+len(rest):], 14))):
 			score += 10
 		}
-		list = append(list, guess{text: rest, at: l.passageAt(i).within(m[2], len(rest)), score: score, why: "the sentence says so", sure: true})
+		list = append(list, guess{text: rest, at: l.passageAt(i).within(m[2], len(rest)), score: score, why: sentenceSays, sure: true})
 	}
 	return list
 }
@@ -163,7 +163,7 @@ func (l *look) grades() []guess {
 			if len(strings.Fields(text)) < 2 && !namedGrade.MatchString(fold(text)) {
 				score = 50
 			}
-			list = append(list, guess{text: text, at: l.passageAt(i).within(m[2], len(text)), score: score, why: "the sentence says so", sure: true})
+			list = append(list, guess{text: text, at: l.passageAt(i).within(m[2], len(text)), score: score, why: sentenceSays, sure: true})
 			continue
 		}
 		score := 55
@@ -319,7 +319,7 @@ func (l *look) paidFor() []guess {
 				rest = rest[:d[0].From]
 			}
 			if rest = strings.TrimRight(rest, " ,.;:"); len(strings.Fields(rest)) > 1 {
-				list = append(list, guess{text: rest, at: l.passageAt(i).within(m[2], len(rest)), score: 64, why: "the sentence says so", sure: true})
+				list = append(list, guess{text: rest, at: l.passageAt(i).within(m[2], len(rest)), score: 64, why: sentenceSays, sure: true})
 			}
 		}
 	}
