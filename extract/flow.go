@@ -47,7 +47,7 @@ func (l *look) titlesInFlow(i int, text string, add func(at, int, string)) {
 	}
 	if m := afterVerb.FindStringSubmatchIndex(text); m != nil && !l.isBody(text[m[2]:m[3]]) {
 		if cut := l.cutTitle(text[m[2]:m[3]]); len(strings.Fields(cut)) > 1 && len(strings.Fields(cut)) < 14 && !isPersonal(cut) {
-			add(l.passageAt(i).within(m[2], len(cut)), 72, "the sentence names it")
+			add(l.passageAt(i).within(m[2], len(cut)), 72, sentenceNames)
 		}
 	}
 	if m := examOf.FindStringSubmatchIndex(text); m != nil && l.kind == paper.Credential {
@@ -55,7 +55,7 @@ func (l *look) titlesInFlow(i int, text string, add func(at, int, string)) {
 	}
 	if m := asWhat.FindStringSubmatchIndex(text); m != nil && l.kind == paper.Credential {
 		if cut := l.cutTitle(text[m[2]:]); len(cut) > 3 {
-			add(l.passageAt(i).within(m[2], len(cut)), 82, "the sentence names it")
+			add(l.passageAt(i).within(m[2], len(cut)), 82, sentenceNames)
 		}
 	}
 	if !endsEvent.MatchString(text) && !l.opensTitle(i) && !l.setWithin(i) {
@@ -163,7 +163,7 @@ func (l *look) flowTitle(i, from, noun int, add func(at, int, string)) {
 	if withinWider.MatchString(fold(tail(text[:noun], 60)) + " ") {
 		score -= 24 // the module to which the talk belonged
 	}
-	add(l.passageAt(i).within(from, len(cut)), score, "the sentence names it")
+	add(l.passageAt(i).within(from, len(cut)), score, sentenceNames)
 }
 
 // withinWider ends in front of what somebody's talk or course was a part of.

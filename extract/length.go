@@ -123,12 +123,12 @@ func (l *look) perhapsUntimed() bool {
 // aloneLength reports a length that rests on one sign that is not proven: nothing at another
 // place of the paper comes to the same.
 func (l *look) aloneLength(top timed, others []timed) bool {
-	most := credit.Minutes(120)
+	most := credit.Minutes(180)
 	if l.kind == paper.Meeting {
 		most = 240
 	}
 	if len(l.clocks) == 1 && top.minutes >= 45 && top.minutes <= most {
-		return false // an evening or a sitting without a break: the one pair of clock times on the paper
+		return false // a morning, an evening or a sitting without a break: the one pair of clock times on the paper
 	}
 	return top.alone(paper.FieldDuration) && !slices.ContainsFunc(others, func(t timed) bool {
 		return len(t.open) == 0 && t.minutes == top.minutes && t.why != top.why

@@ -11,24 +11,27 @@ import (
 )
 
 // onlyThing is the sign of a title that stands alone in a list of what is paid for, and
-// sentenceSays that of what a sentence says that somebody is, or what was done.
+// sentenceSays and sentenceNames are those of what a sentence says that somebody is, or
+// attended.
 const (
 	onlyThing    = "it is the one thing in the list"
 	sentenceSays = "the sentence says so"
+
+	sentenceNames = "the sentence names it"
 )
 
 // unproven are the signs that were wrong on more than one of ten papers at the first
 // reading, before anybody had looked at them (docs/reading.md): by itself none makes a
 // value certain.
 var unproven = map[paper.Field][]string{
-	paper.FieldTitle:    {onlyThing, sentenceSays, "the sentence names it"},
+	paper.FieldTitle:    {onlyThing, sentenceSays, sentenceNames},
 	paper.FieldProvider: {"the message came from it"},
 	paper.FieldDuration: {"the clock times give it", "it is the planned time"},
 }
 
 // alone reports a guess that rests on one sign that is not proven: nothing at another place
 // of the paper says the same. Of the only thing in a list of what is paid for, and of what a
-// sentence says that somebody is, the sign is proven where it looks like a name.
+// sentence says that somebody is or attended, the sign is proven where it looks like a name.
 func (g guess) alone(f paper.Field) bool {
 	if g.backed || !slices.Contains(unproven[f], g.why) {
 		return false
@@ -37,14 +40,14 @@ func (g guess) alone(f paper.Field) bool {
 	switch g.why {
 	case onlyThing:
 		return !unicode.IsUpper(first) || len(strings.Fields(g.text)) < 3
-	case sentenceSays:
-		return !headline.MatchString(g.text)
+	case sentenceSays, sentenceNames:
+		return !headline.MatchString(g.text) || strings.Count(g.text, ":") > 1
 	}
 	return true
 }
 
 // headline is a name in capitals with small words between: "Head of Rope Testing".
-var headline = matching(`^\p{Lu}\S*(?: (?:of|for|and|the|in|und|für|der|des|de|du|la|et|y)){0,2}(?: \p{Lu}\S*){1,5}$`)
+var headline = matching(`^\p{Lu}\S*(?:(?: (?:of|for|and|or|the|in|on|at|to|with|from|by|an?|und|für|der|des|die|den|im|am|bei|mit|von|zur?|zum|de|du|la|les?|et|en|y|el|del|los|las|van|voor|het|met|bij|&|–|-)){0,3} \p{Lu}\S*){1,9}$`)
 
 // backs notes that another sign gives the same value, from another place.
 func (g *guess) backs(o guess) {

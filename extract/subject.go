@@ -497,14 +497,14 @@ func (l *look) meetings() []guess {
 			list = append(list, guess{text: label, at: l.passageAt(i).within(0, len(label)), score: 88, why: "the heading names it", sure: true})
 		}
 		if m := meetingBody.FindStringSubmatchIndex(text); m != nil && len(strings.Fields(text[m[2]:m[3]])) > 1 && capitalised(text[m[2]:m[3]]) {
-			list = append(list, guess{text: text[m[2]:m[3]], at: l.passageAt(i).within(m[2], m[3]-m[2]), score: 84, why: "the sentence names it", sure: true})
+			list = append(list, guess{text: text[m[2]:m[3]], at: l.passageAt(i).within(m[2], m[3]-m[2]), score: 84, why: sentenceNames, sure: true})
 		}
 		if m := meetingIn.FindStringSubmatchIndex(text); m != nil {
 			found := strings.TrimRight(text[m[2]:m[3]], " ,.;")
 			if strings.HasPrefix(found, "this ") {
 				continue
 			}
-			list = append(list, guess{text: found, at: l.passageAt(i).within(m[2], len(found)), score: 76, why: "the sentence names it", sure: true})
+			list = append(list, guess{text: found, at: l.passageAt(i).within(m[2], len(found)), score: 76, why: sentenceNames, sure: true})
 		}
 	}
 	for i := range list {

@@ -268,7 +268,7 @@ func (l *look) titlesInText(i int, text string, add func(at, int, string)) {
 		if len(strings.Fields(rest)) < 2 && !allCaps(rest) || !capitalised(rest) || strings.ContainsAny(rest, "“„«") {
 			continue
 		}
-		add(whole.within(m[1], len(rest)), score, "the sentence names it")
+		add(whole.within(m[1], len(rest)), score, sentenceNames)
 	}
 }
 
