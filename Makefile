@@ -34,6 +34,7 @@ check: ## formatting, vet for three systems, static analysis
 .PHONY: test
 test: tools check ## install what the tests need, then run all of them
 	go test -timeout $(TIMEOUT) ./...
+	go test -count=1 ./internal/layout # asks which packages there are, of which its cache knows nothing
 	go test -count=1 -timeout $(TIMEOUT) -tags faultpoints ./faults/... # runs programs that its cache knows nothing of
 
 .PHONY: screens

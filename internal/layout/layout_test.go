@@ -33,6 +33,7 @@ var rooms = map[string][]string{
 	"transfer":           {"catalog", "catalog/seal", "credit", "evidence", "extract/paper", "internal/lock"},
 	"web":                {"audit", "catalog", "credit", "credit/scheme", "evidence", "extract/page", "extract/paper", "intake", "journal"},
 	"internal/confine":   {},
+	"internal/heap":      {},
 	"internal/stop":      {},
 	"internal/lock":      {},
 	"internal/demo":      {"credit"},
