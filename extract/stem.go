@@ -48,7 +48,7 @@ var (
 	plannedStem  = stems(`geplant|programm|plan|vorgeseh|previst|prevu|nominal|advertis|schedul|gepland`)
 	presentStem  = stems(`attend|besucht|anwesen|asist|aanwezig|presen|suivi|gevolgd|bijgewoond`)
 	yearStem     = stems(`period|zeitraum|jahr|annee|\bano\b|jaar|\bterm\b|cover|gultig|valid|vigen|subscri|exercice`)
-	numberStem   = stems(`number|nummer|numero|\bn[or]\.?$|code\b|codigo|expedient|\bn\.?º|\bref|\bid\b|kennung|aktenz|licen|lizenz|zeichen`)
+	numberStem   = stems(`number|nummer|numero|\bn[or]\.?$|code\b|codigo|expedient|\bn\.?º|\bref\b|\brefer?enc|\breferenz|\brefnr|\bid\b|kennung|aktenz|licen|lizenz|zeichen`)
 )
 
 // stemRole returns what a label of unknown words asks for, given the value that stands

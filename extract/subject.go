@@ -58,6 +58,9 @@ var (
 func (l *look) positions() []guess {
 	var list []guess
 	for _, p := range l.withRole(isPosition) {
+		if len(find.Ranges(l.text(p.value), l.langs)) > 0 {
+			continue // several, with their periods
+		}
 		list = append(list, guess{text: l.text(p.value), at: p.value, score: 90, why: "it stands with the label " + quoted(p.label), sure: true})
 	}
 	for i, p := range l.passages {
@@ -68,7 +71,7 @@ func (l *look) positions() []guess {
 		}
 		list = append(list, l.positionsIn(i, p.text)...)
 	}
-	return list
+	return append(list, l.inTurn()...)
 }
 
 // positionsIn finds positions behind words such as "as" in one passage.
@@ -470,6 +473,7 @@ func (l *look) meetings() []guess {
 		}
 		low := fold(g.text)
 		switch {
+		case toReader.MatchString(g.text):
 		case meetingName.MatchString(low):
 			g.score = max(g.score, 74) + 8
 			g.sure = true

@@ -34,7 +34,7 @@ func (l *look) titles() []guess {
 			return
 		}
 		n := utf8.RuneCountInString(text)
-		if weekdayOnly.MatchString(fold(text)) || l.speaksTo(text) {
+		if weekdayOnly.MatchString(fold(text)) || l.speaksTo(text) || clauseOf.MatchString(text) || score < 86 && (gradeBefore.MatchString(fold(tail(l.passages[a.passage].text[:a.span.From], 24))) || l.startsWithName(text)) {
 			return
 		}
 		if toReader.MatchString(text) && score < 94 && !strings.HasPrefix(why, "it stands") {
@@ -66,6 +66,19 @@ func (l *look) titles() []guess {
 	}
 	l.titlesAlone(add)
 	return l.withoutOthers(list)
+}
+
+// clauseOf begins a clause of the sentence that certifies, and gradeBefore ends in front of
+// how well somebody passed.
+var (
+	clauseOf    = matching(`^(?:Que|Dass|That|Dat|que|dass|that|dat)\s`)
+	gradeBefore = matching(`(?:mention|note|pradikat|calificacion|nota|mark|graad|onderscheiding|beoordeling|grade|auszeichnung) ?:? ?[«“„"]? ?$`)
+)
+
+// startsWithName reports a text that is the attendee with something said of them.
+func (l *look) startsWithName(text string) bool {
+	v := l.out.Values[paper.FieldAttendee].Text
+	return len(strings.Fields(v)) > 1 && strings.HasPrefix(fold(text), fold(v))
 }
 
 // speaksTo reports a line that greets a person, or is one with a form of address.
@@ -337,17 +350,21 @@ func (l *look) titlesAlone(add func(at, int, string)) {
 		if p, labelled := l.labelOf(l.whole(ci)); labelled && p.role != noRole || roleOf(text) != noRole || beginsItem(text) && l.hasPair(ci) || startsLower(text) || endsGiving(text) {
 			continue
 		}
-		if numberedWord.MatchString(text) {
+		if numberedWord.MatchString(text) || l.saysState(text) {
 			continue
 		}
-		score := 30
+		if l.kind == paper.Credential && earned.MatchString(text) && !noCredential.MatchString(fold(text)) {
+			add(l.passageAt(i), 82, "it is what was earned")
+			continue
+		}
+		score := 30 + titleLike(text)
 		if l.boxed && c.size*10 >= size*11 {
 			score = 46
 		}
 		if c.bold {
 			score += 6
 		}
-		if l.isBody(text) {
+		if l.isBody(text) && !editionOf.MatchString(text) {
 			score -= 14
 		}
 		cut := strings.TrimRight(l.undated(text), " ,·|-–(")
