@@ -17,6 +17,9 @@ const eventNoun = `(?:(?i:[\p{L}-]*(?:kurs(?:es)?|lehrgangs?|seminars?|tagung|sc
 // asWhat stands before what somebody has qualified as.
 var asWhat = matching(`(?:competent|qualified|certified|registered|recogni[sz]ed|licensed|chartered|geprüft|qualifiziert|anerkannt|compétente?|qualifiée?|certifiée?|competente|cualificad[oa]|acreditad[oa]|bekwaam|gekwalificeerd|erkend)(?: bevonden)? (?:as|als|comme|en tant qu(?:e |['’])|como)(?: an?| eine?| une?| una?| een)? (\p{Lu}.{3,120})`)
 
+// obtains holds what somebody gets by an examination, behind the verb and the word for it.
+var obtains = matching(`(?i:obtains?|obtained|acquires?|is (?:hereby )?(?:awarded|granted)|has been (?:awarded|granted)|earns?|gains?|verkrijgt|behaalt|heeft behaald|erwirbt|erlangt|erhält|führt|obtient|acquiert|reçoit|porte|obtiene|adquiere|recibe|ostenta)(?i: \p{L}+){0,2}? (?i:qualification|kwalificatie|vakbekwaamheid|titel|title|titre|título|berufsbezeichnung|bezeichnung|qualifikation|cualificación|acreditación|habilitación|bevoegdheid|bekwaamheid|designation)(?i: (?:of(?: an?)?|de|d['’]|van|als|as|eines?|einer))? [«“„"]?(\p{Lu}.{3,120})`)
+
 // afterVerb holds what somebody attended, behind whatever kind of thing it is called:
 // "joined our teacher placement Classrooms Under Canvas".
 var afterVerb = matching(`(?:attended|joined|completed|took part in|participated in|was present at|a suivi|a participé à|asistió a|ha asistido a|participó en|ha realizado|volgde|nam deel aan)\s(?:the |our |a |an |this |la |le |l['’]|el |de |het |onze |notre |nuestro |nuestra |un |una |une )?(?:\p{Ll}[\p{L}-]*\s){1,4}(\p{Lu}[^.;:]{6,110})`)
@@ -52,6 +55,11 @@ func (l *look) titlesInFlow(i int, text string, add func(at, int, string)) {
 	}
 	if m := examOf.FindStringSubmatchIndex(text); m != nil && l.kind == paper.Credential {
 		add(l.passageAt(i).within(m[2], m[3]-m[2]), 92, "the sentence names the examination")
+	}
+	if m := obtains.FindStringSubmatchIndex(text); m != nil && l.kind == paper.Credential {
+		if cut := l.cutTitle(text[m[2]:]); len(cut) > 3 && len(strings.Fields(cut)) < 12 && !heading.MatchString(fold(cut)) {
+			add(l.passageAt(i).within(m[2], len(cut)), 84, "the sentence says what was earned")
+		}
 	}
 	if m := asWhat.FindStringSubmatchIndex(text); m != nil && l.kind == paper.Credential {
 		if cut := l.cutTitle(text[m[2]:]); len(cut) > 3 {

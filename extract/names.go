@@ -170,6 +170,7 @@ func (l *look) findAttendee() []guess {
 		l.namesInText(i, p.text, add)
 	}
 	l.namesAlone(add)
+	l.namesByPlace(add)
 	if l.kind == paper.Publication {
 		l.authors(add)
 	}
@@ -224,7 +225,7 @@ func (l *look) namedAsWhat(add func(at, string, int, string)) {
 		if p.role != noRole || p.how == beneath || len(strings.Fields(p.label)) > 2 || l.closing.signs[p.value.passage] || awayStem.MatchString(p.label) || otherPerson.MatchString(p.label) {
 			continue
 		}
-		text := l.text(p.value)
+		text := l.nameText(p)
 		name, from, to, _ := person(text)
 		if full, _ := nameWords(name); full > 1 && strings.Trim(text[to:], " .,") == "" {
 			add(p.value.within(from, to-from), name, 68, "it stands with the label "+quoted(p.label))
@@ -266,6 +267,9 @@ func (l *look) nameText(p pair) string {
 	}
 	if m := nextLabel.FindStringIndex(text); m != nil && m[0] > 3 {
 		text = text[:m[0]] // "Name: Vey, Ann Station: Lathe 3"
+	}
+	if m := wordNumber.FindStringSubmatchIndex(text); m != nil {
+		text = strings.TrimRight(text[:m[2]], " ") // "Nurse: Ann Vey Registrant 118"
 	}
 	if k := strings.LastIndexByte(text, ' '); k > 0 && restOfLabel.MatchString(l.passages[p.value.passage].text[p.value.span.To:]) && len(strings.Fields(text)) > 2 {
 		text = text[:k] // "Holder: Ann Vey Guild number: 20"

@@ -43,6 +43,10 @@ func (s *sheet) findPairs() {
 			}
 			c := &s.cells[ci]
 			role := roleOf(c.text)
+			if value, ok := s.behindColon(row, k); ok {
+				s.addPair(c.text+":", role, value, beside)
+				continue
+			}
 			colon := strings.HasSuffix(c.text, ":")
 			if !colon && neverBare.MatchString(fold(c.text)) {
 				continue
@@ -72,6 +76,20 @@ func (s *sheet) findPairs() {
 			}
 		}
 	}
+}
+
+// behindColon returns what stands in the next cell of a row behind a colon of its own, as
+// where a program sets the colons beneath each other.
+func (s *sheet) behindColon(row []int, k int) (at, bool) {
+	if k+1 >= len(row) {
+		return at{}, false
+	}
+	text := s.cells[row[k+1]].text
+	value := strings.TrimLeft(strings.TrimPrefix(text, ":"), " ")
+	if !strings.HasPrefix(text, ":") || value == "" {
+		return at{}, false
+	}
+	return s.whole(row[k+1]).within(len(text)-len(value), len(value)), true
 }
 
 // columnTotal returns the number in the row of the sum, where several numbers stand

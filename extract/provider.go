@@ -10,7 +10,7 @@ import (
 )
 
 var (
-	bodyWord  = words(`portal|kamer|kamer voor \S+|agrupacion|alianza|compagnie|compagnons|gilde|guilde|ligue|liga|registre|registro|transactions on|plat(?:t)?form(?:e|a)?|netwerk|reseau|red de|colectivo|cercle|circulo|fabrique|conservatoire|laboratoires?|chorale|haute ecole|ateneo|liceo|lycee|mutuelle|confederacion|confederation|corporacion|academie|universita|istituto|associazione|fondazione|societa|collegio|universidade|associacao|fundacao|sociedade|escola|instituicao|\S*(?:institut|akademie|hochschule|universitat|verband|verein|kammer|gesellschaft|stiftung|zentrum|schule|verlag|werk(?:e|statt)|klinik|krankenhaus|kreis|forum|bund|dienst|instituut|academie|hogeschool|universiteit|vereniging|stichting|genootschap|school|centrum|college|bureau|ziekenhuis|kring|huis)|institutes?|institution|academy|academia|schools?|university|universite|universidad|faculty|colleges?|colegio|board|guild|society|societe|sociedad|association|asociacion|club|trust|foundation|fundacion|fondation|centre|center|centro|federation|federacion|council|conseil|consejo|chamber|chambre|camara|congress|conference|ecole|escuela|atelier|amicale|cahiers|annals|journal|review|revue|revista|zeitschrift|tijdschrift|quarterly|magazine|gazette|bulletin|proceedings|bookstore|bookshop|press|editions|editorial|hospital|clinic|ltd|limited|plc|llp|inc|llc|corp|corporation|company|gmbh|mbh|ag|kg|ohg|ug|e\. ?v\.|eg|sarl|sas|s\.? ?a\.|s\.? ?l\.|sl|b\. ?v\.|n\. ?v\.|bv|nv|vzw|asbl|training|learning|education|consulting|network|group|committee|commission|ministry|department|agency|authority|union|league|works|services|solutions|systems|laborator(?:y|ies)|fabrications|engineering|lernhof|forum|instituto|institut|organisme|organisation|organization|syndicat|gremio|mutua|collegium|consortium|conservatory|museum|library|studio|workshops?|chapter|section|branch|collective|cooperative|partnership|partners|alliance|office|bureau|house|haus|anlagenbau|registry|register`)
+	bodyWord  = words(`portal|kamer|(?:kwaliteits|beroeps|vak|berufs|fach|member|ledens)register|estudio (?:juridico|contable|notarial)|bufete|\S*kanzlei|notaria|kamer voor \S+|agrupacion|alianza|compagnie|compagnons|gilde|guilde|ligue|liga|registre|registro|transactions on|plat(?:t)?form(?:e|a)?|netwerk|reseau|red de|colectivo|cercle|circulo|fabrique|conservatoire|laboratoires?|chorale|haute ecole|ateneo|liceo|lycee|mutuelle|confederacion|confederation|corporacion|academie|universita|istituto|associazione|fondazione|societa|collegio|universidade|associacao|fundacao|sociedade|escola|instituicao|\S*(?:institut|akademie|hochschule|universitat|verband|verein|kammer|gesellschaft|stiftung|zentrum|schule|verlag|werk(?:e|statt)|klinik|krankenhaus|kreis|forum|bund|dienst|instituut|academie|hogeschool|universiteit|vereniging|stichting|genootschap|school|centrum|college|bureau|ziekenhuis|kring|huis)|institutes?|institution|academy|academia|schools?|university|universite|universidad|faculty|colleges?|colegio|board|guild|society|societe|sociedad|association|asociacion|club|trust|foundation|fundacion|fondation|centre|center|centro|federation|federacion|council|conseil|consejo|chamber|chambre|camara|congress|conference|ecole|escuela|atelier|amicale|cahiers|annals|journal|review|revue|revista|zeitschrift|tijdschrift|quarterly|magazine|gazette|bulletin|proceedings|bookstore|bookshop|press|editions|editorial|hospital|clinic|ltd|limited|plc|llp|inc|llc|corp|corporation|company|gmbh|mbh|ag|kg|ohg|ug|e\. ?v\.|eg|sarl|sas|s\.? ?a\.|s\.? ?l\.|sl|b\. ?v\.|n\. ?v\.|bv|nv|vzw|asbl|training|learning|education|consulting|network|group|committee|commission|ministry|department|agency|authority|union|league|works|services|solutions|systems|laborator(?:y|ies)|fabrications|engineering|lernhof|forum|instituto|institut|organisme|organisation|organization|syndicat|gremio|mutua|collegium|consortium|conservatory|museum|library|studio|workshops?|chapter|section|branch|collective|cooperative|partnership|partners|alliance|office|bureau|house|haus|anlagenbau|registry|register`)
 	notBody   = words(`notulen|compte rendu|proces-verbal|acta n\S*|acta de(?: la)?|minutes of|protokoll|verslag|certificate of|certificat de|certificado de|bewijs van|attendance|attestation|teilnahme\S*|bescheinigung|training (?:history|record|log)|this is|course complete|learning (?:record|history)|record of|statement of|attended|has|have|dear|thank|please|thanks|for the|session|agenda|invoice|receipt|transcript`)
 	copyRight = matching(`(?:©|\(c\)|Copyright)\s*(?:\d{4}(?:\s*[-–]\s*\d{4})?)?\s*(?:by )?([^.|·]{3,80})`)
 )
@@ -54,7 +54,7 @@ func (l *look) findProvider() []guess {
 		if label, _, ok := strings.Cut(text, ": "); ok && score < 90 && slices.Contains([]role{isTitle, isPerson, isEvent, isSigner, isPlace}, roleOf(label)) {
 			return
 		}
-		if officeLine(text) || outsideDesk.MatchString(fold(text)) {
+		if officeLine(text) || outsideDesk.MatchString(fold(text)) || score < 86 && l.firmOfPerson(text) {
 			score = min(score, 40) // an office of a body, not the body
 		}
 		list = append(list, guess{text: text, at: a, score: score, why: why, sure: score >= 60 && (len(strings.Fields(text)) > 1 || score >= 90)})
@@ -63,8 +63,13 @@ func (l *look) findProvider() []guess {
 	if g, ok := l.stackedName(); ok {
 		list = append(list, g)
 	}
+	if g, ok := l.headGoesOn(); ok {
+		list = append(list, g)
+	}
 	l.bodiesAtHead(add)
 	l.bodiesInFooter(add)
+	l.bodiesOfPlaces(add)
+	l.periodicals(add)
 	l.bodiesOfBoards(add)
 	for _, p := range l.withRole(isPresent) { // "Signature: Archive Society, p.p. Vey"
 		if body, _, _ := strings.Cut(l.text(p.value), ", "); l.isBody(body) && len(strings.Fields(body)) > 1 {
@@ -218,7 +223,7 @@ func (l *look) bodyAtFoot() (at, bool) {
 // untilMark cuts a before an address, a telephone number or the like.
 func (l *look) untilMark(a at) at {
 	text := l.text(a)
-	for _, mark := range []string{" · ", " | ", " • ", ", PO Box", ", P.O.", " - Tel", " Tel", ", tel", " – "} {
+	for _, mark := range []string{" · ", " | ", " • ", ", PO Box", ", P.O.", " - Tel", " Tel", ", tel", " – ", " — "} {
 		if i := strings.Index(text, mark); i > 3 {
 			text = text[:i]
 		}
@@ -289,11 +294,11 @@ func (l *look) bodiesAtHead(add func(at, int, string)) {
 			add(a, score, "its address stands behind it")
 			continue
 		}
-		if !wordRE.MatchString(c.text) || l.roleless(i) || l.aside(c.passage) || thisPaper.MatchString(fold(c.text)) {
+		if !wordRE.MatchString(c.text) || l.roleless(i) || l.listsDay(i) || l.midSentence(i) || l.aside(c.passage) || thisPaper.MatchString(fold(c.text)) {
 			continue
 		}
 		seen++
-		a := l.untilMark(l.wholePassage(i))
+		a := l.bodyAmong(l.wholePassage(i), l.untilMark(l.wholePassage(i)))
 		if m := officeOf.FindStringSubmatchIndex(l.text(a)); m != nil && m[0] < 8 && l.isBody(l.text(a)[m[2]:m[3]]) {
 			a = a.within(m[2], m[3]-m[2]) // "The Rector of the University"
 		}
@@ -420,6 +425,11 @@ func (l *look) overStreet(ci int) (at, bool) {
 	a := l.whole(ci)
 	text := l.text(a)
 	name, rest, parted := strings.Cut(text, ", ")
+	for _, mark := range []string{" — ", " – "} {
+		if first, behind, ok := strings.Cut(text, mark); ok && len(first) < len(name) && l.isBody(first) {
+			name, rest, parted = first, behind, true
+		}
+	}
 	if !parted || !reachLine(text) || hasFigure(name) || !l.isBody(name) || !hasFigure(rest) || l.labels[ci] || strings.Contains(name, ":") {
 		return a, false
 	}
@@ -451,7 +461,7 @@ func (l *look) roleless(ci int) bool {
 	if p, ok := l.labelOf(l.whole(ci)); ok && p.role != noRole && p.role != isProvider {
 		return true
 	}
-	return beginsItem(text) || strings.HasSuffix(strings.TrimSpace(text), ".") && len(strings.Fields(text)) > 6 && !legalForm.MatchString(text) && !pointedForm.MatchString(text)
+	return beginsItem(text) || strings.HasSuffix(strings.TrimSpace(text), ".") && len(strings.Fields(text)) > 4 && !legalForm.MatchString(text) && !formAtEnd.MatchString(text) && !pointedForm.MatchString(text)
 }
 
 // wholePassage returns the passage of a cell, where the cell begins it; else the cell.
@@ -467,7 +477,7 @@ var (
 	heldBy    = matching(`(?i)(?:` + madeOut + `|organi[sz]ed by|provided by|delivered by|hosted by|held by|run by|conducted by|offered by|sponsored by|employed (?:by|at|with)|member of|veranstaltet von|durchgeführt von|angeboten von|ausgerichtet von|organisée? par|dispensée? par|assurée? par|proposée? par|organizado por|impartido por|organizada por|organiza|georganiseerd door|verzorgd door|gegeven door|from the office of|mitglied (?:der|des|im|in der|beim)|membre de|socio de|lid van|was held by|held for us by|given by|gegeven door|impartid[oa] por|celebrad[oa] por|donnée? par|animée? par|ausgeführt von|gehalten von|geleitet von|(?:durchgeführt|veranstaltet|gehalten|ausgerichtet) wurde (?:der|die|das) \p{L}+ (?:von|durch))\s+(?-i:the |der |die |das |dem |den |la |le |l['’]|el |het |de )?`)
 	endBody   = matching(`[,.;()“„«"]|\s(?:et (?:a |obtenu|dur[ea]|comprenait|comportait|était|validé|réussi|terminé|passé|suivi)|y (?:ha |obtuvo|superó|duró|tuvo|constó|comprendió|fue )|and (?:obtained|passed|scored|completed|earned|received|took|lasted|ran|comprised|consisted|covered|included|carries|carried|was|were|is|had)|und (?:erreicht|bestand|dauerte|umfasste|hatte|war|wurde|lief)|en (?:heeft|behaalde|is|duurde|omvatte|bestond|was))|\s(?:certif|attest|confirm|déclar|bevestig|verklaar|bescheinig|bestätig|hace |hacen |acredit|otorg)\p{L}*\s|\s(?:on|from|in|am|vom|zum|seit|since|and has|has|hat|as|als|als|le|du|el|op|for|für|pour|para|voor|with)\s|\s[·|]\s|\d`)
 	legalForm = matching(`,? (?:Inc|Ltd|LLC|Co|Corp|PLC|LLP|GmbH|AG|KG|e\.\s?V|S\.\s?A|S\.\s?L|B\.\s?V|N\.\s?V|SARL|SAS)\b\.?`)
-	certifies = matching(`^(?:(?:[Tt]he|[DdLl]a|[Ll]e|[Ll]es|[Ee]l|[Ll]os|[Dd]e|[Hh]et|[Dd]ie|[Dd]er|[Dd]as)\s+|[Ll]['’]\s*)?((?:\p{L}[\p{L}’'.&-]*,?\s+){1,10}?)(?:(?:hereby|hiermit|hierbij|hiermee|por la presente|par la présente)\s+)?(?:certif(?:ies|y|ie|ica|ican)|attest(?:s|e|ent)?|confirm(?:s|e)?|déclare|reconnaît|acredita|otorga|concede|hace(?:n)? constar|verklaart|bevestigt|verleent|bescheinigt|bestätigt|verleiht)\s`)
+	certifies = matching(`^(?:(?:[Tt]he|[DdLl]a|[Ll]e|[Ll]es|[Ee]l|[Ll]os|[Dd]e|[Hh]et|[Dd]ie|[Dd]er|[Dd]as)\s+|[Ll]['’]\s*)?((?:\p{L}[\p{L}’'.&-]*,?\s+){1,10}?)(?:\([^()]{2,40}\)\s+)?(?:(?:hereby|hiermit|hierbij|hiermee|por la presente|par la présente)\s+)?(?:certif(?:ies|y|ie|ica|ican)|attest(?:s|e|ent)?|confirm(?:s|e)?|déclare|reconnaît|acredita|otorga|concede|hace(?:n)? constar|verklaart|bevestigt|verleent|bescheinigt|bestätigt|verleiht)\s`)
 	boardOf   = matching(`^(?:council|board|committee|faculty|management|direction|comité|conseil(?: d['’]administration)?|présidence|secrétariat|junta(?: directiva)?|comité|dirección|secretaría|bestuur|directie|secretariaat|vorstand|leitung|geschäftsführung)\s+(?:of(?: the)?|de la|de l['’]|du|des|del?|van(?: de| het)?|der|des)\s+`)
 	fromThe   = matching(`^(?:From|Von|De|Van|Vom|Du)(?: the)? (?:office of |Büro )?(?:the |der |des )?`)
 )

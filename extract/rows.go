@@ -508,6 +508,9 @@ func (s *sheet) aboveLine(r, ci int, kind string) int {
 	if dayBetween(text, s.cells[ci].text) || strings.HasSuffix(text, ",") && capitalised(s.cells[ci].text) && r > 1 && len(s.rows[r-2]) == 1 && endsEvent.MatchString(s.cells[s.rows[r-2][0]].text) {
 		return prev
 	}
+	if allCaps(text) && !runsOn(text) && capitalised(s.cells[ci].text) && !allCaps(s.cells[ci].text) && !openQuote(text) {
+		return -1 // a line in capitals, and what stands beneath it
+	}
 	if utf8.RuneCountInString(text) >= 50 || startsLower(s.cells[ci].text) && utf8.RuneCountInString(text) > 25 {
 		return prev
 	}

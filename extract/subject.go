@@ -246,6 +246,9 @@ func (l *look) paidFor() []guess {
 				}
 				sum = sum.Add(price)
 			}
+			if len(row[len(row)-1]) == 0 && (startsLower(text) || len(find.Dates(text, l.langs)) > 0) && len(items) > 0 {
+				continue // what is said of the item above
+			}
 			if len(row[k]) > 0 && noItem(roleOf(l.cells[row[k][0]].text)) {
 				continue
 			}
@@ -321,16 +324,19 @@ func (l *look) paidFor() []guess {
 			if d := find.Dates(rest, l.langs); len(d) > 0 {
 				rest = rest[:d[0].From]
 			}
-			if rest = strings.TrimRight(rest, " ,.;:"); len(strings.Fields(rest)) > 1 {
+			if rest = strings.TrimRight(rest, " ,.;:"); len(strings.Fields(rest)) > 1 && !strings.Contains(bare(l.out.Values[paper.FieldProvider].Text), bare(rest)) {
 				list = append(list, guess{text: rest, at: l.passageAt(i).within(m[2], len(rest)), score: 64, why: sentenceSays, sure: true})
 			}
 		}
 	}
-	return list
+	return slices.DeleteFunc(list, func(g guess) bool { return seatsOnly.MatchString(fold(g.text)) || ticketKind.MatchString(fold(g.text)) })
 }
 
 // feePrefix stands before what a fee is for.
 var feePrefix = matching(`(?i)^(?:(?:kurs|seminar|lehrgangs|teilnahme|schulungs|prüfungs|tagungs)(?:gebühr|beitrag|kosten)|(?:course|seminar|registration|exam(?:ination)?|conference|training|workshop) fees?|frais (?:d['’]inscription|de formation)|cuota|matrícula|(?:cursus|deelname|inschrijf)(?:geld|kosten))(?:\s(?:für|for|pour|para|de|del curso|voor|au|à))?:?\s+`)
+
+// ticketKind is at what rate somebody was admitted, and not to what.
+var ticketKind = matching(`^(?:(?:full|standard|regular|reduced|student|early[ -]bird|(?:non-?)?member|one-day|two-day|day|general|normal|voll|mitglieder|plein|reduit|leden|vroegboek)[ -]?(?:registration|ticket|rate|pass|fee|tarif|preis|tarief)|(?:tarif|tarifa|tarief) \S+)$`)
 
 // seatsOnly is how many places were bought and at what price, and nothing of what.
 var seatsOnly = matching(`^(?:(?:seminar|kurs|lehrgangs|teilnahme|teilnehmer|schulungs|anmelde|tagungs|prufungs)(?:gebuhr|beitrag|entgelt|preis|kosten)(?:en)?|(?:course|registration|attendance|delegate|participation|training|conference|enrol?ment|tuition) (?:fees?|charges?|costs?)|frais (?:d'inscription|de participation|pedagogiques|de formation)|droits? d'inscription|(?:cuota de )?(?:inscripcion|matricula)(?: al curso)?|derechos de (?:inscripcion|matricula)|(?:cursus|inschrijf|deelname|opleidings)(?:geld|kosten|prijs)|\d{1,2}|one|two) ?[x×]? ?(?:seats?|places?|registrations?|persons?|delegates?|participants?|tickets?|fees?|teilnehmer(?:platz|platze)?|platze?|personen|inscriptions?|plazas?|plaatsen|plaats|deelnemers?)(?: (?:@|at|a|je|zu) .*)?$`)
@@ -370,7 +376,7 @@ func (l *look) charges() (items []guess, several bool) {
 		if extraLine.MatchString(low) && !chargeLine.MatchString(low) && !payLine.MatchString(low) && price.Cmp(extra) > 0 {
 			extra = price
 		}
-		if seatsOnly.MatchString(low) {
+		if seatsOnly.MatchString(low) || ticketKind.MatchString(low) {
 			continue
 		}
 		if r := roleOf(text); r != noRole && r != isTitle || chargeLine.MatchString(low) && !quotesRE.MatchString(text) || extraLine.MatchString(low) || countedPlace.MatchString(low) || strings.HasSuffix(text, ":") || !strings.ContainsFunc(text, isLetter) || len(find.Dates(text, nil)) > 0 && len(text) < 30 {
@@ -380,6 +386,11 @@ func (l *look) charges() (items []guess, several bool) {
 			continue
 		}
 		sum = sum.Add(price)
+		if whichPrint.MatchString(low) {
+			if above, ok := l.overRow(row[0]); ok {
+				a, text = above, l.text(above)
+			}
+		}
 		g := l.core(guess{text: text, at: a.within(0, len(text)), score: 86, why: onlyThing, sure: len(strings.Fields(text)) > 1})
 		if price.Cmp(dearest) > 0 {
 			dearest = price
@@ -392,6 +403,21 @@ func (l *look) charges() (items []guess, several bool) {
 		return nil, true // a book that costs more is no extra of it
 	}
 	return items, n > 1
+}
+
+// whichPrint is which printing of a book, or how many of a thing, and not what.
+var whichPrint = matching(`^\d{1,3}(?:e|de|st|nd|rd|th|\.|ª|º|eme)? ?(?:druk|auflage|aufl\.?|edition|ed\.?|edicion|oplage|x|stuck|stuks?|pcs\.?|pieces?|uds?\.?|expl?\.?)$`)
+
+// overRow returns the line right above a row that holds one text without a price.
+func (l *look) overRow(ci int) (at, bool) {
+	r := l.cells[ci].row - 1
+	for r >= 0 && len(l.rows[r]) == 0 {
+		r--
+	}
+	if r < 0 || len(l.rows[r]) != 1 || !capitalised(l.cells[l.rows[r][0]].text) || l.hasSum(l.cells[l.rows[r][0]].text) || reachLine(l.cells[l.rows[r][0]].text) {
+		return at{}, false
+	}
+	return l.whole(l.rows[r][0]), true
 }
 
 // comesTo reports a row that adds up the rows above it: its price is their sum, and its
@@ -418,7 +444,7 @@ var (
 var (
 	priceAtEnd   = matching(`(?:^|\s)[-−]?(?:[€$£]|USD|EUR|GBP|CHF|CAD|AUD)?\s?[-−]?\d[\d.,'’ \x{a0}]*[.,]\d\d(?:\s?(?:[€$£]|USD|EUR|GBP|CHF|CAD|AUD))?(?:\s[A-E*])?$`)
 	countedPlace = matching(`^\d+ ?x? ?\p{L}+$`) // "1 place"
-	extraLine    = words(`\S*pauschale|verpflegung\S*|catering|lunch|\S*rabatt|\S*unterlagen|arbeitsheft|\S*heft|werkboek|cursusboek|workbook|course book|handbook|lehrbuch|skript|manual|\S*materia(?:l|als|l[en]*|ux|aal)|manuel|cahier|supports? de cours|cuaderno|libro|amount (?:payable|due|received)|an?zahlung|restbetrag|deposit|balance|net|netto|neto|payment|zzgl\.?|zuzuglich|te voldoen|voorschot|acompte|anticipo|card|karte|carte|tarjeta|pin|cash|bar|voucher|\d+ ?%`)
+	extraLine    = words(`(?:\S+ )?(?:dinner|reception|banquet|gala|\S*abend|abendessen|diner|cena|borrel|aperitif)|\S*pauschale|verpflegung\S*|catering|lunch|\S*rabatt|\S*unterlagen|arbeitsheft|\S*heft|werkboek|cursusboek|workbook|course book|handbook|lehrbuch|skript|manual|\S*materia(?:l|als|l[en]*|ux|aal)|manuel|cahier|supports? de cours|cuaderno|libro|amount (?:payable|due|received)|an?zahlung|restbetrag|deposit|balance|net|netto|neto|payment|zzgl\.?|zuzuglich|te voldoen|voorschot|acompte|anticipo|card|karte|carte|tarjeta|pin|cash|bar|voucher|\d+ ?%`)
 )
 
 var charged = matching(`(?i)^(?:(?:remboursement|restitutie|reembolso|erstattung|rückerstattung|refund|terugbetaling|devolución|annulation|anulación|annulering)\s+(?:(?:of|de|des|du|der|von|van|del|la|le|les|votre|your|uw|the)\s+)*)?(?:(?:lab|practical|evening|morning|afternoon)?\s*(?:session|part|fee|place|seat|ticket|registration|course fee|seminar fee|kursgebühr|teilnahmegebühr|teilnahme|inscription|frais|matrícula|cuota|deelname|inschrijving)\s+(?:of|for|on|at|an|für|à|pour|de|del|aan|voor)\s+(?:the |la |le |der |die |het |de )?|(?:frais (?:pédagogiques|d['’]inscription|de formation|de participation)|droits d['’]inscription|derechos de (?:inscripción|matrícula)|cursusgeld|lesgeld|inschrijfgeld|deelnamekosten|cursusprijs)\s+(?:(?:pour|de|para|a|voor|aan|:|–|-)\s+(?:la |le |el |het |de )?)?)?`)
@@ -491,6 +517,9 @@ func (l *look) meetings() []guess {
 	}
 	for i, p := range l.passages {
 		text := p.text
+		if m := minutesHead.FindStringSubmatchIndex(text); m != nil && meetingName.MatchString(fold(text[m[2]:m[3]])) {
+			list = append(list, guess{text: text[m[2]:m[3]], at: l.passageAt(i).within(m[2], m[3]-m[2]), score: 86, why: "these are its minutes", sure: true})
+		}
 		if m := minutesOf.FindStringSubmatchIndex(text); m != nil {
 			list = append(list, guess{text: text[m[2]:m[3]], at: l.passageAt(i).within(m[2], m[3]-m[2]), score: 82, why: "these are its minutes", sure: true})
 		}
@@ -518,6 +547,10 @@ func (l *look) meetings() []guess {
 	}
 	return list
 }
+
+// minutesHead is the heading of minutes with the meeting behind it, up to the day or the verb:
+// "NOTULEN VOORJAARSVERGADERING gehouden op …", "Protokoll Mitgliederversammlung vom …".
+var minutesHead = matching(`^(?i:minutes|protokoll|procès-verbal|compte rendu|acta|notulen|verslag|besluitenlijst|niederschrift)[ :–-]+(\p{Lu}[^\d,.;:()]{5,80}?)\s+(?:held|gehouden|abgehalten|tenue?|celebrada|vom|van|du|del|of|on|am|op|le)\s`)
 
 // aboutMeeting is what an extract is taken from.
 var aboutMeeting = matching(`^(?i:über die|zur|of the|from the|sur la|de la|over de) ((?:\d{1,3}\. )?(?:[\p{L}-]*[Ss]itzung|[\p{L}-]*[Vv]ersammlung|[Mm]eeting|[Rr]éunion|[Rr]eunión|[Vv]ergadering)(?: (?:of the|des|der|du|de la|del|van de|van het) \p{Lu}[\p{L}-]+(?: \p{Lu}[\p{L}-]+){0,3})?)`)

@@ -1,0 +1,126 @@
+package extract
+
+import (
+	"strings"
+
+	"evidencevault/extract/find"
+	"evidencevault/extract/paper"
+)
+
+var (
+	// formAtEnd is a legal form at the end of a name, in any case.
+	formAtEnd = matching(`(?i)(?:^|[\s,])(?:inc|ltd|llc|plc|llp|gmbh|mbh|ag|kg|e\.\s?v|asbl|vzw|nv|bv|n\.v|b\.v|s\.?a|s\.?l|sàrl|sarl|sas|s\.a\.s|s\.c|a\.c)\.?$`)
+	// goesOnSmall begins a line with a small word that joins it to the one above.
+	goesOnSmall = matching(`^(?:de|du|des|d['’]|pour|et|en|à|für|und|der|im|of|for|and|in|the|van|voor|het|del?|para|y|e)\s?\p{L}`)
+	// periodicalIs is what a periodical says it is, behind its name or beneath it.
+	periodicalIs = matching(`(?i)^(?:(?:the|die|das|le|la|el|het|de|\p{L}+)\s){0,2}(?:[\p{L}-]*(?:zeitschrift|schrift|magazin|blatt|tijdschrift|vakblad)|journal|review|quarterly|monthly|magazine|bulletin|revue|revista|bolet[ií]n)\s(?:of|for|für|der|des|de|d['’]|du|pour|para|voor|van|on|fur|over|sobre|sur)\s`)
+	// editorsOf stands before the name of a periodical whose editors did something.
+	editorsOf = matching(`(?i:editorial (?:board|committee)|editors|comité (?:editorial|de rédaction|de lecture|científico)|consejo editorial|redactieraad|redactie|redaktion|schriftleitung|redaktionsbeirat|rédaction|redacción)(?i: of(?: the)?| de la| de l['’]| del?| du| des| van(?: de| het)?| von| der)\s?(\p{Lu}[\p{L}’'-]+(?: (?:(?:of|for|and|the|für|und|der|des|de|la|le|du|del|et|y|van|voor|&) ){0,2}\p{Lu}[\p{L}’'-]+)+)`)
+	// withPostcode is a body with its postcode and town behind it, as in a line at the foot.
+	withPostcode = matching(`^(\p{Lu}[^,:;@]{4,70}), (?:[A-Z]{1,3}-)?\d{4,5} \p{Lu}\p{L}`)
+)
+
+// headGoesOn returns the name of a body that the line beneath it goes on: with a small
+// word, or with the legal form that the first line lacks.
+func (l *look) headGoesOn() (guess, bool) {
+	if !l.boxed || len(l.cells) < 3 || len(l.passages[l.cells[0].passage].cells) > 1 || !l.isBody(l.cells[0].text) || formAtEnd.MatchString(l.cells[0].text) || hasFigure(l.cells[0].text) {
+		return guess{}, false
+	}
+	a := &l.cells[0]
+	height := a.box[3] - a.box[1]
+	for k := 1; k < min(len(l.cells), 6); k++ {
+		b := &l.cells[k]
+		level := abs(b.box[0]-a.box[0]) <= height/2 || abs(b.box[0]+b.box[2]-a.box[0]-a.box[2]) <= height
+		if b.page != a.page || !level || b.box[1]-a.box[3] > 3*height/2 || b.box[1] < a.box[1]+height/2 {
+			continue
+		}
+		if abs(a.size-b.size)*100 > 12*a.size || hasFigure(b.text) || heading.MatchString(fold(b.text)) || l.isName(b.text) || len(strings.Fields(b.text)) > 6 {
+			return guess{}, false
+		}
+		if goesOnSmall.MatchString(b.text) || formAtEnd.MatchString(b.text) && !ended(a.text) {
+			return guess{text: a.text + " " + b.text, at: l.whole(0), score: 86, why: "it goes on in the line beneath", sure: true}, true
+		}
+		return guess{}, false
+	}
+	return guess{}, false
+}
+
+// bodyAmong returns the part of a line that is a body where the part before the first mark
+// is none: the name of a portal, then who runs it.
+func (l *look) bodyAmong(line, first at) at {
+	text := l.text(line)
+	if l.isBody(l.text(first)) || formAtEnd.MatchString(l.text(first)) {
+		return first
+	}
+	from := 0
+	for part := range strings.SplitSeq(text, " · ") {
+		if from > 0 && formAtEnd.MatchString(part) && capitalised(part) && !hasFigure(part) && len(strings.Fields(part)) > 1 {
+			return line.within(from, len(part))
+		}
+		from += len(part) + len(" · ")
+	}
+	return first
+}
+
+// bodiesOfPlaces finds a body in a part of a line that has its postcode and town behind it,
+// and the site that a path through its pages begins with.
+func (l *look) bodiesOfPlaces(add func(at, int, string)) {
+	for i, p := range l.passages {
+		from := 0
+		for part := range strings.SplitSeq(p.text, " · ") {
+			if m := withPostcode.FindStringSubmatchIndex(part); m != nil && l.isBody(part[:m[3]]) && !hasFigure(part[:m[3]]) && (from > 0 || len(part) < len(p.text)) {
+				add(l.passageAt(i).within(from, m[3]), 66, "its address stands behind it")
+			}
+			from += len(part) + len(" · ")
+		}
+		if site, _, path := strings.Cut(p.text, " > "); path && i < 3 && l.isBody(site) && len(strings.Fields(site)) > 1 {
+			add(l.passageAt(i).within(0, len(site)), 62, "it stands at the head")
+		}
+	}
+}
+
+// periodicals finds the name of what a text is published in, with what it says it is behind
+// a dash or in the line beneath.
+func (l *look) periodicals(add func(at, int, string)) {
+	if l.kind != paper.Publication {
+		return
+	}
+	for i, p := range l.passages {
+		if m := editorsOf.FindStringSubmatchIndex(p.text); m != nil {
+			add(l.passageAt(i).within(m[2], m[3]-m[2]), 84, "its editors decided")
+		}
+		for _, mark := range []string{" - ", " – ", " — ", ": ", ", "} {
+			if name, rest, parted := strings.Cut(p.text, mark); parted && capitalised(name) && len(strings.Fields(name)) < 9 && periodicalIs.MatchString(rest) {
+				add(l.passageAt(i).within(0, len(name)), 84, "it says that it is a periodical")
+				break
+			}
+		}
+		if next := l.nextPassage(i); next >= 0 && capitalised(p.text) && len(strings.Fields(p.text)) < 9 && len(find.Dates(p.text, l.langs)) == 0 && startsLower(l.passages[next].text) && periodicalIs.MatchString(l.passages[next].text) {
+			add(l.passageAt(i), 84, "it says that it is a periodical")
+		}
+	}
+}
+
+// firmOfPerson reports the value of a label that asks where the person works.
+func (l *look) firmOfPerson(text string) bool {
+	if l.kind == paper.Employment || l.kind == paper.Receipt {
+		return false
+	}
+	for _, p := range l.withRole(isProvider) {
+		if ownFirm.MatchString(p.label) && bare(l.text(p.value)) == bare(text) {
+			return true
+		}
+	}
+	return false
+}
+
+// midSentence reports a line that goes on a sentence begun above it.
+func (l *look) midSentence(ci int) bool {
+	p := l.passages[l.cells[ci].passage]
+	return p.cells[0] != ci && len(strings.Fields(p.text)) > 14 && !formAtEnd.MatchString(l.cells[ci].text)
+}
+
+// listsDay reports a cell of a list of courses: a day stands in its row.
+func (l *look) listsDay(ci int) bool {
+	return l.kind == paper.Transcript && len(l.rows[l.cells[ci].row]) > 2 && len(l.daysIn(l.rows[l.cells[ci].row])) > 0
+}
