@@ -53,18 +53,8 @@ func (l *look) titlesInFlow(i int, text string, add func(at, int, string)) {
 			add(l.passageAt(i).within(m[2], len(cut)), 72, sentenceNames)
 		}
 	}
-	if m := examOf.FindStringSubmatchIndex(text); m != nil && l.kind == paper.Credential {
-		add(l.passageAt(i).within(m[2], m[3]-m[2]), 92, "the sentence names the examination")
-	}
-	if m := obtains.FindStringSubmatchIndex(text); m != nil && l.kind == paper.Credential {
-		if cut := l.cutTitle(text[m[2]:]); len(cut) > 3 && len(strings.Fields(cut)) < 12 && !heading.MatchString(fold(cut)) {
-			add(l.passageAt(i).within(m[2], len(cut)), 84, "the sentence says what was earned")
-		}
-	}
-	if m := asWhat.FindStringSubmatchIndex(text); m != nil && l.kind == paper.Credential {
-		if cut := l.cutTitle(text[m[2]:]); len(cut) > 3 {
-			add(l.passageAt(i).within(m[2], len(cut)), 82, sentenceNames)
-		}
+	if l.kind == paper.Credential {
+		l.titlesOfExams(i, text, add)
 	}
 	if !endsEvent.MatchString(text) && !l.opensTitle(i) && !l.setWithin(i) {
 		return
@@ -95,6 +85,23 @@ func (l *look) titlesInFlow(i int, text string, add func(at, int, string)) {
 		score += 4
 	}
 	add(l.passageAt(next).within(0, len(cut)), score, "the line before announces it")
+}
+
+// titlesOfExams finds what was passed or earned by the grammar of the sentence.
+func (l *look) titlesOfExams(i int, text string, add func(at, int, string)) {
+	if m := examOf.FindStringSubmatchIndex(text); m != nil {
+		add(l.passageAt(i).within(m[2], m[3]-m[2]), 92, "the sentence names the examination")
+	}
+	if m := obtains.FindStringSubmatchIndex(text); m != nil {
+		if cut := l.cutTitle(text[m[2]:]); len(cut) > 3 && len(strings.Fields(cut)) < 12 && !heading.MatchString(fold(cut)) {
+			add(l.passageAt(i).within(m[2], len(cut)), 84, "the sentence says what was earned")
+		}
+	}
+	if m := asWhat.FindStringSubmatchIndex(text); m != nil {
+		if cut := l.cutTitle(text[m[2]:]); len(cut) > 3 {
+			add(l.passageAt(i).within(m[2], len(cut)), 82, sentenceNames)
+		}
+	}
 }
 
 // gaveIt are words for holding an event oneself.

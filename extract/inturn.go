@@ -29,7 +29,7 @@ func (l *look) inTurn() []guess {
 		return nil
 	}
 	last := slices.MaxFunc(list, func(a, b held) int { return a.from.Compare(b.from) })
-	last.score, last.why, last.sure = 93, "it is the last of the positions listed", true
+	last.score, last.why, last.sure = 93, lastListed, true
 	return []guess{last.guess}
 }
 
