@@ -21,3 +21,10 @@ func WithoutLeast(do func()) map[paper.Field]int {
 func ReadBy(ctx context.Context, r opener, src io.Reader, h Hints) ([]Paper, error) {
 	return read(ctx, r, src, h, nil, depth)
 }
+
+// Weigh, TopicGroup and Prefixed are what a reading does with learned weights.
+var (
+	Weigh      = weighTraits
+	TopicGroup = topicGroup
+	Prefixed   = prefixed
+)

@@ -19,6 +19,9 @@ type guess struct {
 	sure  bool // what speaks for it is enough to be certain, if nothing speaks against it
 
 	backed bool // another sign gives the same, from another place
+
+	share int      // of 100, how far the traits of the text are for it before all others of the paper; 0 where they were not looked at
+	seen  []string // the traits
 }
 
 // best returns guesses by score, equal texts counted once; where two places give

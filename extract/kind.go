@@ -17,6 +17,7 @@ type tallied struct {
 	title   bool     // a heading says it
 	said    string   // the words that say it, folded
 	words   []string // all words that speak for it, none within another
+	share   int      // of 100, how far the words of the paper as a whole speak for it
 	forms   int      // how many things beside words speak for it: labels, money, rows, days
 }
 

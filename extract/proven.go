@@ -37,7 +37,7 @@ var unproven = map[paper.Field][]string{
 // of the paper says the same. Of the only thing in a list of what is paid for, and of what a
 // sentence says that somebody is or attended, the sign is proven where it looks like a name.
 func (g guess) alone(f paper.Field) bool {
-	if g.backed || !slices.Contains(unproven[f], g.why) {
+	if g.backed || g.share >= provenShare || !slices.Contains(unproven[f], g.why) {
 		return false
 	}
 	first, _ := utf8.DecodeRuneInString(g.text)

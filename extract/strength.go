@@ -13,7 +13,7 @@ var leastScore = map[paper.Field]int{
 	paper.FieldTitle:    750,
 	paper.FieldProvider: 650,
 	paper.FieldAttendee: 700,
-	paper.FieldKind:     400,
+	paper.FieldKind:     300,
 }
 
 // misread are letters that recognition makes of others: "fiir" for "für".

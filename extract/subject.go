@@ -34,12 +34,10 @@ func (l *look) findTitle() {
 	default:
 		list = l.titles()
 	}
-	if len(best(list)) == 0 {
-		return
-	}
 	for i := range list {
 		list[i] = l.goOn(list[i])
 	}
+	list = l.viewTitles(list)
 	l.settle(paper.FieldTitle, list, func(rivals []guess) string {
 		if len(rivals) > 1 {
 			return "What is it called: " + orList(rivals, func(g guess) string { return quoted(g.text) }) + "?"

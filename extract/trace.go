@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"evidencevault/credit"
 	"evidencevault/extract/page"
 	"evidencevault/extract/paper"
 )
@@ -19,6 +20,8 @@ type Trace struct {
 	Labels []TracedLabel `json:"labels"` // labels with their values
 	Found  []TracedFind  `json:"found"`  // days, clock times, lengths, credits, sums
 	Fields []TracedField `json:"fields"` // in the order of [paper.Fields]; those for which nothing was found are left out
+	Traits []string      `json:"traits"` // what the paper speaks of and holds as a whole, by which its kind was weighed
+	Days   []TracedDay   `json:"days"`   // what can be seen of its days
 }
 
 // TracedPage is a page as it was seen.
@@ -69,12 +72,21 @@ type TracedField struct {
 	Question   string            `json:"question"` // that is asked; "" if none
 }
 
+// TracedDay is a day, or a span of days, with what can be seen of it, whatever it is said to be.
+type TracedDay struct {
+	From credit.Date `json:"from"`
+	To   credit.Date `json:"to"`
+	Seen []string    `json:"seen"`
+}
+
 // TracedCandidate is a value that a field could have had.
 type TracedCandidate struct {
 	Value   string      `json:"value"`
 	Weight  int         `json:"weight"` // what speaks for it, about 0 to 100; comparable within its field
 	Why     string      `json:"why"`
 	Trusted bool        `json:"trusted"` // its sign is one that a careful reader trusts by itself
+	Share   int         `json:"share"`   // of 100, how far what can be seen of it speaks for it before all other texts of the paper; 0 where that is not asked
+	Seen    []string    `json:"seen"`    // what can be seen of it, whatever it says
 	Place   paper.Place `json:"place"`
 }
 
@@ -134,6 +146,9 @@ func (l *look) doubts(f paper.Field, top guess, rivals []guess, v paper.Value) [
 	if kind, ok := l.out.Values[paper.FieldKind]; f == paper.FieldTitle && ok && !kind.Certain && l.titleByKind() {
 		out = append(out, "what the title is depends on the kind, which is open")
 	}
+	if f == paper.FieldTitle && top.seen != nil && top.share < leastShare {
+		out = append(out, "what can be seen of it speaks as much for another text")
+	}
 	if least := leastScore[f]; v.Score < least {
 		out = append(out, fmt.Sprintf("its score of %d is below %d", v.Score, least))
 	}
@@ -167,7 +182,12 @@ func (l *look) tell() {
 	for _, p := range l.pairs {
 		t.Labels = append(t.Labels, TracedLabel{Label: p.label, Value: l.text(p.value), Role: string(p.role), How: p.how.String()})
 	}
-	t.Found = l.tracedFinds()
+	t.Found, t.Traits = l.tracedFinds(), l.seen
+	for _, d := range l.daysSeen {
+		if d.seen != nil {
+			t.Days = append(t.Days, TracedDay{d.from, d.to, d.seen})
+		}
+	}
 	for _, f := range paper.Fields() {
 		if v, ok := l.out.Values[f]; ok || len(l.noted[f]) > 0 {
 			t.Fields = append(t.Fields, l.tracedField(f, v))
@@ -248,7 +268,7 @@ func (l *look) tracedField(f paper.Field, v paper.Value) TracedField {
 	slices.SortStableFunc(list, func(a, b guess) int { return b.score - a.score })
 	for _, g := range list {
 		place, _, _ := l.place(g.at)
-		out.Candidates = append(out.Candidates, TracedCandidate{Value: g.text, Weight: g.score, Why: g.why, Trusted: g.sure, Place: place})
+		out.Candidates = append(out.Candidates, TracedCandidate{Value: g.text, Weight: g.score, Why: g.why, Trusted: g.sure, Share: g.share, Seen: g.seen, Place: place})
 	}
 	k := slices.IndexFunc(list, func(g guess) bool { return g.text == v.Text })
 	if !v.Certain && k >= 0 {

@@ -237,25 +237,27 @@ func (l *look) putKind() {
 		}
 	}
 	if top.score < 30 {
-		top = tallied{kind: paper.NotEvidence, score: top.score, because: "nothing in it says that somebody took part, finished, paid or was certified"}
+		none := tallied{kind: paper.NotEvidence, score: top.score, because: "nothing in it says that somebody took part, finished, paid or was certified"}
+		list = append([]tallied{none}, slices.DeleteFunc(list, func(t tallied) bool { return t.kind == paper.NotEvidence })...)
 	}
+	bySigns := len(list) > 0 && agreed(list) && list[0].score >= 40 && !slices.ContainsFunc(list[1:], func(t tallied) bool { return t.kind != list[0].kind && t.near(list[0]) })
+	list, same := l.viewKinds(list, bySigns)
+	top = list[0]
 	l.kind, l.why = top.kind, top.because
-	g := guess{text: string(top.kind), score: min(100, max(top.score, 1)), at: l.shown(top), why: top.because, sure: true}
+	g := guess{text: string(top.kind), score: min(100, max(top.score, 1)), at: l.shown(top), why: top.because, share: top.share, sure: true}
 	l.note(paper.FieldKind, g)
-	for _, t := range list {
-		if t.score > 0 && t.kind != top.kind {
-			l.note(paper.FieldKind, guess{text: string(t.kind), score: t.score, at: l.shown(t), why: t.because, sure: true})
-		}
-	}
 	v := l.value(g)
 	rivals := []guess{g}
-	for _, t := range list {
-		if t.kind != top.kind && t.score > 0 && (t.score >= top.score-14 || top.score < 40 && t.score >= 20) && len(rivals) < 4 {
-			rivals = append(rivals, guess{text: string(t.kind), at: g.at, why: t.because})
+	for _, t := range list[1:] {
+		if t.kind != top.kind && (t.score > 0 || t.share > 0) {
+			l.note(paper.FieldKind, guess{text: string(t.kind), score: t.score, at: l.shown(t), why: otherwise(t.because, wordsAsWhole), share: t.share, sure: true})
+		}
+		if !same && t.kind != top.kind && t.near(top) && len(rivals) < 4 {
+			rivals = append(rivals, guess{text: string(t.kind), at: g.at, why: otherwise(t.because, wordsAsWhole)})
 		}
 	}
-	v.Certain = len(rivals) == 1 && (agreed(list) || top.kind == paper.NotEvidence) && top.score >= 40 && v.Score >= leastScore[paper.FieldKind] || l.doc.Type == "ics"
-	if top.kind == paper.NotEvidence && top.score < 50 || top.kind == paper.NotEvidence && provesHead.MatchString(l.headings()) && top.score < 90 {
+	v.Certain = same && v.Score >= leastScore[paper.FieldKind] || l.doc.Type == "ics"
+	if top.kind == paper.NotEvidence && (top.score < 50 || provesHead.MatchString(l.headings()) && top.score < 90) {
 		v.Certain = false // what is certainly no evidence may be set aside in a batch
 	}
 	if a, ok := l.spoilt(); ok && v.Certain && top.kind != paper.NotEvidence {
@@ -277,8 +279,8 @@ func (l *look) putKind() {
 // runnersUp returns the kinds that follow the first, of those that anything speaks for.
 func runnersUp(list []tallied) []paper.Kind {
 	var out []paper.Kind
-	for _, t := range list[1:min(4, len(list))] {
-		if t.score > 0 && t.kind != list[0].kind {
+	for n, t := range list[1:] {
+		if (n < 3 && t.score > 0 || t.share >= rivalKindShare) && t.kind != list[0].kind {
 			out = append(out, t.kind)
 		}
 	}

@@ -1,0 +1,283 @@
+package extract_test
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"evidencevault/extract"
+	"evidencevault/extract/extracttest"
+	"evidencevault/extract/page"
+	"evidencevault/extract/paper"
+)
+
+// learnt are the sets of papers on which weights are learned: those that were looked at.
+var learnt = []string{"third/shown", "abroad", "trades", "hand/shown", "fresh", "definitions", "blind/shown", "elsewhere/shown", "corpus", "fourth/shown", drawnSet}
+
+// drawnSet is the set of papers drawn by a program.
+const drawnSet = "drawn"
+
+// A lesson is the texts of one paper, of which some are the one that is looked for.
+type lesson struct {
+	group string
+	texts []sight
+}
+
+// sight is a text by its traits, and by what signs say of it.
+type sight struct {
+	seen   []string
+	weight int
+	right  bool
+}
+
+// tracedPaper is a paper with the truth about it and how it was read.
+type tracedPaper struct {
+	extract.Paper
+	want truth
+}
+
+// tracedPapers reads the papers of a set whose text is looked at.
+func tracedPapers(t *testing.T, r *page.Reader, root string) []tracedPaper {
+	t.Helper()
+	if filepath.Base(root) == drawnSet {
+		return drawnPapers(t, r)
+	}
+	names, err := filepath.Glob(filepath.Join(root, "truth", "*.json"))
+	if err != nil || len(names) == 0 {
+		t.Fatalf("%s: no truth (%v)", root, err)
+	}
+	var out []tracedPaper
+	for _, name := range names {
+		want, _ := readTruth(t, name)
+		papers, err := readWith(r, filepath.Join(root, "files", want.name), extract.Hints{Trace: true})
+		if err != nil {
+			t.Fatalf("%s: %v", want.name, err)
+		}
+		if p := papers[len(papers)-1]; p.Trace != nil && len(p.Trace.Traits) > 0 {
+			out = append(out, tracedPaper{p, want})
+		}
+	}
+	return out
+}
+
+// drawnPapers reads papers drawn by a program, of a seed that is used for nothing else.
+func drawnPapers(t *testing.T, r *page.Reader) []tracedPaper {
+	t.Helper()
+	var out []tracedPaper
+	for _, m := range extracttest.Make(917, 160) {
+		papers, err := extract.ReadBy(context.Background(), r, bytes.NewReader(m.Data), extract.Hints{Trace: true})
+		if err != nil {
+			t.Fatalf("%s: %v", m.Name, err)
+		}
+		if p := papers[len(papers)-1]; p.Trace != nil && len(p.Trace.Traits) > 0 {
+			out = append(out, tracedPaper{p, truthOf(t, m)})
+		}
+	}
+	return out
+}
+
+// titleLessons reads the papers of a set and returns what could be seen of all their texts.
+// A paper is none where its kind is read wrong, or it has no title or an open one.
+func titleLessons(t *testing.T, r *page.Reader, root string) []lesson {
+	t.Helper()
+	var out []lesson
+	for _, p := range tracedPapers(t, r, root) {
+		f := paper.FieldTitle
+		if p.want.values[f] == "" || slices.Contains(p.want.ask, f) || string(p.Reading.Kind()) != p.want.values[paper.FieldKind] {
+			continue
+		}
+		one := lesson{group: extract.TopicGroup(p.Reading.Kind())}
+		for _, traced := range p.Trace.Fields {
+			for _, c := range traced.Candidates {
+				if traced.Field != f || c.Seen == nil {
+					continue
+				}
+				right := same(f, p.want.values[f], c.Value) || slices.ContainsFunc(p.want.also[f], func(o string) bool { return same(f, o, c.Value) })
+				one.texts = append(one.texts, sight{c.Seen, c.Weight, right})
+			}
+		}
+		if len(one.texts) > 0 {
+			out = append(out, one)
+		}
+	}
+	return out
+}
+
+// kindLessons reads the papers of a set and returns for each what it would be as a paper of
+// each kind. A paper whose kind must be asked about is none.
+func kindLessons(t *testing.T, r *page.Reader, root string) []lesson {
+	t.Helper()
+	var out []lesson
+	for _, p := range tracedPapers(t, r, root) {
+		f := paper.FieldKind
+		if slices.Contains(p.want.ask, f) {
+			continue
+		}
+		var one lesson
+		for _, k := range paper.Kinds() {
+			right := string(k) == p.want.values[f] || slices.Contains(p.want.also[f], string(k))
+			one.texts = append(one.texts, sight{extract.Prefixed(string(k), p.Trace.Traits), 0, right})
+		}
+		out = append(out, one)
+	}
+	return out
+}
+
+// dayLessons reads the papers of a set and returns for each day of them what it may be. A
+// paper whose kind is read wrong, or of which a day must be asked about, is none.
+func dayLessons(t *testing.T, r *page.Reader, root string) []lesson {
+	t.Helper()
+	var out []lesson
+	for _, p := range tracedPapers(t, r, root) {
+		start, end, issue := p.want.values[paper.FieldStart], p.want.values[paper.FieldEnd], p.want.values[paper.FieldIssue]
+		open := slices.ContainsFunc(p.want.ask, func(f paper.Field) bool {
+			return f == paper.FieldStart || f == paper.FieldEnd || f == paper.FieldIssue
+		})
+		if open || string(p.Reading.Kind()) != p.want.values[paper.FieldKind] {
+			continue
+		}
+		for _, d := range p.Trace.Days {
+			from, to := d.From.String(), d.To.String()
+			event := from == start || to == end || from == end || start != "" && end != "" && start <= from && to <= end
+			made := from == issue || to == issue
+			out = append(out, lesson{texts: []sight{
+				{extract.Prefixed("event", d.Seen), 0, event}, {extract.Prefixed("issue", d.Seen), 0, made}, {extract.Prefixed("other", d.Seen), 0, !event && !made},
+			}})
+		}
+	}
+	return out
+}
+
+// learn returns the weights under which the right texts of all lessons are likeliest
+// together, the likelihood of each paper being shared among its texts (a conditional logit),
+// with a penalty on the square of a weight. It is deterministic.
+func learn(lessons []lesson) map[string]float64 {
+	const rounds, rate, penalty = 60, 0.3, 0.01
+	order := rand.New(rand.NewPCG(1, 2))
+	weights, squares := map[string]float64{}, map[string]float64{}
+	usable := slices.DeleteFunc(slices.Clone(lessons), func(l lesson) bool {
+		return !slices.ContainsFunc(l.texts, func(s sight) bool { return s.right })
+	})
+	for range rounds {
+		order.Shuffle(len(usable), func(i, j int) { usable[i], usable[j] = usable[j], usable[i] })
+		for _, l := range usable {
+			for trait, slope := range slopes(l, weights) {
+				slope -= penalty * weights[trait]
+				squares[trait] += slope * slope
+				weights[trait] += rate * slope / math.Sqrt(squares[trait]+1e-6)
+			}
+		}
+	}
+	return weights
+}
+
+// slopes returns how the log-likelihood of one lesson rises with each weight.
+func slopes(l lesson, weights map[string]float64) map[string]float64 {
+	odds := make([]float64, len(l.texts))
+	all, right := 0.0, 0.0
+	for i, s := range l.texts {
+		odds[i] = math.Exp(extract.Weigh(weights, l.group, s.seen))
+		all += odds[i]
+		if s.right {
+			right += odds[i]
+		}
+	}
+	out := map[string]float64{}
+	for i, s := range l.texts {
+		d := -odds[i] / all
+		if s.right {
+			d += odds[i] / right
+		}
+		for _, trait := range s.seen {
+			out[trait] += d
+			if l.group != "" {
+				out[l.group+"|"+trait] += d
+			}
+		}
+	}
+	return out
+}
+
+// found counts the lessons in which weights put a right text first.
+func found(lessons []lesson, weights map[string]float64) int {
+	n := 0
+	for _, l := range lessons {
+		top := slices.MaxFunc(l.texts, func(a, b sight) int {
+			return int(math.Copysign(1, extract.Weigh(weights, l.group, a.seen)-extract.Weigh(weights, l.group, b.seen)))
+		})
+		if top.right {
+			n++
+		}
+	}
+	return n
+}
+
+// TestLearned learns from the papers of one hand where a title stands and what kind of paper
+// it is, and reads those of another with it, without any sign: what can be seen is enough for
+// seven of ten. With WEIGHTS=folder it learns from all sets that were looked at, says how
+// much is found in each by what the others taught, and writes the weights.
+func TestLearned(t *testing.T) {
+	r := newReader(t)
+	for name, of := range map[string]func(*testing.T, *page.Reader, string) []lesson{"title": titleLessons, "kind": kindLessons, "day": dayLessons} {
+		t.Run(name, func(t *testing.T) {
+			taught := of(t, r, filepath.Join("testdata", "hand", "shown"))
+			unseen := of(t, r, filepath.Join("testdata", "blind", "shown"))
+			n := found(unseen, learn(taught))
+			t.Logf("%d papers teach to find %d of %d of others", len(taught), n, len(unseen))
+			if 10*n < 7*len(unseen) {
+				t.Errorf("%d of %d are found by what can be seen of them, want at least seven of ten", n, len(unseen))
+			}
+			if folder := os.Getenv("WEIGHTS"); folder != "" {
+				sets := map[string][]lesson{}
+				for _, set := range learnt {
+					sets[set] = of(t, r, filepath.Join("testdata", filepath.FromSlash(set)))
+				}
+				writeWeights(t, sets, filepath.Join(folder, name+".txt"))
+			}
+		})
+	}
+}
+
+// writeWeights learns from all sets, and from all but one for each of them.
+func writeWeights(t *testing.T, sets map[string][]lesson, file string) {
+	t.Helper()
+	var all []lesson
+	right := 0
+	for _, name := range learnt {
+		all = append(all, sets[name]...)
+		var others []lesson
+		for _, other := range learnt {
+			if other != name {
+				others = append(others, sets[other]...)
+			}
+		}
+		n := found(sets[name], learn(others))
+		t.Logf("%-16s %d of %d found by what the other sets taught", name, n, len(sets[name]))
+		right += n
+	}
+	t.Logf("all: %d of %d", right, len(all))
+	var text strings.Builder
+	fmt.Fprintf(&text, "# trait, tab, weight in hundredths; learned from %d papers by TestLearned\n", len(all))
+	weights := learn(all)
+	for _, trait := range slices.Sorted(func(yield func(string) bool) {
+		for k := range weights {
+			if !yield(k) {
+				return
+			}
+		}
+	}) {
+		if w := int(math.Round(100 * weights[trait])); w != 0 {
+			fmt.Fprintf(&text, "%s\t%d\n", trait, w)
+		}
+	}
+	if err := os.WriteFile(file, []byte(text.String()), 0o600); err != nil {
+		t.Fatal(err)
+	}
+}

@@ -1,0 +1,169 @@
+package extract
+
+import (
+	"math"
+	"slices"
+	"strings"
+	"unicode/utf8"
+
+	"evidencevault/extract/paper"
+)
+
+// A topic is a text that may name what a paper is about, whether or not a sign speaks for it.
+type topic struct {
+	guess         // score 0 where no sign speaks for it
+	inside bool   // other words stand with it in its passage
+	low    string // folded
+	words  []string
+	before string // what stands before it in its passage, and after it
+	after  string
+	role   role // that the label beside it gives
+	label  string
+	cell   *cell
+	view   float64 // what its traits weigh together
+}
+
+// mostTopics is how many texts of one paper are looked at.
+const mostTopics = 240
+
+// ownWords is the reason for a title that no sign gives.
+const ownWords = "its place and its words speak for it"
+
+// topics returns the texts that may be the title: what signs gave, and every line, part of
+// a wrapped line, quotation, value and bold run of the paper.
+func (l *look) topics(signs []guess) []topic {
+	var out []topic
+	seen := map[string]bool{}
+	add := func(g guess) {
+		n, b := utf8.RuneCountInString(g.text), bare(g.text)
+		if n < 4 || n > 170 || seen[b] || len(out) >= mostTopics || !strings.ContainsFunc(g.text, isLetter) {
+			return
+		}
+		seen[b] = true
+		out = append(out, l.newTopic(g))
+	}
+	for _, g := range signs {
+		add(g)
+	}
+	for i := range l.passages {
+		for _, a := range l.spotsIn(i) {
+			a = l.clean(a)
+			add(guess{text: strings.Join(strings.Fields(l.text(a)), " "), at: a, why: ownWords})
+		}
+	}
+	return out
+}
+
+// spotsIn returns the parts of a passage that may be a title.
+func (l *look) spotsIn(i int) []at {
+	p, whole := l.passages[i], l.passageAt(i)
+	list := []at{whole}
+	if cut := l.cutTitle(p.text); cut != "" {
+		list = append(list, whole.within(0, len(cut)))
+	}
+	list = append(list, l.runsOfLines(i)...)
+	for _, m := range quotesRE.FindAllStringSubmatchIndex(p.text, -1) {
+		from, to := group(m)
+		list = append(list, whole.within(from, to-from))
+	}
+	if k := strings.Index(p.text, ": "); k > 0 && k < 60 {
+		list = append(list, whole.within(k+2, len(p.text)-k-2))
+	}
+	for _, span := range l.boldIn(i) {
+		list = append(list, whole.within(span.From, span.To-span.From))
+	}
+	return list
+}
+
+// runsOfLines returns up to three lines in a row of a passage that has more.
+func (l *look) runsOfLines(i int) []at {
+	p := l.passages[i]
+	var list []at
+	for k := range p.cells {
+		for m := k; m < min(len(p.cells), k+3); m++ {
+			from, last := l.cells[p.cells[k]].from, &l.cells[p.cells[m]]
+			if to := last.from + len(last.text); to <= len(p.text) && from < to && m-k+1 < len(p.cells) {
+				list = append(list, l.passageAt(i).within(from, to-from))
+			}
+		}
+	}
+	return list
+}
+
+func (l *look) newTopic(g guess) topic {
+	text := l.passages[g.at.passage].text
+	to := min(len(text), g.at.span.To)
+	t := topic{guess: g, low: fold(g.text), words: strings.Fields(g.text), before: text[:g.at.span.From], after: text[to:], cell: &l.cells[l.cellAt(g.at)]}
+	t.inside = strings.TrimSpace(t.before) != "" || len(strings.TrimSpace(t.after)) > 3
+	if p, ok := l.labelOf(g.at.last()); ok {
+		t.role, t.label = p.role, p.label
+	}
+	return t
+}
+
+// topicGroup returns which weights of its own a kind of paper has, besides the common ones.
+func topicGroup(k paper.Kind) string {
+	switch k {
+	case paper.Membership, paper.Meeting, paper.Credential, paper.Receipt, paper.Employment:
+		return string(k)
+	}
+	return ""
+}
+
+// signWeight is what a sign of 100 adds to what the traits of a text weigh: chosen so that
+// where both know nothing of a paper they are right most often (docs/reading.md).
+const signWeight = 6.0
+
+// leastShare is the share from which a title may be certain, and provenShare that from which
+// its traits prove a sign that is not to be trusted by itself.
+const (
+	leastShare  = 60
+	provenShare = 90
+)
+
+// viewTitles holds what signs say of the title against what can be seen of all texts of the
+// paper, whatever they say: the share of the one is noted, and where another text has more
+// to speak for it by both together, it comes first and is asked about.
+func (l *look) viewTitles(signs []guess) []guess {
+	signs = best(signs)
+	list := l.topics(signs)
+	if len(list) == 0 {
+		return signs
+	}
+	page := l.pageTraits()
+	sum, top := 0.0, 0
+	together := func(t topic) float64 { return t.view + signWeight*float64(min(t.score, 100))/100 }
+	for k := range list {
+		list[k].seen = l.traitsOf(&list[k], page)
+		list[k].view = weighTraits(titleWeights, topicGroup(l.kind), list[k].seen)
+		sum += math.Exp(list[k].view)
+		if together(list[k]) > together(list[top]) {
+			top = k
+		}
+	}
+	for k := range list {
+		list[k].share = int(100*math.Exp(list[k].view)/sum + 0.5)
+		if s := slices.IndexFunc(signs, func(g guess) bool { return g.text == list[k].text }); s >= 0 {
+			signs[s].share, signs[s].seen = list[k].share, list[k].seen
+		} else {
+			l.note(paper.FieldTitle, list[k].guess)
+		}
+	}
+	return ahead(signs, list[top].guess)
+}
+
+// ahead puts a text before what signs gave, unless it is the first of them.
+func ahead(signs []guess, g guess) []guess {
+	switch {
+	case len(signs) == 0 && g.share < 50:
+		return nil
+	case len(signs) == 0:
+		g.score = 50
+	case signs[0].text == g.text:
+		return signs
+	default:
+		g.score = max(signs[0].score, 40) + 1
+	}
+	g.sure = false
+	return append([]guess{g}, slices.DeleteFunc(signs, func(o guess) bool { return o.text == g.text })...)
+}
