@@ -105,6 +105,8 @@ func (l *look) doubtDays(start, end, issue *pick) {
 		d, ok := l.dayOfPick(p)
 		switch {
 		case !ok || l.inSeries(d.at):
+		case d.hangs == onUnknown && d.role != isOther:
+			p.sure = false
 		case len(stray) > 0 && !l.firm(p):
 			p.sure = false
 		case d.single && d.label != "" && d.guessed && d.role == isEvent && !l.tookPlace(d):

@@ -58,6 +58,7 @@ type day struct {
 	weekday time.Weekday // that weekday, where it is one day; see clash
 	label   string
 	guessed bool // the label is not known, or does not say what the day is
+	hangs   dependence
 }
 
 type clockHit struct {
@@ -255,6 +256,7 @@ func (l *look) addDay(d day, text string) {
 		d.role = p.role
 	}
 	d.guessed = labelled && (p.role == noRole || p.role != d.role)
+	d.depend(before, after, labelled && p.role == d.role && d.role != noRole)
 	if labelled && d.single && (p.role == isSigner || p.role == isPresent) && handLabel.MatchString(p.label) && inner != "" {
 		d.role, d.sure = isIssue, true // "Unterschrift: G. Rapp, 18.11.2025"
 	}

@@ -17,7 +17,7 @@ func (l *look) awardDays() {
 		return
 	}
 	for i := range l.days {
-		if d := &l.days[i]; (d.role == isEvent || d.role == isExam || d.role == noRole && !d.alone) && d.single {
+		if d := &l.days[i]; (d.role == isEvent || d.role == isExam || d.hangs == onAward || d.role == noRole && !d.alone) && d.single {
 			d.role = isAward
 		}
 	}

@@ -44,10 +44,13 @@ func newBoard() *board {
 }
 
 // add judges one reading.
-func (b *board) add(want truth, got paper.Reading) {
+func (b *board) add(want truth, got paper.Reading) { b.addOf(paper.Fields(), want, got) }
+
+// addOf judges some fields of one reading.
+func (b *board) addOf(fields []paper.Field, want truth, got paper.Reading) {
 	right := true
 	nothing := want.values[paper.FieldKind] == string(paper.NotEvidence)
-	for _, f := range paper.Fields() {
+	for _, f := range fields {
 		t, v := b.fields[f], got.Values[f]
 		_, asked := got.Question(f)
 		verdict := ""
@@ -65,6 +68,9 @@ func (b *board) add(want truth, got paper.Reading) {
 		}
 		if verdict != "" {
 			right = false
+			if v.Certain {
+				verdict += " and certain"
+			}
 			b.mistakes = append(b.mistakes, fmt.Sprintf("%s\t%s\t%s\twant %q\tgot %q", want.name, f, verdict, want.values[f], v.Text))
 		}
 	}
