@@ -51,12 +51,21 @@ func countOf(before string) int {
 // fewer says of how many sessions somebody was at how many: "8 von 10 Abenden".
 var fewer = matching(`(?i)(?:^|\s)(\d{1,2}|\p{L}+)\s+(?:of|out of|von|von insgesamt|der|sur|de|de las|de los|van de|van)(?:\s+(?:the|den|les|las|los|insgesamt|our))?\s+(\d{1,2}|\p{L}+)\s+(?:\p{L}+\s)?(?:evenings?|sessions?|days?|classes|lectures?|meetings?|mornings?|afternoons?|abenden?|terminen?|sitzungen|tagen?|vormittagen|nachmittagen|einheiten|veranstaltungen|soirées|séances|jours|journées|sesiones|tardes|días|clases|avonden|bijeenkomsten|dagen|lessen)(?:[\s.,;)]|$)`)
 
+// cameTo says the same without naming what it counts: "came to four of the five".
+var cameTo = matching(`\b(?:came to|attended|was (?:at|present at)|been to|besuchte?|war (?:an|bei)|(?:a )?assiste a|a suivi|(?:ha )?asisti(?:o|do) a|was bij|kwam naar|bezocht) (\d{1,2}|\p{L}+) (?:of|out of|von|sur|de|van)(?: the| den| les| las| los| de)? (\d{1,2}|\p{L}+)\b`)
+
+// missed says that somebody was not there all the time.
+var missed = words(`absent|unable to (?:be|attend|come)|missed|apolog\w*|excused|gefehlt|fehlte|entschuldigt|verhindert|verspatet|absente?|excusee?|ausente|falto|afwezig|verhinderd|left early|except`)
+
 // attendedCount returns at how many sessions the person was, of how many; 0 if the paper
 // does not say.
 func (l *look) attendedCount() (been, of int) {
-	for _, p := range l.passages {
-		if m := fewer.FindStringSubmatch(p.text); m != nil {
-			if a, b := numberOf(m[1]), numberOf(m[2]); a > 0 && b >= a {
+	for i, p := range l.passages {
+		for _, m := range [][]string{fewer.FindStringSubmatch(p.text), cameTo.FindStringSubmatch(l.folded[i])} {
+			if m == nil {
+				continue
+			}
+			if a, b := numberOf(m[1]), numberOf(m[2]); a > 0 && b >= a && b < 60 {
 				return a, b
 			}
 		}
@@ -79,7 +88,7 @@ func (l *look) listedDays(a at) int {
 
 var (
 	spanMark = matching(`(?i)[–—-]|\s(?:to|until|till|through|bis|au|al|hasta|tot|t/m)\s`)
-	listMark = matching(`(?i)(?:,|&|\s(?:and|und|et|y|en))\s*(?:den |the |le |el )?\d{1,2}(?:\D|$)`)
+	listMark = matching(`(?i)(?:,|&|\s(?:and|und|et|y|en))\s*(?:den |the |le |el )?\d{1,2}(?:st|nd|rd|th|er)?\b`)
 )
 
 // dayCount counts the days of the event: those that are listed, else all from the first

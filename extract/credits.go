@@ -78,6 +78,7 @@ func (l *look) findCredits() {
 	case paper.Receipt, paper.NotEvidence:
 		return
 	}
+	l.nameUnits()
 	hits := slices.DeleteFunc(slices.Clone(l.credits), func(c creditHit) bool {
 		before, _ := l.around(c.at)
 		return l.inSeries(c.at) || l.kind == paper.Credential && barePoints.MatchString(fold(c.unit)) || upTo.MatchString(tail(before, 22)+" ") || l.asResult(c.at) || c.value.Sign() == 0
@@ -86,6 +87,19 @@ func (l *look) findCredits() {
 		l.rowCredits()
 		return
 	}
+	var rivals []guess
+	for _, s := range creditSets(hits) {
+		var printed []paper.Printed
+		for _, c := range s {
+			printed = append(printed, paper.Printed{Unit: c.unit, Value: c.value})
+		}
+		rivals = append(rivals, guess{text: paper.FormatCredits(printed), at: s[0].at, score: 85, why: "it is printed", sure: true})
+	}
+	l.putCredits(append(rivals, l.rowsDiffer(hits)...))
+}
+
+// creditSets returns the ways to take one value of each unit, at most eight.
+func creditSets(hits []creditHit) [][]creditHit {
 	var units []string
 	byUnit := map[string][]creditHit{}
 	for _, c := range hits {
@@ -112,16 +126,37 @@ func (l *look) findCredits() {
 			sets = sets[:8]
 		}
 	}
-	var rivals []guess
-	for _, s := range sets {
-		var printed []paper.Printed
-		for _, c := range s {
-			printed = append(printed, paper.Printed{Unit: c.unit, Value: c.value})
-		}
-		rivals = append(rivals, guess{text: paper.FormatCredits(printed), at: s[0].at, score: 85, why: "it is printed", sure: true})
-	}
-	l.putCredits(append(rivals, l.rowsDiffer(hits)...))
+	return sets
 }
+
+// nameUnits gives credits of which only "credits" or "points" is said the letters with which
+// the paper has that word elsewhere, once: "CPE credits".
+func (l *look) nameUnits() {
+	for i := range l.credits {
+		c := &l.credits[i]
+		word := strings.TrimSuffix(fold(c.unit), "s")
+		if word != "credit" && word != "point" && word != "hour" {
+			continue
+		}
+		found := map[string]bool{}
+		for _, p := range l.passages {
+			for _, m := range lettersUnit.re().FindAllStringSubmatch(p.text, -1) {
+				if strings.TrimSuffix(fold(m[2]), "s") == word {
+					found[m[1]] = true
+				}
+			}
+		}
+		if len(found) == 1 {
+			for letters := range found {
+				c.unit = letters + " " + strings.ToLower(c.unit)
+				c.kind = foldUnit(c.unit)
+			}
+		}
+	}
+}
+
+// lettersUnit is a word for credits with the letters of those who give them.
+var lettersUnit = matching(`\b(\p{Lu}{2,5}) ((?i:credits?|points?|hours?))\b`)
 
 // rowsDiffer is what the rows of a list come to, where the text gives another value of their unit.
 func (l *look) rowsDiffer(hits []creditHit) []guess {

@@ -13,7 +13,7 @@ var cues = []struct {
 	before, after *pattern
 }{
 	{isOther,
-		words(`(?:was |were )?founded(?: on| in)?|gegrundet(?: am)?|fondee?s?(?: le)?|fundad[oa](?: el)?|opgericht(?: op)?|born(?: on| in)?|birth|dob|geboren(?: am)?|geb\.(?: am)?|geburtsdatum:?|nee?(?: le)?|naissance|nacid[oa](?: el)?(?: dia)?|nacimiento|geboren op|geboortedatum|valid(?: until| to| through| till| from| up to)?|expir\w+(?: on)?|renew\w*(?: by| on)?|gultig(?: bis)?|gultigkeit|valable(?: jusqu'au)?|valid[oa] hasta|caduca(?: el)?|vigente hasta|geldig(?: tot)?|vervalt(?: op)?|due(?: on| by)?|payable(?: by)?|pay by|zahlbar(?: bis)?|fallig(?: am)?|echeance|vence(?: el)?|vencimiento|register(?: by| before)|registration (?:closes|opens|by)(?: on)?|deadline|anmeldeschluss|anmeldung bis|booked(?: on)?|ordered(?: on)?|enrol\w*(?: on)?|registered(?: on)?|gebucht am|angemeldet(?: am)?|inscrite?(?: le)?|inscription du|matriculad[oa](?: el)?|ingeschreven(?: op)?|aangemeld(?: op)?|access (?:from|since)`),
+		words(`(?:replac(?:es|ing)|supersed(?:es|ing)|ersetzt|remplace|sustituye(?: a)?|vervangt)\b[^.;]{0,70}? (?:dated|of|from|vom|du|del?|van|d\.d\.)|(?:was |were )?founded(?: on| in)?|gegrundet(?: am)?|fondee?s?(?: le)?|fundad[oa](?: el)?|opgericht(?: op)?|born(?: on| in)?|birth|dob|geboren(?: am)?|geb\.(?: am)?|geburtsdatum:?|nee?(?: le)?|naissance|nacid[oa](?: el)?(?: dia)?|nacimiento|geboren op|geboortedatum|valid(?: until| to| through| till| from| up to)?|expir\w+(?: on)?|renew\w*(?: by| on)?|gultig(?: bis)?|gultigkeit|valable(?: jusqu'au)?|valid[oa] hasta|caduca(?: el)?|vigente hasta|geldig(?: tot)?|vervalt(?: op)?|due(?: on| by)?|payable(?: by)?|pay by|zahlbar(?: bis)?|fallig(?: am)?|echeance|vence(?: el)?|vencimiento|register(?: by| before)|registration (?:closes|opens|by)(?: on)?|deadline|anmeldeschluss|anmeldung bis|booked(?: on)?|ordered(?: on)?|enrol\w*(?: on)?|registered(?: on)?|gebucht am|angemeldet(?: am)?|inscrite?(?: le)?|inscription du|matriculad[oa](?: el)?|ingeschreven(?: op)?|aangemeld(?: op)?|access (?:from|since)`),
 		nil},
 	{isOther,
 		words(`print(?:ed)?(?: on)?|generated(?: on)?|exported(?: on)?|downloaded(?: on)?|as (?:of|at)|last (?:updated?|modified|changed)(?: on)?|updated(?: on)?|version(?: of)?|revision|rev\.?|edition|copyright|©|\(c\)|stand(?: der liste| vom| der \w+)?:?|gedruckt(?: am)?|erzeugt(?: am)?|ausdruck vom|exportiert am|imprimee?(?: le)?|editee?(?: le)?|generee?(?: le)?|mise? a jour(?: le)?|impres[oa](?: el)?|generad[oa](?: el)?|actualizad[oa](?: el| a)?|afgedrukt(?: op)?|geprint(?: op)?|gegenereerd(?: op)?|bijgewerkt(?: op)?|page (?:printed|opened)|received(?: it)?(?: on| by us on)?|submitted(?: on)?|eingegangen(?: am)?|eingereicht(?: am)?|recue?(?: le)?|soumise?(?: le)?|recibid[oa](?: el)?|enviad[oa](?: el)?|ontvangen(?: op)?|ingediend(?: op)?|recorded(?: on)?|(?:your|our|the) (?:letter|e-?mail|application|invoice|order)(?: \S+)?(?: of| dated| from)?|invoice(?: \S+){1,3} (?:of|dated)|(?:rechnung|facture|factura|factuur)(?: \S+){1,3} (?:vom|du|de|van)|ihr (?:schreiben|antrag|e-mail) vom|votre (?:lettre|courrier|demande) du|uw (?:brief|aanvraag) van|(?:act|law|decree|regulations?|rules|statutes?|by-?laws|\S*gesetz|\S*ordnung|satzung|richtlinie|loi|decret|reglement|arrete|ley|reglamento|real decreto|wet|regeling|besluit) (?:of|vom|du|del?|van)|insured until|(?:unsere[rm]?|ihre[rm]?|der|zur|meine[rm]?) (?:rechnung|bestellung|buchung|anfrage)(?: \S+){0,2} (?:vom|am)|(?:next|previous|last|earlier) (?:session|meeting|exam\w*)(?: on| held on| of)?|letzte[rn]? (?:sitzung|versammlung)(?: am| vom)?|nachste sitzung(?: am)?`),
@@ -25,12 +25,12 @@ var cues = []struct {
 		words(`paid(?: with thanks| in full)?(?: on| by \w+(?: on)?| by .{2,40} on)?|(?:by )?card (?:ending|no\.?) \S+ on|payment (?:received|date|made)(?: on)?|charged(?: on)?|bezahlt(?: am)?|beglichen(?: am)?|uberwiesen am|zahlung(?:seingang)?(?: am| vom)?|dankend erhalten(?: am)?|payee?(?: le| par \w+(?: bancaire)? le)?|reglee?(?: le)?|acquittee?(?: le)?|pagad[oa](?: el)?|abonad[oa](?: el)?|betaald(?: op)?|voldaan(?: op)?`),
 		words(`bezahlt|beglichen|eingegangen|erhalten|uberwiesen|voldaan|betaald`)},
 	{isIssue,
-		words(`date du|datee du|date le|fechad[oa](?: el| a)?|datiert(?: vom| auf)?|gedateerd(?: op)?|(?:given|done|made|dated|signed|gegeben|gegeven|dado|dada|fait) (?:at|in|zu|te|en|a) [^,.;]{2,40}?,?(?: (?:on|am|op|el|le|a|den))?(?: \p{L}+,)?|(?:certificate|slip|statement|document|letter|record|card|receipt|confirmation|report|transcript|list)? ?(?:date )?(?:issued|signed|stamped|dated|made out|prepared|verified|certified(?: (?:as )?(?:true|correct)(?: copy)?)?|confirmed|released|sent|handed (?:over|out)|drawn up|witnessed|sealed|given under (?:\w+ ){1,3}(?:hand|seal)(?: of .{3,60}?)?(?: at [^,]{2,30},?)?(?: on| this)?|countersigned|attested)(?: and (?:signed|stamped|sealed|dated|issued))?(?: to \w+)?(?: (?:at|in) [^,]{2,30},?)?(?: this| the| on| by [^,]{3,60}?,?| by .{3,80},)*(?: on)?|date of (?:issue|signature|certificate|letter)|issue date|issued|(?:invoice|receipt|letter|certificate|record|statement) date|date issued|(?:record|card|log(?:book)?|sheet|list|register|file|book) closed(?: on)?|closed on|certified for [^,]{3,50}|signed for [^,]{3,50}`),
+		words(`date du|datee du|date le|fechad[oa](?: el| a)?|datiert(?: vom| auf)?|gedateerd(?: op)?|(?:given|done|made|dated|signed|gegeben|gegeven|dado|dada|fait) (?:at|in|zu|te|en|a) [^,.;]{2,40}?,?(?: (?:on|am|op|el|le|a|den))?(?: \p{L}+,)?|(?:certificate|slip|statement|document|letter|record|card|receipt|confirmation|report|transcript|list)? ?(?:date )?(?:issued|signed|stamped|dated|made out|prepared|verified|certified(?: (?:as )?(?:true|correct)(?: copy)?)?|confirmed|released|sent|handed (?:over|out)|drawn up|witnessed|sealed|given under (?:\w+ ){1,3}(?:hand|seal)(?: of .{3,60}?)?(?: at [^,]{2,30},?)?(?: on| this)?|countersigned|attested)(?: off)?(?: and (?:signed|stamped|sealed|dated|issued))?(?: to \w+)?(?: (?:at|in) [^,]{2,30},?)?(?: this| the| on| by [^,]{3,60}?,?| by .{3,80},)*(?: on)?|date of (?:issue|signature|certificate|letter)|issue date|issued|(?:invoice|receipt|letter|certificate|record|statement) date|date issued|(?:record|card|log(?:book)?|sheet|list|register|file|book) closed(?: on)?|closed on|certified (?:as )?(?:an? )?(?:true |correct )+(?:copy|extract|record|statement)(?: (?:of|from) [^.]{3,60})?,?|certified for [^,]{3,50}|signed for [^,]{3,50}`),
 		words(`dated|issued`)},
 	{isIssue,
-		words(`(?:fait|delivre|etabli)e? pour (?:valoir|servir) [^.]{4,60}?,? (?:a [^,]{2,30},? )?le|ausgestellt(?: am| in \w+ am)?|ausgefertigt(?: am)?|ausgegeben(?: am)?|ausgehandigt(?: am)?|ubergeben(?: am)?|erstellt(?: am)?|unterzeichnet(?: am)?|unterschrieben(?: am)?|gezeichnet(?: am)?|gestempelt(?: am)?|bescheinigt(?: am)?|bestatigt(?: am)?|versandt(?: am)?|rechnungsdatum|ausstellungsdatum|ausstellungstag|datum der ausstellung|rechnung vom|fait(?: et signe)?(?: a [^,]{2,30},?)?(?: le)?|delivree?(?: a [^,]{2,30},?)?(?: le)?|emise?(?: le)?|etablie?(?: a [^,]{2,30},?)?(?: le)?|signee?(?: a [^,]{2,30},?)?(?: le)?|remise?(?: le)?|expedid[oa](?: en [^,]{2,30},?)?(?: a| el)?|emitid[oa](?: el)?|firmad[oa](?: en [^,]{2,30},?)?(?: a| el)?|dad[oa] en [^,]{2,30},?(?: a| el)?|extendid[oa](?: el)?|fecha de (?:emision|expedicion|factura)|(?:y para que (?:asi )?conste|lo que se certifica).{0,90}?(?: a| el)|uitgereikt(?: te [^,]{2,30},?)?(?: op)?|afgegeven(?: te [^,]{2,30},?)?(?: op)?|opgemaakt(?: te [^,]{2,30},?)?(?: op)?|opgesteld(?: op)?|ondertekend(?: te [^,]{2,30},?)?(?: op)?|getekend(?: te [^,]{2,30},?)?(?: op)?|verstrekt(?: op)?|factuurdatum|datum (?:van )?(?:afgifte|uitgifte)|verzonden(?: op)?|bevestigd(?: op)?`),
+		words(`(?:fait|delivre|etabli)e? pour (?:valoir|servir) [^.]{4,60}?,? (?:a [^,]{2,30},? )?le|ausgestellt(?: am| in \w+ am)?|ausgefertigt(?: am)?|aufgestellt(?::? [\w-]+,)?(?: am)?|ausgegeben(?: am)?|ausgehandigt(?: am)?|ubergeben(?: am)?|erstellt(?: am)?|unterzeichnet(?: am)?|unterschrieben(?: am)?|gezeichnet(?: am)?|gestempelt(?: am)?|bescheinigt(?: am)?|bestatigt(?: am)?|versandt(?: am)?|rechnungsdatum|ausstellungsdatum|ausstellungstag|datum der ausstellung|rechnung vom|fait(?: et signe)?(?: a [^,]{2,30},?)?(?: le)?|delivree?(?: a [^,]{2,30},?)?(?: le)?|emise?(?: le)?|etablie?(?: a [^,]{2,30},?)?(?: le)?|signee?(?: a [^,]{2,30},?)?(?: le)?|remise?(?: le)?|expedid[oa](?: en [^,]{2,30},?)?(?: a| el)?|emitid[oa](?: el)?|firmad[oa](?: digitalmente)?(?: en [^,]{2,30},?)?(?: a| el)?|(?:se |la presente se )?(?:expide|extiende|firmo|firma|suscribe)(?: en [^,]{2,30},?)?(?: a| el)?|dad[oa] en [^,]{2,30},?(?: a| el)?|extendid[oa](?: el)?|fecha de (?:emision|expedicion|factura)|(?:y para que (?:asi )?conste|lo que se certifica).{0,90}?(?: a| el)|uitgereikt(?: te [^,]{2,30},?)?(?: op)?|afgeleverd(?: te [^,]{2,30},?)?(?: op)?|afgegeven(?: te [^,]{2,30},?)?(?: op)?|opgemaakt(?: te [^,]{2,30},?)?(?: op)?|opgesteld(?: op)?|ondertekend(?: te [^,]{2,30},?)?(?: op)?|getekend(?: te [^,]{2,30},?)?(?: op)?|verstrekt(?: op)?|factuurdatum|datum (?:van )?(?:afgifte|uitgifte)|verzonden(?: op)?|bevestigd(?: op)?`),
 		words(`ausgestellt|ausgefertigt|ausgegeben|ausgehandigt|unterzeichnet|uitgereikt|afgegeven|opgemaakt|ondertekend`)},
-	{isAward, words(`(?:is |was |been )?(?:awarded|conferred|granted|bestowed)(?: on| to \w+ on)?|verliehen(?: am)?|decernee?(?: le)?|otorgad[oa](?: el)?|concedid[oa](?: el)?|toegekend(?: op)?`),
+	{isAward, words(`(?:is |was |been )?(?:awarded|conferred|granted|bestowed)(?: on| to \w+ on)?|verliehen(?: (?:zu|in) [\w-]+)?(?: am)?|decernee?(?: le)?|otorgad[oa](?: el)?|concedid[oa](?: el)?|toegekend(?: op)?`),
 		words(`verliehen|toegekend`)},
 	{isExam, words(`examination(?: was)?(?: passed| held| taken| sat)?(?: on)?|exam(?: passed| taken| sat)?(?: on)?|passed(?: the [^.]{3,80}?)?(?: on)?|examined(?: on)?|prufung(?: am| vom)?|gepruft(?: am)?|examen(?: du| del?| van| op)?|epreuves?(?: du)?|superad[oa](?: el)?|el dia|reussi(?: le)?|geslaagd(?: op)?|afgelegd(?: op)?|abgelegt(?: am)?|bestanden(?: am)?`),
 		words(`bestanden(?:e[nrms]?)?|abgelegt(?:e[nrms]?)?|geslaagd|afgelegde?`)},
@@ -40,8 +40,9 @@ var cues = []struct {
 		words(`erschienen|veroffentlicht|verschenen|gepubliceerd|geplaatst`)},
 	{isFinish, words(`complet(?:ed|ion)(?: it)?(?: on| date)?|finish(?:ed)?(?: on)?|achieved on|concluded on|abgeschlossen(?: am)?|beendet(?: am)?|absolviert(?: am)?|terminee?(?: le)?|achevee?(?: le)?|finalizad[oa](?: el)?|completad[oa](?: el)?|terminad[oa](?: el)?|concluid[oa](?: el)?|afgerond(?: op)?|voltooid(?: op)?`),
 		words(`(?:erfolgreich )?(?:abgeschlossen|beendet|absolviert)|(?:met goed gevolg )?(?:afgerond|voltooid)`)},
-	{isStart, words(`since|starts?(?: on)?|starting(?: on)?|beginning(?: on)?|begins?(?: on)?|began(?: on)?|begun(?: on)?|started(?: on)?|commenced(?: on)?|from|first (?:class|session|day|evening)(?: on| was)?|effective|with effect from|seit(?: dem)?|ab(?: dem)?|beginnt am|beginn(?: am)?|depuis(?: le)?|a (?:partir|compter) du|debute? le|debut(?: le)?|desde(?: el)?|a partir del?|inicio(?: el)?|sinds|vanaf|met ingang van|per|begint op|aanvang|joined(?: us)?(?: on)?|eingetreten am|entree? le`), nil},
-	{isEnd, words(`until|till|up to|through|ended(?: on)?|ends?(?: on)?|last (?:class|session|day|evening)(?: on| was)?|left (?:us )?on|bis(?: zum)?|endet(?:e)? am|jusqu'au|prend fin le|hasta(?: el)?|tot(?: en met)?|t/m|eindigt op|ausgeschieden am`), nil},
+	{isStart, words(`since|starts?(?: on)?|start(?:et|t)? (?:op|am|le|el)|starting(?: on)?|beginning(?: on)?|begins?(?: on)?|began(?: on)?|begun(?: on)?|started(?: on)?|commenced(?: on)?|from|first (?:class|session|day|evening)(?: on| was)?|effective|with effect from|seit(?: dem)?|ab(?: dem)?|beginnt am|beginn(?: am)?|depuis(?: le)?|a (?:partir|compter) du|debute? le|debut(?: le)?|desde(?: el)?|a partir del?|inicio(?: el)?|sinds|vanaf|met ingang van|per|begint op|aanvang|joined(?: us)?(?: on)?|eingetreten am|entree? le|erste[rsn]? (?:termin|abend|tag|kurstag|vorlesung|sitzung)(?: am| war(?: am)?)?|premier(?:e seance| cours| jour|e session)(?: le)?|primera? (?:sesion|clase|dia)(?: el)?|eerste (?:les|avond|bijeenkomst|dag)(?: op)?`),
+		words(`begonnen|gestartet|gestart|aangevangen|commencee?|empezo|comenzo`)},
+	{isEnd, words(`until|till|up to|through|ended(?: on)?|ends?(?: on)?|last (?:class|session|day|evening)(?: on| was)?|left (?:us )?on|bis(?: zum)?|endet(?:e)? am|jusqu'au|prend fin le|hasta(?: el)?|tot(?: en met)?|t/m|eindigt op|ausgeschieden am|letzte[rsn]? (?:termin|abend|tag|kurstag|vorlesung|sitzung)(?: am| war(?: am)?)?|dernier(?:e seance| cours| jour|e session)(?: le)?|ultim[oa] (?:sesion|clase|dia)(?: el)?|laatste (?:les|avond|bijeenkomst|dag)(?: op)?`), nil},
 	{isEvent, words(`on|con fecha(?: del?)?|en date du|held(?: at [^,.]{3,60}?)?,?(?: on)?|took place(?: on)?|attended(?: on)?|delivered(?: on)?|dates?|during|between|of|am|vom|an den tagen|durchgefuhrt|stattgefunden|termine?|tag|leistungszeitraum|zeitraum|les?|du|des|en date du|el|los(?: dias)?|del?|celebrad[oa](?:s)?(?: el| los dias)?|impartid[oa](?: el)?|realizad[oa](?: el)?|op|gehouden(?: op)?|van|data`),
 		words(`teilgenommen|besucht|stattgefunden|durchgefuhrt|gehalten|deelgenomen|bijgewoond|gevolgd|gegeven|gehouden|bezocht`)},
 }
@@ -49,8 +50,9 @@ var cues = []struct {
 var sentenceEnd = matching(`[.!?;]\s+[^\sa-z]|\s[·•|]\s|\t|\n|\)\s*$`)
 
 // cueOf returns the role that the running text gives a day: before and after are
-// what stands on either side of it in its passage.
-func cueOf(before, after string) (role, bool) {
+// what stands on either side of it in its passage; near that the words stand close by, beside
+// that they stand right before it.
+func cueOf(before, after string) (r role, near, beside bool) {
 	before = fold(tail(before, 140))
 	if i := lastMatch(sentenceEnd, before); i > 0 {
 		if cut := before[max(0, i-1):]; !shortens(before[:i]) {
@@ -65,7 +67,8 @@ func cueOf(before, after string) (role, bool) {
 	}
 	after = fold(head(after, 110))
 	if d := find.Dates(after, nil); len(d) > 0 {
-		after = after[:max(0, d[0].From-16)] // what stands right before the next day speaks of that one
+		first := strings.IndexByte(after[1:]+" ", ' ') + 1
+		after = after[:max(0, min(first, len(after)), d[0].From-16)] // what stands right before the next day speaks of that one
 	}
 	if m := sentenceEnd.FindStringIndex(after); m != nil {
 		after = after[:m[0]]
@@ -79,14 +82,14 @@ func cueOf(before, after string) (role, bool) {
 			late, lateStart = c.role, m[0]
 		}
 	}
-	near := bestEnd >= len(before)-2
+	beside = bestEnd >= len(before)-2
 	switch {
 	case best == noRole:
-		return late, late != noRole
+		return late, late != noRole, false
 	case best == isEvent && late != noRole && late != isEvent:
-		return late, true
+		return late, true, false
 	}
-	return best, near || len(before)-bestEnd < 45
+	return best, beside || len(before)-bestEnd < 45, beside
 }
 
 var shortened = words(`dr\.|mr\.|mrs\.|ms\.|prof\.|dipl\.|ing\.|nr\.|no\.|geb\.|st\.|e\. ?v\.|dhr\.|mevr\.|mme\.|[0-9]{1,2}\.`)

@@ -18,7 +18,8 @@ func TestDatedPapers(t *testing.T) {
 		file         string
 		exact, right int // of a thousand values, and of a thousand certain values
 	}{
-		{"testdata/dated1.txt", 840, 945},
+		{"testdata/dated1.txt", 940, 980},
+		{"testdata/dated2.txt", 870, 970},
 	} {
 		for _, form := range []struct {
 			name string

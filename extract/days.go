@@ -129,7 +129,7 @@ func (l *look) saidDay(said *pattern) *pick {
 	return nil
 }
 
-var acceptedWord = words(`accept\w*|publish\w*|aceptad[oa]|publicad[oa]|angenommen|veroffentlicht|geaccepteerd|aanvaard|gepubliceerd|publiee?|parue?`)
+var acceptedWord = words(`accept\w*|acepto|publish\w*|aceptad[oa]|publicad[oa]|angenommen|veroffentlicht|geaccepteerd|aanvaard|gepubliceerd|publiee?|parue?`)
 
 func (l *look) firstOf(roles ...role) *pick {
 	for _, r := range roles {
@@ -190,21 +190,8 @@ func (l *look) activityDates() (start, end *pick) {
 	if p := l.talkDay(); p != nil {
 		return p, p
 	}
-	for _, d := range l.days {
-		whole := d.lack == find.Whole
-		switch {
-		case !whole:
-		case !d.single && (d.role == isEvent || d.role == isBare || d.role == isTitle || d.role == noRole || d.role == isStart || d.role == isEnd || d.role == isFinish || d.role == isTime || d.role == isDuration || d.role == isPlace || d.role == isAttended):
-			if start == nil {
-				s, e := starts(d), ends(d)
-				s.sure, e.sure = d.role != noRole || true, true
-				start = &s
-				if !d.open {
-					end = &e
-				}
-				return start, end
-			}
-		}
+	if s, e := l.heldSpan(false); s != nil {
+		return s, e
 	}
 	if s, e := l.firstDay(isStart), l.firstOf(isEnd, isFinish); s != nil && (e != nil || l.kind == paper.Completion) {
 		return s, e
@@ -229,7 +216,43 @@ func (l *look) activityDates() (start, end *pick) {
 		}
 		return nil, done
 	}
+	if s, e := l.heldSpan(true); s != nil {
+		return s, e
+	}
 	return l.fallbackDay()
+}
+
+// heldSpan returns the first and the last day of the first span that may be the event's, or
+// of one that has only a beginning: "member since" is seldom a course.
+func (l *look) heldSpan(open bool) (start, end *pick) {
+	roles := []role{isEvent, isBare, isTitle, noRole, isStart, isEnd, isFinish, isTime, isDuration, isPlace, isAttended}
+	for _, d := range l.days {
+		if d.lack != find.Whole || d.single || d.open != open || !slices.Contains(roles, d.role) || l.behindIssue(d) {
+			continue
+		}
+		s, e := starts(d), ends(d)
+		s.sure, e.sure = true, true
+		if open {
+			return &s, nil
+		}
+		return &s, &e
+	}
+	return nil, nil
+}
+
+// behindIssue reports a day that no label explains, after the one on which the paper was made:
+// what it certifies was over by then.
+func (l *look) behindIssue(d day) bool {
+	if l.kind == paper.Receipt || d.label != "" && !d.guessed || len(d.spans) != 1 {
+		return false
+	}
+	var made credit.Date
+	for _, o := range l.daysOf(isIssue) {
+		if o.single && o.lack == find.Whole && !o.weak && len(o.spans) == 1 && made.Before(o.spans[0].Start) {
+			made = o.spans[0].Start
+		}
+	}
+	return !made.IsZero() && made.Before(d.spans[0].Start)
 }
 
 // talkDay returns the one day on which a talk was given within an event of several days.
@@ -239,7 +262,8 @@ func (l *look) talkDay() *pick {
 	}
 	for _, d := range l.daysOf(isEvent, noRole, isBare) {
 		before := fold(tail(l.passages[d.at.passage].text[:d.at.span.From], 60)) + " "
-		if !d.single || d.lack != find.Whole || lastMatch(gaveOn, before) < len(before)-1 {
+		after := fold(head(l.passages[d.at.passage].text[d.at.span.To:], 90))
+		if !d.single || d.lack != find.Whole || lastMatch(gaveOn, before) < len(before)-1 && !(d.hangs == onEvent && gaveBehind.MatchString(after)) {
 			continue
 		}
 		if slices.ContainsFunc(l.days, func(o day) bool {
@@ -252,8 +276,11 @@ func (l *look) talkDay() *pick {
 	return nil
 }
 
+// gaveBehind ends the sentence of a talk behind its day.
+var gaveBehind = matching(`^[^.;(]{0,70}\b(?:vortrag|referat|lezing|voordracht|ponencia|conferencia|conference|expose|communication|paper|lecture|talk)\b[^.;(]{0,70}(?:gehalten|vorgetragen|gegeben|gehouden|gegeven|verzorgd|hield|gaf)?\b`)
+
 // gaveOn stands right before the day of a talk.
-var gaveOn = words(`(?:presented|given|delivered|gave .{3,40}|spoke|talk|lecture) on(?: the)?|(?:presente|prononce|donne|expose)e?s? le|(?:presentad|impartid|expuest|pronunciad|dictad)[oa]s? el(?: dia)?|(?:gehouden|gegeven|verzorgd|gepresenteerd) op|(?:vortrag|referat|gehalten|vorgetragen) am`)
+var gaveOn = words(`(?:presented|given|delivered|gave .{3,40}|spoke|talk|lecture) on(?: the)?|(?:presente|prononce|donne|expose)e?s? le|(?:presentad|impartid|expuest|pronunciad|dictad)[oa]s? el(?: dia)?|(?:impartio|dicto|pronuncio|expuso|presento) el(?: dia)?|(?:gaf|hield|verzorgde|gaven|hielden|sprak|spraken) (?:\w+ )?op|(?:gehouden|gegeven|verzorgd|gepresenteerd) op|(?:vortrag|referat|gehalten|vorgetragen) am`)
 
 func (l *look) sameDay(p *pick) *pick {
 	if l.kind == paper.Completion || l.kind == paper.Receipt {
@@ -278,11 +305,14 @@ func (l *look) firstDay(roles ...role) *pick {
 func (l *look) manyDays() []pick {
 	var first, last *day
 	for _, d := range l.daysOf(isEvent, isBare, isExam, isTime, isTitle, isPlace) {
-		if d.lack != find.Whole || d.role == isBare && first != nil && !l.inOneList(*last, d) || d.open {
+		if d.lack != find.Whole || d.role == isBare && first != nil && !l.inOneList(*last, d) || d.open || l.behindIssue(d) {
 			continue
 		}
 		if first != nil && d.at.passage != first.at.passage && (!d.sure || first.label != "" && !first.guessed && !l.explained(d)) {
 			continue
+		}
+		if first != nil && d.label == "" && d.hangs != onEvent && !l.inOneList(*last, d) && !l.inSentence(*last, d) {
+			continue // another sentence, of which nothing says that it speaks of the event
 		}
 		if first == nil || d.spans[0].Start.Before(first.spans[0].Start) {
 			first = &d
@@ -298,10 +328,26 @@ func (l *look) manyDays() []pick {
 	return []pick{s, e}
 }
 
+// inSentence reports that two days stand in one sentence.
+func (l *look) inSentence(a, b day) bool {
+	if a.at.passage != b.at.passage || a.at.span.To > b.at.span.From {
+		return false
+	}
+	between := fold(l.passages[a.at.passage].text[a.at.span.To:b.at.span.From])
+	return !sentenceEnd.MatchString(between)
+}
+
 // inOneList reports that two days stand in one list: "11/02/2026 et 12/02/2026".
 func (l *look) inOneList(a, b day) bool {
-	return a.at.passage == b.at.passage && a.at.span.To <= b.at.span.From && listJoins.MatchString(l.passages[a.at.passage].text[a.at.span.To:b.at.span.From])
+	if a.at.passage != b.at.passage || a.at.span.To > b.at.span.From {
+		return false
+	}
+	between := l.passages[a.at.passage].text[a.at.span.To:b.at.span.From]
+	return listJoins.MatchString(remark.ReplaceAllString(between, ""))
 }
+
+// remark stands in brackets behind one day of a list: "11 May (all day) and 12 May".
+var remark = matching(`^(?: ?\([^()]{2,40}\)|,? (?:de |von |from |van )?\d{1,2}[.:h]\d\d ?(?:-|–|bis|to|à|a|tot) ?\d{1,2}[.:h]\d\d(?: ?(?:Uhr|uur|h|pm|am))?)`)
 
 // fallbackDay takes a day that nothing speaks of, where there is one besides the
 // day of issue.
@@ -344,27 +390,8 @@ func (l *look) issueDate(start, end *pick) *pick {
 			found = append(found, starts(d))
 		}
 	}
-	if len(found) == 0 && l.kind == paper.Receipt {
-		for _, d := range l.daysOf(isBare) {
-			found = append(found, starts(d))
-		}
-	}
-	if free := l.freeDay(start, end); len(found) == 0 && free != nil && free.sure {
-		found = append(found, *free)
-	}
 	if len(found) == 0 {
-		for _, d := range l.daysOf(isAward) {
-			if d.lack == find.Whole {
-				p := starts(d)
-				p.sure = p.sure && l.kind != paper.Credential
-				found = append(found, p)
-			}
-		}
-	}
-	if len(found) == 0 {
-		if p := l.freeDay(start, end); p != nil {
-			found = append(found, *p)
-		}
+		found = l.otherIssue(start, end)
 	}
 	if len(found) == 0 {
 		return nil
@@ -376,6 +403,33 @@ func (l *look) issueDate(start, end *pick) *pick {
 		}
 	}
 	return &p
+}
+
+// otherIssue returns the day of issue where no word says which it is.
+func (l *look) otherIssue(start, end *pick) (found []pick) {
+	if bill := l.billDay(); l.kind == paper.Receipt && bill != nil {
+		return []pick{*bill}
+	}
+	if l.kind == paper.Receipt {
+		for _, d := range l.daysOf(isBare) {
+			found = append(found, starts(d))
+		}
+	}
+	free := l.freeDay(start, end)
+	if len(found) == 0 && free != nil && free.sure {
+		return []pick{*free}
+	}
+	for _, d := range l.daysOf(isAward) {
+		if len(found) == 0 && d.lack == find.Whole {
+			p := starts(d)
+			p.sure = p.sure && l.kind != paper.Credential
+			return []pick{p}
+		}
+	}
+	if len(found) == 0 && free != nil {
+		return []pick{*free}
+	}
+	return found
 }
 
 // sentOn returns the day on which a message was sent, where it is the paper itself.

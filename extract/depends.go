@@ -47,8 +47,8 @@ var wordKinds = []struct {
 		`gevolgde?|bijgewoonde?|deelgenomen|gehouden|gegeven|verzorgde?|plaatsgevonden|plaatsgehad|plaats|deel|aanwezig|deelnam|bezochte?|afgeronde?|voltooide?|afgelegde?|behaalde?|geslaagd|woonde|volgde|gaf|sprak|georganiseerde?|werkzaam|werkt|gewerkt`)},
 	{postVerb, whole(`appointed|promoted|regraded|became|transferred|ernannt|befordert|ubertragen|ubernommen|ubernahm|bestellt|nommee?|promue?|nombrad[oa]|ascendid[oa]|posesion|benoemd|bevorderd|aangesteld|vervult|bekleedt`)},
 	{acceptVerb, whole(`accepted|angenommen|acceptee?s?|aceptad[oa]s?|geaccepteerde?|aanvaarde?`)},
-	{awardVerb, whole(`admitted|elected|received|registered|accredited|recogni[sz]ed|licen[sc]ed|authori[sz]ed|approved|zugelassen\w*|anerkannt\w*|akkreditiert\w*|gewahlt|elue?s?|recue?s?|agreee?s?|accreditee?s?|inscrite?s?|elegid[oa]|acreditad[oa]s?|reconocid[oa]s?|recibio|inscrit[oa]s?|gekozen|geaccrediteerde?|erkende?|toegelaten|ingeschreven|ontvangen`)},
-	{otherVerb, whole(`born|registering|registers|enrolled|enrolling|booked|booking|ordered|applied|requested|asked|submitted|revised|resubmitted|announced|advertised|postponed|cancelled|rescheduled|published|amended|adopted|ratified|enacted|inforce|expire[sd]?|expiring|valid|replace[sd]?|replacing|supersede[sd]?|paid|reached|debited|charged|invoiced|resigned|retired|agreed|notified|informed|invited|wrote|written|founded|established|incorporated|renewed|renewable|updated|married|proposed|nominated|decided|resolved|insured|introduced|discussed|abstracted|available|accessible|scheduled|planned|` +
+	{awardVerb, whole(`graduated|qualified|diplomee?s?|brevetee?|diplomad[oa]|licenciad[oa]|colegiad[oa]|collegiad[oa]|approbiert|gediplomeerd|afgestudeerd|erhielten|erhielt|ontvingen|ontving|recibimos|recibieron|recu|recurent|admitted|elected|received|registered|accredited|recogni[sz]ed|licen[sc]ed|authori[sz]ed|approved|zugelassen\w*|anerkannt\w*|akkreditiert\w*|gewahlt|elue?s?|recue?s?|agreee?s?|accreditee?s?|inscrite?s?|elegid[oa]|acreditad[oa]s?|reconocid[oa]s?|recibio|inscrit[oa]s?|gekozen|geaccrediteerde?|erkende?|toegelaten|ingeschreven|ontvangen`)},
+	{otherVerb, whole(`born|registering|registers|enrolled|enrolling|booked|booking|ordered|applied|requested|asked|submitted|revised|resubmitted|announced|advertised|postponed|cancelled|rescheduled|published|amended|adopted|ratified|enacted|inforce|expire[sd]?|expiring|valid|replace[sd]?|replacing|supersede[sd]?|paid|reached|debited|charged|invoiced|resigned|retired|agreed|notified|informed|invited|wrote|written|founded|established|incorporated|renewed|renewable|updated|married|proposed|nominated|decided|resolved|insured|introduced|discussed|abstracted|meets|reconvenes|inaugurad[oa]|inauguree?|opened|available|accessible|scheduled|planned|` +
 		`geboren\w*|geb|angemeldet\w*|gebucht\w*|beantragt\w*|erbeten|eingegangen\w*|eingereicht\w*|angekundigt\w*|vorgesehen\w*|geplant\w*|anberaumt\w*|verschoben\w*|verlegt\w*|abgesagt\w*|erlassen\w*|verabschiedet\w*|beschlossen\w*|geandert\w*|genehmigt\w*|gultig\w*|abgelaufen\w*|verlangert\w*|ersetzt\w*|bezahlt\w*|entrichtet\w*|uberwiesen\w*|beglichen\w*|uberarbeitet\w*|gekundigt|vereinbart\w*|eingeladen\w*|eingetragen\w*|gegrundet|bat|baten|schrieb\w*|abrufbar|verfugbar|fallig|kraft|bekanntgemacht|` +
 		`nee?s?|embauchee?|engagee?|recrutee?|enregistree?s?|reservee?s?|commandee?s?|demandee?s?|soumise?s?|reviseee?s?|annoncee?s?|prevue?s?|programmee?s?|planifiee?s?|reportee?s?|annulee?s?|publiee?s?|modifiee?s?|adoptee?s?|approuvee?s?|homologuee?s?|valables?|expire|remplacee?s?|reglee?s?|payee?s?|versee?s?|convenue?s?|invitee?s?|ecrite?|fondee?s?|creee?s?|renouvelee?s?|votee?s?|vigueur|` +
 		`nacid[oa]|matriculad[oa]s?|formaliz[oa]\w*|registrad[oa]s?|reservad[oa]s?|solicit(?:ad[oa]|o)|recibid[oa]s?|anunciad[oa]s?|previst[oa]s?|programad[oa]s?|aplazad[oa]s?|cancelad[oa]s?|publicad[oa]s?|modificad[oa]s?|homologad[oa]s?|vigente|vigor|vence|caduca|sustituye|pagad[oa]s?|abonad[oa]s?|invitad[oa]s?|fundad[oa]s?|creada|renovad[oa]s?|` +
@@ -58,11 +58,11 @@ var wordKinds = []struct {
 		`formations?|stages?|journees?|seminaires?|ateliers?|reunions?|congres|colloque|cours|seances?|soirees?|rencontres?|examen|epreuves?|presence|` +
 		`cursos?|taller(?:es)?|jornadas?|seminarios?|sesion(?:es)?|congreso|ponencias?|conferencias?|charlas?|clases?|formacion|asistencia|participacion|pruebas?|diplomado|` +
 		`cursus|opleiding|\w*(?:dagen|middagen|avonden|avond|bijeenkomst|bijeenkomsten|vergadering|scholing|lezing|congres)|studiedag|sessies?|lessen|leergang|deelname|aanwezigheid`)},
-	{otherThing, whole(`registration|enrol\w*|application|order|booking|reservation|letter|e-mail|email|message|invitation|contract|agreement|act|law|regulations?|rules|decree|standard|edition|version|directive|by-laws|bylaws|statutes?|decision|resolution|approval|accreditation|recognition|permit|licen[cs]e|invoice|payment|offer|quotation|consent|acceptance|reply|proposal|request|policy|insurance|deadline|expiry|validity|renewal|election|appointment|birth|minutes|notice|draft|amendment|guidelines?|notification|abstract|manuscript|submission|cover|budget|` +
+	{otherThing, whole(`register|codes?|code|regelwerks?|arbeitsblatts?|merkblatts?|registration|enrol\w*|application|order|booking|reservation|letter|e-mail|email|message|invitation|contract|agreement|act|law|regulations?|rules|decree|standard|edition|version|directive|by-laws|bylaws|statutes?|decision|resolution|approval|accreditation|recognition|permit|licen[cs]e|invoice|payment|offer|quotation|consent|acceptance|reply|proposal|request|policy|access|insurance|deadline|expiry|validity|renewal|election|appointment|birth|minutes|notice|draft|amendment|guidelines?|notification|abstract|manuscript|submission|cover|budget|` +
 		`\w*(?:gesetz|gesetzes|ordnung|verordnung|richtlinie|satzung|erlass|erlasses|bescheid|beschluss|vertrags?|vertrages|vereinbarung|schreibens?|antrags?|anmeldung|bestellung|buchung|einladung|zulassung|anerkennung|akkreditierung|genehmigung|zusage|absage|angebots?|rechnung|zahlung|eingang|fassung|gultigkeit|frist|protokolls?|geburt|auflage|bekanntmachung|mitteilung|nachricht|auftrags?|ernennung|kundigung|versicherung|anfrage|zustimmung|verfugung|stellungnahme)|brief|brief(?:s|es)|mail|norm|ausgabe|` +
 		`loi|decret|arrete|reglement|ordonnance|directive|circulaire|norme|convention|collective|accord|contrat|avenant|lettre|courrier|courriel|demande|candidature|commande|reservation|inscription|devis|facture|paiement|virement|agrement|autorisation|homologation|deliberation|avis|reponse|proposition|validite|echeance|naissance|nomination|bulletin|statuts|` +
 		`ley|decreto|orden|reglamento|resolucion|directiva|norma|convenio|contrato|acuerdo|carta|correo|mensaje|solicitud|matricula|inscripcion|reserva|pedido|presupuesto|factura|pago|transferencia|acreditacion|autorizacion|homologacion|registro|invitacion|respuesta|propuesta|validez|vencimiento|caducidad|nacimiento|nombramiento|estatutos|poliza|boletin|` +
-		`\w*(?:wet|besluit|regeling|overeenkomst|aanvraag|inschrijving|aanmelding|bestelling|boeking|reservering|accreditatie|erkenning|vergunning|beschikking|uitnodiging)|richtlijn|bericht|offerte|factuur|betaling|antwoord|voorstel|geldigheid|geboorte|benoeming|versie|verslag|notulen|statuten|polis`)},
+		`\w*(?:wet|besluit|regeling|overeenkomst|aanvraag|inschrijving|aanmelding|bestelling|boeking|reservering|accreditatie|erkenning|vergunning|beschikking|uitnodiging)|richtlijn|bericht|offerte|factuur|betaling|toegang|antwoord|voorstel|geldigheid|geboorte|benoeming|versie|verslag|notulen|statuten|polis`)},
 }
 
 // joinedWords are phrases that count as one word of a clause.
@@ -199,12 +199,15 @@ func nearestVerb(ahead, behind []string) dependence {
 	if found != onNothing {
 		return found
 	}
-	for _, w := range slices.Backward(behind) {
-		if d := governs(kindOfWord(w)); d != onNothing {
-			return d
+	for _, w := range behind {
+		d := governs(kindOfWord(w))
+		if found == onNothing {
+			found = d
+		} else if d == onEvent && found != onEvent {
+			return onUnknown // "das am 3. Mai vom Verband geplante Seminar besucht"
 		}
 	}
-	return onNothing
+	return found
 }
 
 // nearestThing takes the last noun before a day that an event is called by, or else the noun
@@ -233,9 +236,14 @@ func nearestThing(ahead, behind []string) dependence {
 	return onNothing
 }
 
-// depend gives a day that no label explains the role that its sentence gives it.
-func (d *day) depend(before, after string, explained bool) {
-	if explained || movedFrom.MatchString(fold(tail(before, 48))) || !slices.Contains([]role{noRole, isEvent, isStart, isEnd, isBare, isTime}, d.role) {
+// depend gives a day that no label explains the role that its sentence gives it. A word for
+// being issued, paid, passed or the like holds where it stands right beside the day.
+func (d *day) depend(before, after string, explained, beside bool) {
+	open := slices.Contains([]role{noRole, isEvent, isStart, isEnd, isBare, isTime}, d.role)
+	if d.role == isIssue && beside && agreedOn.MatchString(fold(tail(before, 60))) {
+		d.role, d.sure = isOther, true // "a contract signed on"
+	}
+	if explained || movedFrom.MatchString(fold(tail(before, 48))) || !open && beside {
 		return
 	}
 	switch d.hangs = dependsOn(before, after); {
@@ -244,5 +252,10 @@ func (d *day) depend(before, after string, explained bool) {
 		d.role, d.sure = isAccepted, true
 	case d.hangs == onOther || d.hangs == onPost || d.hangs == onAward:
 		d.role, d.sure = isOther, true
+	case d.hangs == onEvent && (d.role == isIssue || d.role == isOther):
+		d.role, d.sure = isEvent, true
 	}
 }
+
+// agreedOn ends in front of the day of a contract and the like, which is not the paper.
+var agreedOn = matching(`(?:\w*vertrag\w*|\w*vereinbarung|contracts?|agreement|convention|contrat|accord|avenant|contrato|convenio|acuerdo|\w*overeenkomst|permit|licen[cs]e|policy)(?: \w+){0,2} (?:signed|concluded|dated|issued|unterzeichnet|unterschrieben|geschlossen|signee?|conclue?|firmad[oa]|suscrit[oa]|getekend|ondertekend|gesloten)(?: (?:on|am|le|el|op))?(?: the)? ?$`)

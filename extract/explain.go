@@ -105,7 +105,7 @@ func (l *look) doubtDays(start, end, issue *pick) {
 		d, ok := l.dayOfPick(p)
 		switch {
 		case !ok || l.inSeries(d.at):
-		case d.hangs == onUnknown && d.role != isOther:
+		case d.hangs == onUnknown && d.role != isOther || d.cut:
 			p.sure = false
 		case len(stray) > 0 && !l.firm(p):
 			p.sure = false

@@ -63,7 +63,7 @@ func words(list string) *pattern {
 	return p
 }
 
-// lastMatch returns where the last match of re in text ends, or -1. Matches may
+// lastMatch returns where the match of re in text ends that ends last, or -1. Matches may
 // share a border, so the search goes on inside the last one.
 func lastMatch(re *pattern, text string) int {
 	end := -1
@@ -72,7 +72,7 @@ func lastMatch(re *pattern, text string) int {
 		if m == nil {
 			break
 		}
-		end = at + m[1]
+		end = max(end, at+m[1])
 		at += m[0] + 1
 	}
 	return end

@@ -57,8 +57,9 @@ type day struct {
 	clash   bool         // a weekday stands with it, and is that of none of its readings
 	weekday time.Weekday // that weekday, where it is one day; see clash
 	label   string
-	guessed bool // the label is not known, or does not say what the day is
-	hangs   dependence
+	guessed bool       // the label is not known, or does not say what the day is
+	hangs   dependence // on what kind of word of its sentence it depends
+	cut     bool       // it begins or ends with its line, and may go on in another
 }
 
 type clockHit struct {
@@ -112,6 +113,7 @@ func newLook(doc page.Document, pages []page.Page, h Hints) *look {
 	l.settleOrder()
 	l.series = l.seriesLines()
 	l.findClosing()
+	l.footDays()
 	return l
 }
 
@@ -123,9 +125,14 @@ var (
 func (l *look) collectDays(passage int, text string) {
 	ranges, dates := find.Ranges(text, l.langs), find.Dates(text, l.langs)
 	found := append(joinedDays(passage, text, ranges, dates), listedDays(passage, text, ranges, dates)...)
+	for _, d := range daysInLists(passage, text, ranges, dates, l.langs) {
+		if !slices.ContainsFunc(found, func(o day) bool { return o.at.span.Overlaps(d.at.span) }) {
+			found = append(found, d)
+		}
+	}
 	joined := len(found)
 	for _, r := range ranges {
-		if r.Lack != find.NoYear && len(r.Readings) > 0 {
+		if r.Lack != find.NoYear && len(r.Readings) > 0 && !slices.ContainsFunc(found[:joined], func(d day) bool { return d.at.span.Overlaps(r.Span) }) {
 			found = append(found, day{at: at{passage, r.Span}, spans: r.Readings, open: r.Open, week: r.Week, numeric: r.Form == find.Numeric, lack: r.Lack,
 				clash: r.Weekday && !r.Open && !r.Week && r.Lack == find.Whole && !slices.ContainsFunc(r.Readings, func(s find.Stretch) bool { return s.Weekday })})
 		}
@@ -148,6 +155,21 @@ func (l *look) collectDays(passage int, text string) {
 			found = append(found, d)
 		}
 	}
+	onLatter(found, text)
+	for _, d := range found {
+		whole := strings.TrimRight(d.at.span.Of(text), " .")
+		d.cut = !d.single && !d.open && !d.week && !endsYear.MatchString(whole) && strings.TrimSpace(text[d.at.span.To:]) == "" && d.lack == find.Whole && !d.numeric || goesOnList.MatchString(fold(text[:d.at.span.From]))
+		l.addDay(d, text)
+	}
+}
+
+var (
+	endsYear   = matching(`(?:\d{4}|['’]\d\d|\pL{5,})$`)
+	goesOnList = matching(`^ ?(?:and|und|et|y|e|en|puis|bis|to|until|till|au|al|tot|t/m|sowie)(?: \S+){0,2} ?$`)
+)
+
+// onLatter sorts days, and of two between which something was moved keeps the second.
+func onLatter(found []day, text string) {
 	slices.SortFunc(found, func(a, b day) int { return a.at.span.From - b.at.span.From })
 	for i, d := range found {
 		if !d.single && !d.open && movedFrom.MatchString(fold(tail(text[:d.at.span.From], 48))) {
@@ -156,9 +178,6 @@ func (l *look) collectDays(passage int, text string) {
 				found[i].spans = append(found[i].spans, find.Stretch{Start: s.End, End: s.End, From: s.To, To: s.To, Order: s.Order, Weekday: s.Weekday})
 			}
 		}
-	}
-	for _, d := range found {
-		l.addDay(d, text)
 	}
 }
 
@@ -235,18 +254,10 @@ func (l *look) addDay(d day, text string) {
 		inner = text[p.value.span.From:d.at.span.From]
 		d.label = p.label
 	}
-	signer, _, _, _ := person(strings.TrimLeft(signedMark.ReplaceAllString(after, ""), " ."))
-	if full, _ := nameWords(signer); full > 1 && placeGiven(before) && strings.Contains(before, ",") {
-		after = "" // who signs stands beside the place and the day
-	}
-	if rest := strings.Trim(after, " .,"); rest == "" && d.single {
-		if _, place, ok := signedAt(before); ok {
-			before = place // who signs stands before the place
-		}
-	}
+	before, after = withoutSigner(d, before, after)
 	d.alone = strings.Trim(after, " .,") == "" && placeBefore(before) &&
 		(len(strings.Fields(before)) < 2 && !capitalised(before+" x") || strings.TrimSpace(before) == "" || placeGiven(before) || heading.MatchString(fold(before)))
-	cue, near := cueOf(before, after)
+	cue, near, beside := cueOf(before, after)
 	switch {
 	case labelled && p.role != noRole && len(inner) < 40 && (cue == noRole || cue == isEvent || !near || inner == "" || p.how == inline && len(strings.Fields(inner)) < 2):
 		d.role, d.sure = p.role, true
@@ -256,10 +267,30 @@ func (l *look) addDay(d day, text string) {
 		d.role = p.role
 	}
 	d.guessed = labelled && (p.role == noRole || p.role != d.role)
-	d.depend(before, after, labelled && p.role == d.role && d.role != noRole)
+	d.depend(before, after, labelled && p.role == d.role && d.role != noRole, beside)
 	if labelled && d.single && (p.role == isSigner || p.role == isPresent) && handLabel.MatchString(p.label) && inner != "" {
 		d.role, d.sure = isIssue, true // "Unterschrift: G. Rapp, 18.11.2025"
 	}
+	l.madeOn(&d, before, after, labelled)
+	l.days = append(l.days, d)
+}
+
+// withoutSigner takes who signs away from what stands around a day.
+func withoutSigner(d day, before, after string) (string, string) {
+	signer, _, _, _ := person(strings.TrimLeft(signedMark.ReplaceAllString(after, ""), " ."))
+	if full, _ := nameWords(signer); full > 1 && placeGiven(before) && strings.Contains(before, ",") {
+		after = "" // who signs stands beside the place and the day
+	}
+	if rest := strings.Trim(after, " .,"); rest == "" && d.single {
+		if _, place, ok := signedAt(before); ok {
+			before = place // who signs stands before the place
+		}
+	}
+	return before, after
+}
+
+// madeOn gives the role of issue to a day that its place shows to be that of the paper.
+func (l *look) madeOn(d *day, before, after string, labelled bool) {
 	if d.single && (d.role == isEvent || d.role == noRole) && !labelled && madeThat(before, after, l.lastDayBefore(d.at) >= 0 || len(l.days) > 0) {
 		d.role, d.sure = isIssue, true
 	}
@@ -270,7 +301,12 @@ func (l *look) addDay(d day, text string) {
 		d.role, d.sure, d.weak = isIssue, true, len(strings.Fields(before)) < 2
 		d.lone = !capitalised(before)
 	}
-	l.days = append(l.days, d)
+	if d.role != isIssue && !labelled && l.headsBill(*d) {
+		d.role, d.sure = isIssue, true
+	}
+	if !d.single && d.role == isPaid {
+		d.role = isEvent // nothing is paid over several days
+	}
 }
 
 // madeThat reports that the sentence before a day says of the paper that it was made or

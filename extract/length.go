@@ -12,9 +12,9 @@ import (
 )
 
 var (
-	attendedWord = words(`attended|attending|was present(?: for)?|credited(?: with)?|took part in|sign-in|besucht|anwesend|anwesenheit|teilgenommen|suivi|suivies|effectivement|de presence|a assiste|asistio a|asistidas|ha asistido|bijgewoond|aanwezig|gevolgd|in all|actually`)
+	attendedWord = words(`attended|attending|was present(?: for)?|credited(?: with)?|took part in|sign-in|besucht|anwesend|anwesenheit|teilgenommen|suivie?s?|effectivement|de presence|a assiste|asistio a|asistidas|ha asistido|bijgewoond|aanwezig|gevolgd|in all|actually`)
 	plannedWord  = words(`scheduled|planned|full course|of a possible|out of|geplant|vorgesehen|prevues?|previstas?|gepland|nominal|offered|available|usually|normally|advertised|complete course (?:is|runs|lasts)|kurs umfasst|course (?:comprises|consists|runs for|lasts)`)
-	leftOutWord  = words(`prepar\w*|vorbereitung|vor- und nachbereitung|nachbereitung|travel(?:ling)?|anreise|fahrzeit|private study|self[- ]?study|selbststudium|selbstlern\w*|reading time|homework|trajet|deplacement|travail personnel|preparacion|viaje|trabajo personal|estudio personal|voorbereiding|reistijd|zelfstudie|huiswerk|minutes' notice|weekly|a week|pro woche|par semaine|por semana|per week|verguetet|late|verspatet|zu spat|ago|old|every|each year|per year|at least|mindestens|au moins|al menos|minimaal|required|erforderlich|within|innerhalb|binnen|dans les|notice|valid(?: for)?|gultig|years? of|jahre`)
+	leftOutWord  = words(`prepar\w*|vorbereitung|vor- und nachbereitung|nachbereitung|travel(?:ling)?|anreise|fahrzeit|private study|self[- ]?study|selbststudium|selbstlern\w*|reading time|homework|trajet|deplacement|travail personnel|preparacion|viaje|trabajo personal|estudio personal|voorbereiding|reistijd|zelfstudie|huiswerk|minutes' notice|weekly|a week|pro woche|par semaine|por semana|per week|verguetet|late|verspatet|zu spat|ago|old|every|each year|per year|at least|mindestens|au moins|al menos|minimaal|required|erforderlich|within|innerhalb|binnen|dans les|notice|valid(?: for)?|gultig|years? of|jahre|wochentlich|hebdomadaires?|semanal(?:es)?|wekelijks`)
 	dailyWord    = words(`each day|daily|every day|both days|all days|per day|on each|taglich|jeweils|je(?:den)? tag|an beiden tagen|chaque jour|tous les jours|les deux jours|cada dia|diariamente|ambos dias|dagelijks|elke dag|beide dagen|each evening|each evenings?|every evening|each session|jeden abend|chaque soir|chaque seance|cada sesion|diari[oa]s|par jour|al dia|elke avond|elke keer|iedere avond`)
 	noBreakWord  = words(`no breaks?|without (?:a )?breaks?|ohne pausen?|sans pause|sin (?:pausas?|descansos?)|zonder pauzes?`)
 	untimed      = []paper.Kind{paper.Receipt, paper.Membership, paper.Employment, paper.Publication, paper.Credential, paper.NotEvidence}
@@ -75,8 +75,7 @@ func (l *look) findDuration() {
 	if sum, ok := l.sessionSum(); ok {
 		stated = append(stated, sum)
 	}
-	clock, hasClock := l.clockTime()
-	if hasClock {
+	if clock, ok := l.clockTime(); ok {
 		stated = append(stated, clock)
 	}
 	if len(stated) == 0 {
@@ -88,23 +87,29 @@ func (l *look) findDuration() {
 	}
 	top := stated[0]
 	if len(top.open) > 0 {
-		if known := slices.IndexFunc(stated, func(t timed) bool { return len(t.open) == 0 && slices.Contains(top.open, t.minutes) }); known >= 0 {
-			top = stated[known]
-		} else {
+		known := slices.IndexFunc(stated, func(t timed) bool { return len(t.open) == 0 && slices.Contains(top.open, t.minutes) })
+		if known < 0 {
 			l.openLength(top)
 			return
 		}
+		top = stated[known]
 	}
+	l.putLength(top, stated[1:])
+}
+
+// putLength puts a length into the reading, with a question where another disagrees or its sign
+// is not one to trust.
+func (l *look) putLength(top timed, others []timed) {
 	rivals := []guess{top.guess}
-	for _, t := range stated[1:] {
+	for _, t := range others {
 		if len(t.open) == 0 && t.minutes != top.minutes && l.disagrees(top, t) && !slices.ContainsFunc(rivals, func(g guess) bool { return g.text == t.text }) {
 			rivals = append(rivals, t.guess)
 		}
 	}
-	top.score = l.lengthScore(top, stated[1:])
+	top.score = l.lengthScore(top, others)
 	v := l.value(top.guess)
-	v.Certain = top.sure && len(rivals) == 1 && !l.aloneLength(top, stated[1:]) && !l.partLength(top, stated[1:]) && !l.perhapsUntimed() &&
-		l.legibleLength(top, stated[1:], v.Place) && v.Score >= leastScore[paper.FieldDuration]
+	v.Certain = top.sure && len(rivals) == 1 && !l.aloneLength(top, others) && !l.partLength(top, others) && !l.perhapsUntimed() &&
+		l.legibleLength(top, others, v.Place) && v.Score >= leastScore[paper.FieldDuration]
 	if !v.Certain {
 		text := fmt.Sprintf("Did this take %s? The paper does not say it for sure.", spoken(top.minutes))
 		if len(rivals) > 1 {
@@ -220,56 +225,121 @@ func (l *look) openLength(t timed) {
 func (l *look) statedLengths() []timed {
 	var out []timed
 	for _, h := range l.lengths {
-		d := h.length
-		if d.Break || d.PerWeek || h.role == isBreak || h.role == isLeftOut || h.role == isOther || l.inSeries(h.at) || l.isCredit(h.at) {
-			continue
+		if before, after := l.around(h.at); !l.otherLength(h, before, after) {
+			out = append(out, l.lessWithin(l.weighLength(h, before, after), h))
 		}
-		switch d.Unit {
-		case find.Day, find.Week, find.Month, find.Year:
-			continue
-		}
-		before, after := l.around(h.at)
-		if leftOutWord.MatchString(tail(before, 36)+" ") || leftOutWord.MatchString(" "+head(untilNext(after), 22)) {
-			continue
-		}
-		if partOfTime.MatchString(before) && len(l.lengths)+len(l.clocks) > 1 {
-			continue // "including half an hour of questions"
-		}
-		if definesCredit.MatchString(before) {
-			continue // "One credit equals 50 minutes"
-		}
-		t := timed{minutes: d.Minutes, level: 4, open: d.Candidates}
-		t.guess = guess{text: strconv.FormatInt(int64(d.Minutes), 10), at: h.at, score: 80, why: "it is stated", sure: true}
-		switch {
-		case behindScheduled.MatchString(head(after, 24)) && len(l.lengths) > 1:
-			t.level, t.why = 1, "it is the planned time"
-		case h.role == isAttended || behindAttended.MatchString(head(after, 34)) && len(l.lengths) > 1:
-			t.level, t.why = 5, "it is said to be the time attended"
-		case h.role == isScheduled || lastMatch(plannedWord, tail(before, 40)+" ") > lastMatch(attendedWord, tail(before, 40)+" "):
-			t.level, t.why = 1, "it is the planned time"
-		case h.role == noRole && attendedWord.MatchString(before+" ") && len(l.lengths) > 1 && attendedNear(before):
-			t.level, t.why = 5, "it is said to be the time attended"
-		case d.Each > 0:
-			t.level, t.why = 1, "count times length"
-		case ofEach.MatchString(before) && d.Unit != find.Day:
-			t.level, t.why, t.sure = 1, "count times length", false
-			if n := l.countNamed(before); n > 0 {
-				t.minutes, t.sure = d.Minutes*credit.Minutes(n), true
-				t.text = minutesText(t.minutes)
-			}
-		case addedTime.MatchString(before):
-			t.level, t.why, t.sure = 1, "it comes on top of another time", false
-		}
-		if d.Minutes == 0 && len(d.Candidates) == 0 {
-			continue
-		}
-		out = append(out, l.lessWithin(t, h))
 	}
 	if l.kind == paper.Transcript {
 		return l.transcriptTotal(out)
 	}
 	return append(append(l.withDiscussion(out), l.weekly()...), l.daily()...)
 }
+
+// otherLength reports a length that is none of the person's time: a break, a way, what a unit
+// stands for, a part of another.
+func (l *look) otherLength(h lengthHit, before, after string) bool {
+	d := h.length
+	switch {
+	case d.Break || d.PerWeek || h.role == isBreak || h.role == isLeftOut || h.role == isOther || l.inSeries(h.at) || l.isCredit(h.at):
+		return true
+	case slices.Contains([]find.Unit{find.Day, find.Week, find.Month, find.Year}, d.Unit) || d.Minutes == 0 && len(d.Candidates) == 0:
+		return true
+	case l.hourOfDay(h): // "Clôture 17 h 00"
+		return true
+	case leftOutWord.MatchString(tail(before, 36)+" ") || leftOutWord.MatchString(" "+head(untilNext(after), 22)):
+		return true
+	case partOfTime.MatchString(before) && len(l.lengths)+len(l.clocks) > 1: // "including half an hour of questions"
+		return true
+	}
+	return definesCredit.MatchString(before) || d.Unit == find.Minute && namesUnit.MatchString(after) // "One credit equals 50 minutes", "a 50-minute hour"
+}
+
+// weighLength tells what a length is that the text gives.
+func (l *look) weighLength(h lengthHit, before, after string) timed {
+	d, role := h.length, h.role
+	if p, ok := l.labelOf(h.at); ok && h.at.span.From-p.value.span.From > 8 && p.how == inline && role != isScheduled {
+		role = noRole // it stands further on in the line
+	}
+	t := timed{minutes: d.Minutes, level: 4, open: d.Candidates}
+	t.guess = guess{text: minutesText(d.Minutes), at: h.at, score: 80, why: "it is stated", sure: true}
+	several := len(l.lengths) > 1
+	switch {
+	case behindScheduled.MatchString(head(after, 24)) && several:
+		t.level, t.why = 1, "it is the planned time"
+	case role == isAttended || behindAttended.MatchString(head(after, 34)) && several:
+		t.level, t.why = 5, "it is said to be the time attended"
+	case role == isScheduled || lastMatch(plannedWord, tail(before, 40)+" ") > lastMatch(attendedWord, tail(before, 40)+" "):
+		t.level, t.why = 1, "it is the planned time"
+	case role == noRole && attendedWord.MatchString(before+" ") && several && attendedNear(before):
+		t.level, t.why = 5, "it is said to be the time attended"
+	case d.Each > 0:
+		t.level, t.why = 1, "count times length"
+	case plusDays.MatchString(after) || daysPlus.MatchString(before) || addedTime.MatchString(before):
+		t.level, t.why, t.sure = 1, "it comes on top of another time", false
+	case eachBefore.MatchString(before) || eachBehind.MatchString(after):
+		t = l.eachOf(t)
+	case ofEach.MatchString(before):
+		t = l.eachNamed(t, before)
+	}
+	return t
+}
+
+// eachNamed takes a time for that of each of the things that the sentence before it names.
+func (l *look) eachNamed(t timed, before string) timed {
+	if n := l.countNamed(before); n > 0 {
+		t.level, t.why, t.minutes = 1, "count times length", t.minutes*credit.Minutes(n)
+		t.text = minutesText(t.minutes)
+		return t
+	}
+	if days := l.eventDays(); days > 1 && l.listed(days) {
+		return l.eachOf(t)
+	}
+	t.level, t.why, t.sure = 1, "count times length", false
+	return t
+}
+
+// hourOfDay reports a time in the French form, "17 h 00", that a word for opening or closing
+// makes an hour of the day.
+func (l *look) hourOfDay(h lengthHit) bool {
+	if !hourForm.MatchString(l.text(h.at)) {
+		return false
+	}
+	before := l.folded[h.at.passage]
+	if k := strings.LastIndex(before, fold(l.text(h.at))); k >= 0 {
+		before = tail(before[:k], 30)
+	}
+	return hourSaid.MatchString(h.label+" ") || hourSaid.MatchString(before)
+}
+
+var (
+	hourForm = matching(`^\d{1,2} ?[hH](?: ?\d\d)?$`)
+	hourSaid = matching(`(?:^|[\s(,;])(?:ouverture|ouverte?|cloture|levee?|debut|fin|accueil|arrivee|depart|apertura|inicio|clausura|cierre|a las)(?: de (?:la )?(?:seance|session|reunion))?[ :]*$`)
+)
+
+// eachOf takes a time for that of each day of the event; it is sure where the paper counts them.
+func (l *look) eachOf(t timed) timed {
+	days := l.eventDays()
+	t.level, t.why, t.sure = 1, "count times length", days == 1 || l.listed(days) || dailyWord.MatchString(l.folded[t.at.passage]) && days < 6
+	if days > 1 {
+		t.minutes *= credit.Minutes(days)
+		t.text = minutesText(t.minutes)
+		for i := range t.open {
+			t.open[i] *= credit.Minutes(days)
+		}
+	}
+	return t
+}
+
+var (
+	// namesUnit stands behind the length of a unit of which several are counted.
+	namesUnit = matching(`^ ?-? ?(?:hours?|lessons?|periods?|units?|stunden?|unterrichtsstunden?|unterrichtseinheit(?:en)?|lektionen?|heures?|horas?|lesuren|lesuur)\b`)
+	// plusDays and daysPlus join a length to days of which the length is not told.
+	plusDays = matching(`^[^.;,]{0,22}(?:plus|and|\+|und|et|y|en|sowie|&) (?:\S+ ){0,3}(?:half-)?(?:days?|tage?n?|praxistage?|prasenztage?|halbtage?n?|jours?|journees?|demi-journees?|dias?|jornadas?|dag|dagen|praktijkdag(?:en)?|dagdeel|dagdelen)\b`)
+	daysPlus = matching(`\b(?:days?|tage?n?|prasenztage?n?|halbtage?n?|jours?|journees?|demi-journees?|dias?|jornadas?|dag|dagen|dagdeel|dagdelen)(?: \S+){0,2} (?:plus|and|\+|und|et|y|en|sowie|&) (?:\S+ )?$`)
+	// eachBefore and eachBehind stand with the length of every day of an event.
+	eachBefore = matching(`\b(?:jeweils|je|each(?: lasting| of)?|chaque fois|telkens|cada (?:una|uno|dia|sesion)(?: de)?|a raison de)[ :]*$`)
+	eachBehind = matching(`^,? ?(?:each\b|jeweils|chacune?|cada una?|(?:per|pro|par|por|a|al|je) (?:day|evening|session|afternoon|morning|tag|abend|termin|sitzung|jour|journee|soir|soiree|seance|demi-journee|dia|sesion|tarde|dag|avond|keer|bijeenkomst)\b)`)
+)
 
 // untilNext cuts what stands behind a length before the next item of a list.
 func untilNext(after string) string {
@@ -429,29 +499,10 @@ func (l *look) sessionSum() (timed, bool) {
 // clockTime returns the clock times less the breaks that are listed, on as many
 // days as they hold for.
 func (l *look) clockTime() (timed, bool) {
-	var sum credit.Minutes
-	var first at
-	sure, n := true, 0
-	var seen []clockHit
-	for _, c := range l.clocks {
-		if l.inSeries(c.at) || slices.ContainsFunc(seen, func(o clockHit) bool { return o.clock.From < c.clock.To && c.clock.From < o.clock.To }) {
-			continue
-		}
-		if p, ok := l.labelOf(c.at); ok && p.role == isBreak {
-			continue
-		}
-		before, _ := l.around(c.at)
-		if doors.MatchString(tail(before, 20)+" ") || c.clock.Minutes <= 0 {
-			continue
-		}
-		if sum == 0 {
-			first = c.at
-		}
-		seen = append(seen, c)
-		sum += c.clock.Net()
-		sure = sure && !c.clock.HalfGuessed && !c.clock.PastMidnight
-		n++
+	if t, ok := l.clocksOfDays(); ok {
+		return t, true
 	}
+	sum, first, sure, seen := l.clocksOnce()
 	if c, a, ok := l.labelledClock(); ok && sum == 0 {
 		sum, first, sure = c.Net(), a, !c.HalfGuessed
 	}
@@ -475,10 +526,70 @@ func (l *look) clockTime() (timed, bool) {
 	} else if days := l.eventDays(); days > 1 {
 		sum *= credit.Minutes(days)
 		why = fmt.Sprintf("the clock times on %d days give it", days)
-		sure = sure && (dailyWord.MatchString(l.all) || l.listed(days))
+		sure = sure && (dailyWord.MatchString(l.all) || l.listed(days)) && !missed.MatchString(l.all)
 	}
-	return timed{guess: guess{text: strconv.FormatInt(int64(sum), 10), at: first, score: 60, why: why, sure: sure && !l.timeWithin(seen)}, minutes: sum, level: 2}, true
+	return timed{guess: guess{text: minutesText(sum), at: first, score: 60, why: why, sure: sure && !l.timeWithin(seen)}, minutes: sum, level: 2}, true
 }
+
+// clocksOnce adds up the clock times of one day, each counted once; seen are those counted.
+func (l *look) clocksOnce() (sum credit.Minutes, first at, sure bool, seen []clockHit) {
+	sure = true
+	for _, c := range l.clocks {
+		if l.inSeries(c.at) || slices.ContainsFunc(seen, func(o clockHit) bool { return o.clock.From < c.clock.To && c.clock.From < o.clock.To }) {
+			continue
+		}
+		if p, ok := l.labelOf(c.at); ok && p.role == isBreak {
+			continue
+		}
+		before, _ := l.around(c.at)
+		if doors.MatchString(tail(before, 20)+" ") || c.clock.Minutes <= 0 {
+			continue
+		}
+		if sum == 0 {
+			first = c.at
+		}
+		seen = append(seen, c)
+		sum += c.clock.Net()
+		sure = sure && !c.clock.HalfGuessed && !c.clock.PastMidnight
+	}
+	return sum, first, sure, seen
+}
+
+// clocksOfDays adds up clock times that each stand with a day of their own: "Friday 9:00–16:00,
+// Saturday 9:00–12:30".
+func (l *look) clocksOfDays() (timed, bool) {
+	var sum credit.Minutes
+	var first at
+	n, end := 0, at{passage: -1}
+	for _, c := range l.clocks {
+		if p, ok := l.labelOf(c.at); ok && p.role == isBreak || l.inSeries(c.at) || c.clock.Minutes <= 0 || c.clock.HalfGuessed || c.clock.PastMidnight {
+			continue
+		}
+		from := max(0, c.at.span.From-40)
+		if end.passage == c.at.passage {
+			from = max(from, end.span.To)
+		}
+		end = c.at
+		between := l.passages[c.at.passage].text[from:c.at.span.From]
+		if doors.MatchString(" "+fold(between)+" ") || !dayName.MatchString(fold(strings.ToValidUTF8(between, ""))) && !slices.ContainsFunc(l.days, func(d day) bool {
+			return d.single && d.at.passage == c.at.passage && d.at.span.From >= from && d.at.span.To <= c.at.span.From
+		}) {
+			return timed{}, false
+		}
+		if n++; n == 1 {
+			first = c.at
+		}
+		sum += c.clock.Net()
+	}
+	if days := l.eventDays(); n < 2 || n != days || len(l.series) > 1 || l.otherBreaks() > 0 && !l.breaksListed() {
+		return timed{}, false
+	}
+	why := fmt.Sprintf("the clock times on %d days give it", n)
+	return timed{guess: guess{text: minutesText(sum), at: first, score: 60, why: why, sure: true}, minutes: sum, level: 2}, true
+}
+
+// dayName is a day of the week in full.
+var dayName = words(`(?:mon|tues|wednes|thurs|fri|satur|sun)day|(?:mon|diens|donners|frei|sams|sonn)tag|mittwoch|sonnabend|(?:lun|mar|mercre|jeu|vendre|same)di|dimanche|lunes|martes|miercoles|jueves|viernes|sabado|domingo|(?:maan|dins|woens|donder|vrij|zater|zon)dag|(?:first|second|erster|zweiter|premier|deuxieme|second|primer|segundo|eerste|tweede) (?:day|tag|jour|dia|dag)|(?:day|tag|jour|dia|dag) [12]`)
 
 // listed reports that the paper counts the days out, so that the clock times hold for each.
 func (l *look) listed(days int) bool {
@@ -510,7 +621,7 @@ func (l *look) labelledClock() (find.Clock, at, bool) {
 	return c[0], a, true
 }
 
-var oneClock = matching(`(?i)^\s*\d{1,2}(?:[:.h]\s?\d\d)?\s*(?:[ap]\.?m\.?|uhr|uur|h)?\s*$`)
+var oneClock = matching(`(?i)^\s*\d{1,2}(?:\s?[:.hu]\s?\d\d)?\s*(?:[ap]\.?m\.?|uhr|uur|h)?\s*$`)
 
 // pausesIn adds up the clock times, or else the lengths, in the value of a label for breaks.
 func (l *look) pausesIn(value at) credit.Minutes {

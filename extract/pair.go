@@ -121,6 +121,9 @@ func (s *sheet) addPair(label string, r role, value at, how standing) {
 		value.span = s.further(value.passage, value.span)
 	}
 	guessed := false
+	if r == isFinish && s.lang == find.German && strings.HasPrefix(fold(label), "termine") {
+		r = isEvent // in French it is what is finished
+	}
 	if r == isNumber && how == beneath && !strings.Contains(label, ":") && len(find.Dates(s.text(value), nil)) > 0 {
 		return // a day is no number of registration
 	}

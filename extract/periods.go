@@ -47,6 +47,10 @@ func (l *look) credentialDates() (start, end *pick) {
 			return nil, &e
 		}
 	}
+	if d := l.firstOf(isIssue); d != nil {
+		d.sure = false
+		return nil, d // a diploma is awarded on the day that it bears
+	}
 	return nil, nil
 }
 
@@ -126,18 +130,65 @@ var (
 	validWord = words(`valid|until|expir\w+|gultig|bis|valable|jusqu'au|hasta|geldig|tot|through|paid (?:to|up to|until|through)`)
 )
 
-func (l *look) employmentDates() (start, end *pick) {
+// postDay returns the first day on which somebody was given a post, where nothing else says
+// when an employment began.
+func (l *look) postDay() *pick {
 	for _, d := range l.days {
-		if !d.single && d.lack == find.Whole && d.role != isOther && start == nil {
-			s := starts(d)
-			s.sure = true
-			start = &s
-			if !d.open {
-				e := ends(d)
-				e.sure = true
-				end = &e
-			}
+		if d.hangs == onPost && d.single && d.lack == find.Whole {
+			p := starts(d)
+			p.sure = false
+			return &p
 		}
+	}
+	return nil
+}
+
+// labelledDay returns a day with a label that is known.
+func (l *look) labelledDay(r role) *pick {
+	for _, d := range l.daysOf(r) {
+		if d.single && d.lack == find.Whole && d.label != "" && d.sure && !d.guessed {
+			p := starts(d)
+			return &p
+		}
+	}
+	return nil
+}
+
+// serviceSpans returns the first and the last day of the spans of an employment: of several
+// posts the earliest beginning and the latest end. A span without an end goes on, unless it began
+// within another: "until 31 March, since July as …".
+func (l *look) serviceSpans() (start, end *pick) {
+	var open credit.Date // when the last span without an end began
+	for _, d := range l.days {
+		if d.single || d.lack != find.Whole || d.role == isOther && d.hangs != onPost || len(d.spans) == 0 {
+			continue
+		}
+		s, e := starts(d), ends(d)
+		s.sure, e.sure = true, true
+		if start == nil || s.days[0].Before(start.days[0]) {
+			start = &s
+		}
+		switch {
+		case d.open && open.Before(s.days[0]):
+			open = s.days[0]
+		case !d.open && len(e.days) > 0 && (end == nil || end.days[0].Before(e.days[0])):
+			end = &e
+		}
+	}
+	if end != nil && end.days[0].Before(open) {
+		end = nil
+	}
+	return start, end
+}
+
+func (l *look) employmentDates() (start, end *pick) {
+	start, end = l.serviceSpans()
+	from, to := l.labelledDay(isStart), l.labelledDay(isEnd)
+	if from != nil && (to != nil || start == nil) {
+		return from, to
+	}
+	if from != nil && len(start.days) > 0 && from.days[0].Before(start.days[0]) {
+		start = from
 	}
 	if start == nil {
 		for _, d := range l.daysOf(isStart, isEvent) {
@@ -147,6 +198,9 @@ func (l *look) employmentDates() (start, end *pick) {
 				break
 			}
 		}
+	}
+	if start == nil {
+		start = l.postDay()
 	}
 	if start != nil && end == nil {
 		for _, d := range l.daysOf(isEnd) {

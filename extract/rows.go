@@ -324,8 +324,9 @@ func (s *sheet) above(r, ci int, kind string) int {
 	}
 	c := &s.cells[ci]
 	item := beginsItem(c.text) || beginsDated(c.text)
+	closes := placeAndDay(c.text)
 	if !s.boxed {
-		if item {
+		if item || closes && len(s.rows[r-1]) == 1 && !runsOn(s.cells[s.rows[r-1][0]].text) {
 			return -1
 		}
 		return s.aboveLine(r, ci, kind)
@@ -333,6 +334,9 @@ func (s *sheet) above(r, ci int, kind string) int {
 	for back := r - 1; back >= max(0, r-3); back-- {
 		for _, pi := range s.rows[back] {
 			p := &s.cells[pi]
+			if closes && !runsOn(p.text) {
+				continue
+			}
 			if p.page == c.page && (!item || openQuote(s.passages[p.passage].text)) && s.goesOn(p, c, r-back) {
 				return pi
 			}

@@ -26,7 +26,7 @@ type line struct {
 var (
 	pauseWord   = words(`coffee|lunch|break|breaks|tea|refreshments|dinner|breakfast|networking|pause|kaffeepause|mittagspause|mittagessen|dejeuner|cafe|pausa|almuerzo|comida|descanso|pauze|lunchpauze|registration|check-in|anmeldung`)
 	totalWord   = words(`total|sum|totals|grand total|summe|gesamt|insgesamt|gesamtsumme|somme|totaal|som|suma|cumul|overall|all courses|all events|alle kurse|alle cursussen|tous les cours|todos los cursos|acumulado|in all`)
-	absentMark  = matching(`(?i)^(?:n|no|nein|non|nee|-|–|—|x̶|absent|excused|excusée?|entschuldigt|verhinderd|abwesend|absente?|ausente|afwezig|missed|0|✗|✘|fehlt|entschuldigt)$`)
+	absentMark  = matching(`(?i)^(?:n|no|nein|non|nee|-|–|—|x̶|absent|excused|excusée?|entschuldigt|verhinderd|abwesend|absente?|ausente|afwezig|missed|0|✗|✘|☐|□|fehlt|entschuldigt)(?: ?\([\p{L} ]+\))?$`)
 	bareNumber  = matching(`^\s*(\d{1,4}(?:[.,]\d{1,3}|[½¼¾])?)\s*(?:h|hrs?|std\.?)?\s*$`)
 	hourLabel   = words(`contact(?:uren|uur)|lestijd|horas? (?:lectivas?|reloj)|ore|hours?|hrs\.?|stunden|std\.?|zeitstunden|heures?|horas?|uren|uur|h|contact time|h\.`)
 	minuteLabel = words(`minutes?|min\.?|mins|minuten|minutos`)
@@ -124,11 +124,7 @@ func (l *look) tableLine(t table, columns [][]int) line {
 		case role == isPresent || role == isResult || role == isAttended && !strings.ContainsAny(text, "0123456789"):
 			r.absent = r.absent || absentMark.MatchString(strings.TrimSpace(text))
 		case role == isDuration || role == isAttended || hourLabel.MatchString(label) || minuteLabel.MatchString(label):
-			if m, ok := lengthOf(text, label, l.langs); ok {
-				r.minutes, r.length = m, true
-			} else if m := l.clocksIn(text); m > 0 {
-				r.minutes = m
-			}
+			l.columnTime(&r, text, label)
 		case role == isBreak:
 			pause += l.columnPause(text)
 		case role == isStart || label == "start" || label == "begin":
@@ -141,21 +137,34 @@ func (l *look) tableLine(t table, columns [][]int) line {
 			}
 		case role == isTitle || r.title == "" && strings.ContainsFunc(text, isLetter) && role != isNumber && role != isProvider && role != isPerson:
 			if r.title == "" || role == isTitle {
-				r.title = text
-				r.at = l.whole(cells[0])
+				r.title, r.at = text, l.whole(cells[0])
 			}
 		}
 	}
-	if from != "" && to != "" && r.minutes == 0 {
-		if c := find.Clocks(from+" - "+to, l.langs); len(c) > 0 {
-			r.minutes = c[0].Net()
-		}
-	}
+	l.fromTo(&r, from, to)
 	if !r.length && pause < r.minutes {
 		r.minutes -= pause
 	}
 	l.finish(&r)
 	return r
+}
+
+// columnTime reads a cell of a column for time: a length, or else clock times.
+func (l *look) columnTime(r *line, text, label string) {
+	if m, ok := lengthOf(text, label, l.langs); ok {
+		r.minutes, r.length = m, true
+	} else if m := l.clocksIn(text); m > 0 {
+		r.minutes = m
+	}
+}
+
+// fromTo takes the time between two cells with an hour each.
+func (l *look) fromTo(r *line, from, to string) {
+	if from != "" && to != "" && r.minutes == 0 {
+		if c := find.Clocks(from+" - "+to, l.langs); len(c) > 0 {
+			r.minutes = c[0].Net()
+		}
+	}
 }
 
 // clocksIn adds up the times of day in a cell, which hold for one day: "09:00–12:30, 13:30–17:00".
@@ -213,7 +222,7 @@ func (l *look) plainLines() []line {
 			out = append(out, r)
 			continue
 		}
-		if len(row) < 2 || strings.HasSuffix(l.cells[row[0]].text, ":") || l.closing.signs[l.cells[row[1]].passage] || signsHere(l.cells[row[len(row)-1]].text) {
+		if len(row) < 2 || strings.HasSuffix(l.cells[row[0]].text, ":") || l.hasPair(row[0]) && !startsFigure(l.cells[row[0]].text) || l.closing.signs[l.cells[row[1]].passage] || signsHere(l.cells[row[len(row)-1]].text) {
 			continue // a label with its value, or the foot with who signs
 		}
 		r := line{cells: row}
@@ -227,6 +236,8 @@ func (l *look) plainLines() []line {
 				r.days = append(r.days, days...)
 			case len(find.Clocks(text, l.langs)) > 0:
 				r.minutes = find.Clocks(text, l.langs)[0].Net()
+			case absentMark.MatchString(strings.TrimSpace(text)):
+				r.absent = true
 			case bareNumber.MatchString(text):
 				r.credits = nil
 				r.minutes, r.length = 0, true

@@ -8,7 +8,7 @@ import (
 )
 
 var (
-	breakWords = set("break breaks pause pausen pauses lunch coffee tea recess mittagspause kaffeepause pauze pauzes lunchpauze koffiepauze theepauze middagpauze pausa pausas descanso descansos dejeuner almuerzo mittagessen lunchpause lunchbreak mittagsimbiss imbiss refreshments")
+	breakWords = set("break breaks pause pausen pauses lunch coffee tea recess mittagspause kaffeepause pauze pauzes lunchpauze koffiepauze theepauze middagpauze pausa pausas descanso descansos dejeuner almuerzo mittagessen lunchpause lunchbreak koffie thee kaffee collation refrigerio merienda mittagsimbiss imbiss refreshments")
 	lessWords  = set("less minus abzuglich moins menos excluding deducting excl exklusive unterbrechung minder")
 	// betweenBreak may stand between a word for a break and its time.
 	betweenBreak = set("from of von at for a an the de du des une un una von zu van om um and und et y en to le la las per je x each jeweils")

@@ -92,10 +92,11 @@ func (s *scan) coreAt(i int, weekday bool) (Date, int, bool) {
 func (s *scan) dayAt(i int) (int, int) {
 	k := s.at(i)
 	if k.kind == word {
-		if n, j := s.ordinalAt(i); j > i {
-			return n, j
+		n, j := s.ordinalAt(i)
+		if j == i {
+			n, j = s.namedDay(i)
 		}
-		return s.namedDay(i)
+		return n, s.inFigures(n, i, j)
 	}
 	if k.kind != digit || len(k.s) > 2 || k.n < 1 || k.n > 31 {
 		return 0, i
@@ -118,6 +119,20 @@ func (s *scan) dayAt(i int) (int, int) {
 		j++
 	}
 	return k.n, j
+}
+
+// inFigures passes over a number in words that stands once more in figures behind it:
+// "treinta (30) de junio", "primero (1.º) de febrero".
+func (s *scan) inFigures(n, i, j int) int {
+	if j == i || !s.is(j, "(") || s.at(j+1).kind != digit || s.at(j+1).n != n {
+		return j
+	}
+	for k := j + 2; k < j+5; k++ {
+		if s.is(k, ")") {
+			return k + 1
+		}
+	}
+	return j
 }
 
 // dayMonthAt reads "3 March 2026", "3rd of March", "3. März 2026", "1er mars",

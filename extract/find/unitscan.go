@@ -36,6 +36,7 @@ var unitPhrases = []struct {
 	{[]string{"teaching", "units"}, Lesson}, {[]string{"teaching", "unit"}, Lesson}, {[]string{"academic", "hours"}, Lesson}, {[]string{"academic", "hour"}, Lesson},
 	{[]string{"akademische", "stunden"}, Lesson}, {[]string{"akademischen", "stunden"}, Lesson}, {[]string{"lesson", "units"}, Lesson}, {[]string{"teaching", "periods"}, Lesson},
 	{[]string{"unites", "d", "'", "enseignement"}, Lesson}, {[]string{"unidades", "lectivas"}, Lesson}, {[]string{"unidades", "didacticas"}, Lesson}, {[]string{"heures", "academiques"}, Lesson},
+	{[]string{"horas", "catedra"}, Lesson}, {[]string{"horas", "academicas"}, Lesson}, {[]string{"horas", "pedagogicas"}, Lesson}, {[]string{"heures", "de", "cours"}, Hour}, {[]string{"horas", "didacticas"}, Lesson},
 	{[]string{"periods", "of", "instruction"}, Lesson}, {[]string{"u", ".", "-", "std"}, Lesson}, {[]string{"u", "-", "std"}, Lesson},
 }
 

@@ -1,0 +1,116 @@
+package extract
+
+import (
+	"slices"
+	"strings"
+
+	"evidencevault/extract/find"
+)
+
+// footDays gives the role of issue to a day at the foot that only a place, a body or who signs
+// stands with, where the paper has another day for what took place and none of issue.
+func (l *look) footDays() {
+	if slices.ContainsFunc(l.days, func(d day) bool { return d.role == isIssue && d.lack == find.Whole && d.single && !d.weak }) {
+		return
+	}
+	last := -1
+	for i := range l.days {
+		if l.closesPaper(&l.days[i]) {
+			last = i
+		}
+	}
+	if last < 0 || !slices.ContainsFunc(l.days, func(d day) bool {
+		return d.at != l.days[last].at && !slices.Contains([]role{isOther, isPaid, isIssue}, d.role)
+	}) {
+		return
+	}
+	l.days[last].role, l.days[last].sure, l.days[last].weak = isIssue, true, false
+}
+
+// closesPaper reports such a day in one of the last lines.
+func (l *look) closesPaper(d *day) bool {
+	if !d.single || d.lack != find.Whole || d.label != "" && !d.guessed || l.inTable(l.cellAt(d.at)) || d.at.passage < len(l.passages)-5 {
+		return false
+	}
+	if d.role != noRole && d.role != isEvent && d.role != isBare && !(d.role == isOther && d.hangs == onNothing) {
+		return false
+	}
+	text := l.passages[d.at.passage].text
+	before, after := text[:d.at.span.From], strings.Trim(text[d.at.span.To:], " ")
+	if i := max(lastEnd(before), l.lastDayBefore(d.at)); i > 0 {
+		before = before[i:]
+	}
+	before = strings.TrimSpace(before)
+	body, place, parted := strings.Cut(before, ", ")
+	if before != "" && !namesPlace(before) && !(parted && l.isBody(body) && len(strings.Fields(body)) < 8 && (namesPlace(place) || placeSmall.MatchString(fold(place)) || placeGiven(place))) {
+		return false
+	}
+	rest := strings.Trim(after, " .,;-–")
+	signs := rest != "" && strings.IndexAny(after, ".,;-–") == 0 && l.signsBehind(rest)
+	return rest == "" && before != "" || signs
+}
+
+// lastEnd is where the last sentence of a text begins; 0 where it is the only one.
+func lastEnd(text string) int {
+	for i := len(text) - 2; i > 0; i-- {
+		if text[i] == '.' && text[i+1] == ' ' && !shortens(fold(text[:i+1])) {
+			return i + 1
+		}
+	}
+	return 0
+}
+
+// namesPlace reports a text of names alone that ends with a comma or a small word: a place, or
+// a body with its place.
+func namesPlace(text string) bool {
+	text = strings.TrimSpace(signedMark.ReplaceAllString(text, ""))
+	words := strings.Fields(text)
+	comma := false
+	for i, w := range words {
+		comma = comma || strings.HasSuffix(w, ",") || w == "–" || w == "-"
+		if !capitalised(w) && !placeSmall.MatchString(fold(w)) || hasFigure(w) || i > 0 && strings.ContainsAny(words[i-1], ".:") && len(words[i-1]) > 4 {
+			return false
+		}
+	}
+	return comma && len(words) < 11 && capitalised(text)
+}
+
+// placeSmall are small words within the name of a place or a body, and between it and a day.
+var placeSmall = words(`de|del|de la|la|las|los|el|le|les|du|des|d|a|en|y|e|et|of|the|for|and|at|in|on|this|der|die|das|des|fur|und|im|am|zu|bei|den|van|voor|het|te|op|het|e\.|v\.|&|-`)
+
+// signsBehind reports who signs behind a day: an office, a name, or a body.
+func (l *look) signsBehind(rest string) bool {
+	rest = strings.TrimSpace(startsSigner.ReplaceAllString(rest, ""))
+	if len(strings.Fields(rest)) > 8 || hasFigure(rest) || rest == "" {
+		return false
+	}
+	name, _, to, _ := person(rest)
+	full, _ := nameWords(name)
+	return full > 1 && (strings.Trim(rest[to:], " .,") == "" || officeWord.MatchString(fold(rest[to:]))) || officeWord.MatchString(fold(rest)) || capitalised(rest) && l.isBody(rest)
+}
+
+var startsSigner = matching(`(?i)^(?:(?:el|la|le|der|die|de|the|i\.\s?a\.|gez\.|sgd\.|für|for|voor|pour|por|signed)(?: die| den| the| la| de)? )`)
+
+// billHead begins the line that says which bill a paper is.
+var billHead = matching(`^(?:\p{L}+[ -])?(?:invoice|receipt|credit note|bill|rechnung|quittung|gutschrift|facture|recu|avoir|factura|recibo|abono|factuur|kwitantie|creditnota)\b[^;:]{0,40}$`)
+
+// billDay returns the day that stands with the number of a bill in its head.
+func (l *look) billDay() *pick {
+	for _, d := range l.days {
+		if l.headsBill(d) {
+			p := starts(d)
+			p.sure = true
+			return &p
+		}
+	}
+	return nil
+}
+
+// headsBill reports such a day.
+func (l *look) headsBill(d day) bool {
+	before := fold(l.passages[d.at.passage].text[:d.at.span.From])
+	return d.single && d.lack == find.Whole && d.at.passage < 4 && billHead.MatchString(before) && !bareOrder.MatchString(before)
+}
+
+// bareOrder is a line that speaks of what was ordered or is due rather than of the bill.
+var bareOrder = words(`order|bestellung|commande|pedido|due|fallig|zahlbar|echeance|vence|for|fur|pour|para|voor`)
