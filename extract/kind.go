@@ -1,7 +1,6 @@
 package extract
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -86,74 +85,6 @@ func (l *look) shown(t tallied) at {
 	return l.passageAt(0)
 }
 
-// decideKind finds the kind, how sure it is, and the runners-up.
-func (l *look) decideKind() []tallied {
-	score := map[paper.Kind]*tallied{}
-	for _, k := range paper.Kinds() {
-		score[k] = &tallied{kind: k}
-	}
-	add := func(k paper.Kind, n int, why string) {
-		t := score[k]
-		t.score += n
-		if why != "" && (t.because == "" || n > 50) {
-			t.because = why
-		}
-	}
-	head, flat := taughtTime.ReplaceAllString(l.headings(), "time"), strings.ReplaceAll(l.after0(), "\n", " ")
-	for _, sg := range signs {
-		if m := sg.re.FindString(head); m != "" && (sg.re != distance || sg.re.MatchString(l.after0())) {
-			score[sg.kind].say(m, true)
-			score[sg.kind].speak(m, true)
-			add(sg.kind, 2*sg.weight, fmt.Sprintf("the heading says %q", strings.Trim(m, " .,:;()\n\t\"")))
-			score[sg.kind].title = true
-		} else if m := sg.re.FindString(l.after0()); m != "" && !sg.inHead {
-			score[sg.kind].say(m, false)
-			score[sg.kind].speak(m, false)
-			add(sg.kind, sg.weight, fmt.Sprintf("the text says %q", strings.Trim(m, " .,:;()\n\t\"")))
-		} else if m := sg.re.FindString(flat); m != "" && !sg.inHead && score[sg.kind].score < 30 {
-			score[sg.kind].say(m, false) // a sentence that runs over lines
-			score[sg.kind].speak(m, false)
-			add(sg.kind, sg.weight, fmt.Sprintf("the text says %q", strings.Trim(m, " .,:;()\n\t\"")))
-		}
-	}
-	for _, sg := range broad {
-		if sg.kind == paper.Transcript && len(l.series) < 2 {
-			continue
-		}
-		if m := sg.re.FindString(head); m != "" {
-			n := sg.weight
-			score[sg.kind].say(m, true)
-			score[sg.kind].speak(m, true)
-			if !score[sg.kind].title {
-				n *= 2
-			}
-			add(sg.kind, n, fmt.Sprintf("the heading says %q", strings.Trim(m, " .,:;()\n\t\"")))
-			score[sg.kind].title = true
-		} else if m := sg.re.FindString(flat); m != "" && !sg.inHead && score[sg.kind].score < max(sg.weight, 31) {
-			score[sg.kind].say(m, false)
-			score[sg.kind].speak(m, false)
-			add(sg.kind, sg.weight, fmt.Sprintf("the text says %q", strings.Trim(m, " .,:;()\n\t\"")))
-		}
-	}
-	l.weighKinds(score, func(k paper.Kind, n int, why string) {
-		if n > 19 {
-			score[k].forms++
-		}
-		add(k, n, why)
-	})
-	list := make([]tallied, 0, len(score))
-	for _, t := range score {
-		list = append(list, *t)
-	}
-	slices.SortFunc(list, func(a, b tallied) int {
-		if a.score != b.score {
-			return b.score - a.score
-		}
-		return strings.Compare(string(a.kind), string(b.kind))
-	})
-	return list
-}
-
 // after0 is the folded text without its first line, which names who made the paper.
 func (l *look) after0() string {
 	if len(l.folded) < 2 || !l.isBody(l.passages[0].text) && strings.Contains(l.passages[0].text, ".") {
@@ -198,113 +129,6 @@ var (
 	// decidedAt names a meeting as that at which something was decided on.
 	decidedAt = words(`(?:at|in|during) (?:its|their|our) (?:\w+ ){0,2}(?:meeting|session)|(?:lors de|dans|en|au cours de) (?:sa|leur|notre|son) (?:\w+ )?(?:reunion|seance|session)|in (?:ihrer|seiner|unserer) (?:\w+ )?(?:sitzung|versammlung|tagung)|in (?:haar|zijn|hun|onze|de) (?:\w+ )?(?:vergadering|zitting)(?: van)? (?:\d|d\.d\.|van)|en (?:su|nuestra) (?:\w+ )?(?:reunion|sesion)|proces-verbal (?:du jury|de deliberation|d'examen)|acta (?:de examen|del tribunal)|prufungsprotokoll`)
 )
-
-// weighKinds adds what the layout and the combination of signs tell.
-func (l *look) weighKinds(score map[paper.Kind]*tallied, add func(paper.Kind, int, string)) {
-	did := didIt.MatchString(l.all)
-	money := len(l.sums) > 0
-	if l.doc.Type == "ics" {
-		add(paper.NotEvidence, 500, "a calendar entry announces, it does not prove")
-	}
-	if did {
-		add(paper.NotEvidence, -60, "")
-	} else if provesHead.MatchString(l.headings()) {
-		add(paper.NotEvidence, -40, "")
-	} else if score[paper.NotEvidence].score > 0 && score[paper.Receipt].score < 60 {
-		add(paper.NotEvidence, 40, "")
-	}
-	if duesWords.MatchString(l.all) && (money || score[paper.Membership].score > 0) && paysWords.MatchString(l.all) && (len(l.periods()) > 0 || l.forYear()) {
-		add(paper.Membership, 110, "dues for a period were paid")
-	}
-	if money && paysWords.MatchString(l.all) {
-		score[paper.Receipt].forms++
-	}
-	if !money {
-		add(paper.Receipt, -70, "")
-	} else if (len(l.sums) > 1 || l.pricedRows() > 2) && tillWords.MatchString(l.all) && totalWord.MatchString(l.all) && !did {
-		add(paper.Receipt, 70, "it adds up what was bought")
-	}
-	if i := slices.IndexFunc(l.folded[:min(4, len(l.folded))], func(t string) bool { return volumeNumber.MatchString(t) }); i >= 0 && textWords.MatchString(l.all) && !money {
-		score[paper.Publication].say(volumeNumber.FindString(l.folded[i]), true)
-		add(paper.Publication, 60, "volume and number stand at its head")
-	}
-	if rulesWords.MatchString(l.headings()) {
-		add(paper.NotEvidence, 90, "its heading says that it holds general terms")
-	}
-	if provesHead.MatchString(l.headings()) && len(l.withRole(isPerson)) > 0 && score[paper.NotEvidence].score <= 0 {
-		add(paper.Attendance, 20, "it is headed as a proof and names a person")
-	}
-	if been, _ := l.attendedCount(); len(l.series) >= 2 && (been > 0 || seasonOf.MatchString(l.headings())) {
-		add(paper.Transcript, -60, "") // the evenings of one season
-		add(paper.Attendance, 20, "it lists the evenings of one series")
-	} else if len(l.series) >= 2 && l.differentThings() {
-		add(paper.Transcript, 60, "it lists several courses, each with its own day")
-		if slices.ContainsFunc(l.series, func(r line) bool { return r.total && (r.minutes > 0 || len(r.credits) > 0) }) {
-			add(paper.Transcript, 30, "")
-		}
-	} else {
-		add(paper.Transcript, -40, "")
-		if len(l.series) < 2 && len(l.withRole(isTitle)) == 1 && len(l.withRole(isEvent, isBare)) > 0 {
-			add(paper.Transcript, -60, "") // an extract with one entry
-			add(paper.Attendance, 20, "it names one event and its day")
-		}
-	}
-	if did && len(l.withRole(isPerson)) > 0 || len(l.withRole(isPerson)) > 0 && len(l.withRole(isTitle)) > 0 && len(l.days) > 0 && !money {
-		add(paper.Attendance, 22, "it names a person and an event")
-	}
-	if did := score[paper.Attendance].score >= 26 || score[paper.Completion].score >= 28; did && score[paper.Credential].title && !examWords.MatchString(l.all) {
-		add(paper.Credential, -80, "") // a "diploma" for having been there
-	}
-	if holds := l.withRole(isSigner); len(holds) > 0 && len(l.withRole(isPerson)) == 0 && slices.ContainsFunc(holds, func(p pair) bool { return teachWords.MatchString(p.label) }) && score[paper.Attendance].score < 26 && !l.certifies() && !slices.ContainsFunc(l.passages, func(p passage) bool { return certificateFor.MatchString(p.text) }) {
-		add(paper.Instruction, 60, "it names a speaker and no participant")
-	}
-	live := len(l.clocks) > 0 || liveWords.MatchString(l.all)
-	if distance.MatchString(l.after0()) {
-		if !live {
-			add(paper.Attendance, -30, "")
-		}
-		if len(l.clocks) == 0 && ownPace.MatchString(strings.ReplaceAll(l.all, "\n", " ")) {
-			add(paper.Attendance, -90, "")
-			add(paper.Completion, 50, "it says that it was done at a distance")
-		}
-	} else if live || l.spansDays() {
-		add(paper.Completion, -20, "")
-		if score[paper.Completion].score > 0 {
-			add(paper.Attendance, 30, "it was held at given times")
-		}
-	}
-	if inPerson.MatchString(l.all) && l.spansDays() && !distance.MatchString(l.after0()) {
-		add(paper.Attendance, 20, "") // the people met
-	}
-	if score[paper.Completion].score > 0 && score[paper.Credential].score > 0 && !score[paper.Credential].title && courseWords.MatchString(l.all) {
-		add(paper.Credential, -25, "")
-	}
-	if slices.ContainsFunc(l.withRole(isExam), func(p pair) bool { return len(find.Dates(l.text(p.value), nil)) > 0 }) {
-		add(paper.Credential, 60, "a label asks for the day of the examination")
-	}
-	if len(l.withRole(isGrade)) > 0 && duesWords.MatchString(l.all) {
-		add(paper.Membership, 40, "a label asks for the grade of member")
-	}
-	if m := atMeeting.FindString(strings.ReplaceAll(l.after0(), "\n", " ")); m != "" {
-		score[paper.Meeting].say(m, false)
-		add(paper.Meeting, 100, fmt.Sprintf("the text says %q", strings.TrimSpace(m)))
-	}
-	if score[paper.Meeting].score > 0 && !score[paper.Meeting].title && courseWords.MatchString(l.said(0)) {
-		add(paper.Meeting, -40, "")
-	}
-	if slices.ContainsFunc(l.passages, func(p passage) bool { return meetingIn.MatchString(p.text) }) && score[paper.Meeting].score > 0 {
-		add(paper.Meeting, 60, "")
-	}
-	if slices.ContainsFunc(l.pairs, func(p pair) bool { return meetingLabel.MatchString(p.label) && p.role != isNumber }) {
-		add(paper.Meeting, 60, "a label asks for the meeting")
-	}
-	if decidedAt.MatchString(strings.ReplaceAll(l.all, "\n", " ")) && !score[paper.Meeting].title {
-		add(paper.Meeting, -160, "") // where it was decided, not what somebody attended
-	}
-	if score[paper.Meeting].score > 40 && !courseWords.MatchString(l.said(0)) {
-		add(paper.Meeting, 50, "")
-	}
-}
 
 // seasonOf is what a series of talks or evenings is called.
 var seasonOf = words(`(?:lecture|talk|seminar|webinar|evening|winter|summer|spring|autumn)s? (?:\w+ )?(?:season|series)|season (?:19|20)\d\d|(?:vortrags|abend|seminar|ring)(?:reihe|vorlesung)|cycle (?:de|annuel de) conferences|ciclo de (?:conferencias|charlas)|(?:lezingen|avond)(?:reeks|cyclus)`)
