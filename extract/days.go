@@ -29,7 +29,6 @@ func (l *look) findDates() {
 	start, end := l.eventDates()
 	issue := l.issueDate(start, end)
 	l.doubtDays(start, end, issue)
-	l.viewDays(start, end, issue)
 	l.putDay(paper.FieldStart, start, "When did it begin")
 	l.putDay(paper.FieldEnd, end, "When did it end")
 	l.putDay(paper.FieldIssue, issue, "When was the paper issued")

@@ -101,8 +101,13 @@ func whole(list string) *pattern { return matching(`^(?:` + list + `)$`) }
 // held, or its title.
 var neverBare = matching(`^(?:congress|kongress|congres|congreso|forum|symposium|simposio|summer school|clinic|study tour|sommerschule|journees|jornadas|congresso|e-?learning|online-? ?(?:cursus|kurs|module?|training|course|seminar|webinar)|(?:self-paced|live|distance|evening|short) (?:course|webinar|module|seminar|workshop))$`)
 
-// roleOf returns the role that a label gives its value; noRole for other text.
-func roleOf(label string) role {
+// roleOf returns the role that a label gives its value; noRole for other text. The same text
+// is asked about many times while a paper is read.
+func roleOf(label string) role { return roles.of(label, findRole) }
+
+var roles memo[role]
+
+func findRole(label string) role {
 	text := strings.Trim(fold(label), " :.-*\"/")
 	if m := enumerator.FindStringIndex(text); m != nil {
 		text = text[m[1]:] // "3. Job title" on a form

@@ -130,31 +130,6 @@ func kindLessons(t *testing.T, r *page.Reader, root string) []lesson {
 	return out
 }
 
-// dayLessons reads the papers of a set and returns for each day of them what it may be. A
-// paper whose kind is read wrong, or of which a day must be asked about, is none.
-func dayLessons(t *testing.T, r *page.Reader, root string) []lesson {
-	t.Helper()
-	var out []lesson
-	for _, p := range tracedPapers(t, r, root) {
-		start, end, issue := p.want.values[paper.FieldStart], p.want.values[paper.FieldEnd], p.want.values[paper.FieldIssue]
-		open := slices.ContainsFunc(p.want.ask, func(f paper.Field) bool {
-			return f == paper.FieldStart || f == paper.FieldEnd || f == paper.FieldIssue
-		})
-		if open || string(p.Reading.Kind()) != p.want.values[paper.FieldKind] {
-			continue
-		}
-		for _, d := range p.Trace.Days {
-			from, to := d.From.String(), d.To.String()
-			event := from == start || to == end || from == end || start != "" && end != "" && start <= from && to <= end
-			made := from == issue || to == issue
-			out = append(out, lesson{texts: []sight{
-				{extract.Prefixed("event", d.Seen), 0, event}, {extract.Prefixed("issue", d.Seen), 0, made}, {extract.Prefixed("other", d.Seen), 0, !event && !made},
-			}})
-		}
-	}
-	return out
-}
-
 // learn returns the weights under which the right texts of all lessons are likeliest
 // together, the likelihood of each paper being shared among its texts (a conditional logit),
 // with a penalty on the square of a weight. It is deterministic.
@@ -225,7 +200,7 @@ func found(lessons []lesson, weights map[string]float64) int {
 // much is found in each by what the others taught, and writes the weights.
 func TestLearned(t *testing.T) {
 	r := newReader(t)
-	for name, of := range map[string]func(*testing.T, *page.Reader, string) []lesson{"title": titleLessons, "kind": kindLessons, "day": dayLessons} {
+	for name, of := range map[string]func(*testing.T, *page.Reader, string) []lesson{"title": titleLessons, "kind": kindLessons} {
 		t.Run(name, func(t *testing.T) {
 			taught := of(t, r, filepath.Join("testdata", "hand", "shown"))
 			unseen := of(t, r, filepath.Join("testdata", "blind", "shown"))

@@ -36,3 +36,21 @@ func TestPapersOfManyTrades(t *testing.T) {
 	b.holdShares(t, shares{exact: 850, certain: 950, silent: 3})
 	b.log(t, "trades")
 }
+
+// TestFourthRound reads the papers in testdata/fourth, written blind by two hands, harder
+// than those before. The first reading is in README.md; of the half "apart" only sums are taken.
+func TestFourthRound(t *testing.T) {
+	r := newReader(t)
+	for half, floor := range map[string]shares{
+		"shown": {exact: 750, certain: 930, silent: 2},
+		"apart": {exact: 690, certain: 890},
+	} {
+		t.Run(half, func(t *testing.T) {
+			b := readFolder(t, r, filepath.Join("testdata", "fourth", half), 36)
+			b.holdShares(t, floor)
+			if half == "shown" {
+				b.log(t, half)
+			}
+		})
+	}
+}

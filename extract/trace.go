@@ -6,7 +6,6 @@ import (
 	"strconv"
 	"strings"
 
-	"evidencevault/credit"
 	"evidencevault/extract/page"
 	"evidencevault/extract/paper"
 )
@@ -21,7 +20,6 @@ type Trace struct {
 	Found  []TracedFind  `json:"found"`  // days, clock times, lengths, credits, sums
 	Fields []TracedField `json:"fields"` // in the order of [paper.Fields]; those for which nothing was found are left out
 	Traits []string      `json:"traits"` // what the paper speaks of and holds as a whole, by which its kind was weighed
-	Days   []TracedDay   `json:"days"`   // what can be seen of its days
 }
 
 // TracedPage is a page as it was seen.
@@ -70,13 +68,6 @@ type TracedField struct {
 	Least      int               `json:"least"`    // from which score the field may be certain; 0 where its checks decide
 	Doubts     []string          `json:"doubts"`   // what keeps it from being certain
 	Question   string            `json:"question"` // that is asked; "" if none
-}
-
-// TracedDay is a day, or a span of days, with what can be seen of it, whatever it is said to be.
-type TracedDay struct {
-	From credit.Date `json:"from"`
-	To   credit.Date `json:"to"`
-	Seen []string    `json:"seen"`
 }
 
 // TracedCandidate is a value that a field could have had.
@@ -183,11 +174,6 @@ func (l *look) tell() {
 		t.Labels = append(t.Labels, TracedLabel{Label: p.label, Value: l.text(p.value), Role: string(p.role), How: p.how.String()})
 	}
 	t.Found, t.Traits = l.tracedFinds(), l.seen
-	for _, d := range l.daysSeen {
-		if d.seen != nil {
-			t.Days = append(t.Days, TracedDay{d.from, d.to, d.seen})
-		}
-	}
 	for _, f := range paper.Fields() {
 		if v, ok := l.out.Values[f]; ok || len(l.noted[f]) > 0 {
 			t.Fields = append(t.Fields, l.tracedField(f, v))
