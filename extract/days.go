@@ -199,7 +199,7 @@ func (l *look) activityDates() (start, end *pick) {
 			return s, l.sameDay(s)
 		}
 	}
-	done := l.firstOf(isFinish)
+	done := l.lastFinish()
 	if last := l.firstOf(isEnd); done == nil && last != nil && l.kind == paper.Completion && len(l.daysOf(isEvent)) == 0 {
 		return nil, last
 	}
@@ -221,12 +221,33 @@ func (l *look) activityDates() (start, end *pick) {
 	return l.fallbackDay()
 }
 
+// lastFinish returns the last of the days on which something was finished, of which the others
+// are those of its parts.
+func (l *look) lastFinish() *pick {
+	var last *pick
+	several := false
+	for _, d := range l.daysOf(isFinish) {
+		p := ends(d)
+		if d.lack != find.Whole || len(p.days) == 0 {
+			continue
+		}
+		several = several || last != nil && !slices.Contains(last.days, p.days[0])
+		if last == nil || len(last.days) == 1 && len(p.days) == 1 && last.days[0].Before(p.days[0]) {
+			last = &p
+		}
+	}
+	if several {
+		last.sure = false
+	}
+	return last
+}
+
 // heldSpan returns the first and the last day of the first span that may be the event's, or
 // of one that has only a beginning: "member since" is seldom a course.
 func (l *look) heldSpan(open bool) (start, end *pick) {
 	roles := []role{isEvent, isBare, isTitle, noRole, isStart, isEnd, isFinish, isTime, isDuration, isPlace, isAttended}
 	for _, d := range l.days {
-		if d.lack != find.Whole || d.single || d.open != open || !slices.Contains(roles, d.role) || l.behindIssue(d) {
+		if d.lack != find.Whole || d.single || d.open != open || !slices.Contains(roles, d.role) || l.behindIssue(d) || l.kind == paper.Completion && d.hangs == onNothing && d.role == isEvent && d.label == "" && len(l.daysOf(isFinish)) > 0 {
 			continue
 		}
 		s, e := starts(d), ends(d)
@@ -303,7 +324,13 @@ func (l *look) firstDay(roles ...role) *pick {
 // manyDays returns the first and last of the days on which the event was held.
 func (l *look) manyDays() []pick {
 	var first, last *day
+	said := slices.ContainsFunc(l.days, func(d day) bool {
+		return d.role == isEvent && d.lack == find.Whole && l.saidOfEvent(d) && !l.behindIssue(d)
+	})
 	for _, d := range l.daysOf(isEvent, isBare, isExam, isTime, isTitle, isPlace) {
+		if said && (d.hangs == onUnknown || d.role == isTitle) && !l.saidOfEvent(d) {
+			continue // another day is said to be the event's
+		}
 		if d.lack != find.Whole || d.role == isBare && first != nil && !l.inOneList(*last, d) || d.open || l.behindIssue(d) {
 			continue
 		}
@@ -325,6 +352,11 @@ func (l *look) manyDays() []pick {
 	}
 	s, e := starts(*first), ends(*last)
 	return []pick{s, e}
+}
+
+// saidOfEvent reports a day that a label or a verb makes the event's.
+func (l *look) saidOfEvent(d day) bool {
+	return d.hangs == onEvent || d.label != "" && !d.guessed && d.sure
 }
 
 // inSentence reports that two days stand in one sentence.

@@ -19,6 +19,7 @@ const (
 	onPost                      // being given a post within an employment
 	onAccept                    // being accepted, as a text is
 	onAward                     // being admitted or recognised
+	onHire                      // being taken into service
 	onUnknown                   // a word that is not known, or words of both kinds
 )
 
@@ -34,6 +35,7 @@ const (
 	postVerb
 	acceptVerb
 	awardVerb
+	hireVerb
 )
 
 var wordKinds = []struct {
@@ -45,12 +47,13 @@ var wordKinds = []struct {
 		`suivie?s?|assiste|participe|anime|donnee?s?|dispensee?s?|tenue?s?|deroulee?s?|prononcee?s?|enseignee?s?|intervenue?|effectuee?s?|realisee?s?|organisee?s?|termine|acheve|presente?s?|reussi|frequente|employee?|salariee?|travaille|` +
 		`asistido|asistio|participado|participo|celebrad[oa]s?|celebro|impartid[oa]s?|impartio|realizad[oa]s?|realizo|cursado|dictado|pronuncio|desarrollad[oa]s?|superad[oa]|finalizad[oa]|concluid[oa]|completad[oa]|expuso|intervino|trabaja|trabajado|trabajo|presta|prestado|presto|` +
 		`gevolgde?|bijgewoonde?|deelgenomen|gehouden|gegeven|verzorgde?|plaatsgevonden|plaatsgehad|plaats|deel|aanwezig|deelnam|bezochte?|afgeronde?|voltooide?|afgelegde?|behaalde?|geslaagd|woonde|volgde|gaf|sprak|georganiseerde?|werkzaam|werkt|gewerkt`)},
-	{postVerb, whole(`appointed|promoted|regraded|became|transferred|ernannt|befordert|ubertragen|ubernommen|ubernahm|bestellt|nommee?|promue?|nombrad[oa]|ascendid[oa]|posesion|benoemd|bevorderd|aangesteld|vervult|bekleedt`)},
+	{postVerb, whole(`appointed|promoted|regraded|became|transferred|ernannt|befordert|ubertragen|ubernommen|ubernahm|bestellt|nommee?|promue?|nombrad[oa]|ascendid[oa]|posesion|oblag|obliegt|leitet|exerce|desempena|position|post|function|funktion|stelle|fonctions?|poste|cargo|puesto|functie|benoemd|bevorderd|aangesteld|vervult|bekleedt`)},
+	{hireVerb, whole(`hired|engaged|recruited|recrutee?|embauchee?|engagee?|contratad[oa]|ingreso|ingresado|eingestellt|aangenomen|aangeworven`)},
 	{acceptVerb, whole(`accepted|angenommen|acceptee?s?|aceptad[oa]s?|geaccepteerde?|aanvaarde?`)},
 	{awardVerb, whole(`graduated|qualified|diplomee?s?|brevetee?|diplomad[oa]|licenciad[oa]|colegiad[oa]|collegiad[oa]|approbiert|gediplomeerd|afgestudeerd|erhielten|erhielt|ontvingen|ontving|recibimos|recibieron|recu|recurent|admitted|elected|received|registered|accredited|recogni[sz]ed|licen[sc]ed|authori[sz]ed|approved|zugelassen\w*|anerkannt\w*|akkreditiert\w*|gewahlt|elue?s?|recue?s?|agreee?s?|accreditee?s?|inscrite?s?|elegid[oa]|acreditad[oa]s?|reconocid[oa]s?|recibio|inscrit[oa]s?|gekozen|geaccrediteerde?|erkende?|toegelaten|ingeschreven|ontvangen`)},
 	{otherVerb, whole(`born|registering|registers|enrolled|enrolling|booked|booking|ordered|applied|requested|asked|submitted|revised|resubmitted|announced|advertised|postponed|cancelled|rescheduled|published|amended|adopted|ratified|enacted|inforce|expire[sd]?|expiring|valid|replace[sd]?|replacing|supersede[sd]?|paid|reached|debited|charged|invoiced|resigned|retired|agreed|notified|informed|invited|wrote|written|founded|established|incorporated|renewed|renewable|updated|married|proposed|nominated|decided|resolved|insured|introduced|discussed|abstracted|meets|reconvenes|inaugurad[oa]|inauguree?|opened|available|accessible|scheduled|planned|` +
 		`geboren\w*|geb|angemeldet\w*|gebucht\w*|beantragt\w*|erbeten|eingegangen\w*|eingereicht\w*|angekundigt\w*|vorgesehen\w*|geplant\w*|anberaumt\w*|verschoben\w*|verlegt\w*|abgesagt\w*|erlassen\w*|verabschiedet\w*|beschlossen\w*|geandert\w*|genehmigt\w*|gultig\w*|abgelaufen\w*|verlangert\w*|ersetzt\w*|bezahlt\w*|entrichtet\w*|uberwiesen\w*|beglichen\w*|uberarbeitet\w*|gekundigt|vereinbart\w*|eingeladen\w*|eingetragen\w*|gegrundet|bat|baten|schrieb\w*|abrufbar|verfugbar|fallig|kraft|bekanntgemacht|` +
-		`nee?s?|embauchee?|engagee?|recrutee?|enregistree?s?|reservee?s?|commandee?s?|demandee?s?|soumise?s?|reviseee?s?|annoncee?s?|prevue?s?|programmee?s?|planifiee?s?|reportee?s?|annulee?s?|publiee?s?|modifiee?s?|adoptee?s?|approuvee?s?|homologuee?s?|valables?|expire|remplacee?s?|reglee?s?|payee?s?|versee?s?|convenue?s?|invitee?s?|ecrite?|fondee?s?|creee?s?|renouvelee?s?|votee?s?|vigueur|` +
+		`nee?s?|enregistree?s?|reservee?s?|commandee?s?|demandee?s?|soumise?s?|reviseee?s?|annoncee?s?|prevue?s?|programmee?s?|planifiee?s?|reportee?s?|annulee?s?|publiee?s?|modifiee?s?|adoptee?s?|approuvee?s?|homologuee?s?|valables?|expire|remplacee?s?|reglee?s?|payee?s?|versee?s?|convenue?s?|invitee?s?|ecrite?|fondee?s?|creee?s?|renouvelee?s?|votee?s?|vigueur|` +
 		`nacid[oa]|matriculad[oa]s?|formaliz[oa]\w*|registrad[oa]s?|reservad[oa]s?|solicit(?:ad[oa]|o)|recibid[oa]s?|anunciad[oa]s?|previst[oa]s?|programad[oa]s?|aplazad[oa]s?|cancelad[oa]s?|publicad[oa]s?|modificad[oa]s?|homologad[oa]s?|vigente|vigor|vence|caduca|sustituye|pagad[oa]s?|abonad[oa]s?|invitad[oa]s?|fundad[oa]s?|creada|renovad[oa]s?|` +
 		`aangemeld|geboekte?|bestelde?|aangevraagde?|ingediende?|herziene?|aangekondigde?|geplande?|uitgestelde?|verplaatste?|geannuleerde?|gepubliceerde?|gewijzigde?|vastgestelde?|goedgekeurde?|geldig|vervalt|verloopt|vervangt|betaalde?|voldaan|uitgenodigde?|schreef|opgerichte?|verlengde?|besproken|werking`)},
 	{eventThing, whole(`courses?|seminars?|workshops?|webinars?|conferences?|congress(?:es)?|symposium|lectures?|talks?|meetings?|sessions?|training|class(?:es)?|evenings?|afternoons?|mornings?|days?|lessons?|exercises?|briefings?|attendance|participation|presentation|forum|examinations?|exams?|tests?|assessment|module|` +
@@ -58,7 +61,7 @@ var wordKinds = []struct {
 		`formations?|stages?|journees?|seminaires?|ateliers?|reunions?|congres|colloque|cours|seances?|soirees?|rencontres?|examen|epreuves?|presence|` +
 		`cursos?|taller(?:es)?|jornadas?|seminarios?|sesion(?:es)?|congreso|ponencias?|conferencias?|charlas?|clases?|formacion|asistencia|participacion|pruebas?|diplomado|` +
 		`cursus|opleiding|\w*(?:dagen|middagen|avonden|avond|bijeenkomst|bijeenkomsten|vergadering|scholing|lezing|congres)|studiedag|sessies?|lessen|leergang|deelname|aanwezigheid`)},
-	{otherThing, whole(`register|codes?|code|regelwerks?|arbeitsblatts?|merkblatts?|registration|enrol\w*|application|order|booking|reservation|letter|e-mail|email|message|invitation|contract|agreement|act|law|regulations?|rules|decree|standard|edition|version|directive|by-laws|bylaws|statutes?|decision|resolution|approval|accreditation|recognition|permit|licen[cs]e|invoice|payment|offer|quotation|consent|acceptance|reply|proposal|request|policy|access|insurance|deadline|expiry|validity|renewal|election|appointment|birth|minutes|notice|draft|amendment|guidelines?|notification|abstract|manuscript|submission|cover|budget|` +
+	{otherThing, whole(`register|codes?|code|regelwerks?|arbeitsblatts?|merkblatts?|registration|enrol\w*|application|order|booking|reservation|letter|e-mail|email|message|invitation|contract|agreement|act|law|regulations?|rules|decree|standard|edition|version|directive|by-laws|bylaws|statutes?|decision|resolution|approval|accreditation|recognition|permit|licen[cs]e|invoice|payment|offer|quotation|consent|acceptance|reply|proposal|request|policy|access|insurance|deadline|expiry|validity|renewal|election|wahl|appointment|birth|minutes|notice|draft|amendment|guidelines?|notification|abstract|manuscript|submission|cover|budget|` +
 		`\w*(?:gesetz|gesetzes|ordnung|verordnung|richtlinie|satzung|erlass|erlasses|bescheid|beschluss|vertrags?|vertrages|vereinbarung|schreibens?|antrags?|anmeldung|bestellung|buchung|einladung|zulassung|anerkennung|akkreditierung|genehmigung|zusage|absage|angebots?|rechnung|zahlung|eingang|fassung|gultigkeit|frist|protokolls?|geburt|auflage|bekanntmachung|mitteilung|nachricht|auftrags?|ernennung|kundigung|versicherung|anfrage|zustimmung|verfugung|stellungnahme)|brief|brief(?:s|es)|mail|norm|ausgabe|` +
 		`loi|decret|arrete|reglement|ordonnance|directive|circulaire|norme|convention|collective|accord|contrat|avenant|lettre|courrier|courriel|demande|candidature|commande|reservation|inscription|devis|facture|paiement|virement|agrement|autorisation|homologation|deliberation|avis|reponse|proposition|validite|echeance|naissance|nomination|bulletin|statuts|` +
 		`ley|decreto|orden|reglamento|resolucion|directiva|norma|convenio|contrato|acuerdo|carta|correo|mensaje|solicitud|matricula|inscripcion|reserva|pedido|presupuesto|factura|pago|transferencia|acreditacion|autorizacion|homologacion|registro|invitacion|respuesta|propuesta|validez|vencimiento|caducidad|nacimiento|nombramiento|estatutos|poliza|boletin|` +
@@ -67,7 +70,7 @@ var wordKinds = []struct {
 
 // joinedWords are phrases that count as one word of a clause.
 var joinedWords = strings.NewReplacer("took place", "tookplace", "takes place", "tookplace", "taking place", "tookplace", "taken place", "tookplace", "took part", "tookplace", "taken part", "tookplace", "taking part", "tookplace", "in force", "inforce", "into force", "inforce",
-	"eu lieu", "tookplace", "eut lieu", "tookplace", "pris part", "tookplace", "prit part", "tookplace", "tenu lieu", "tookplace", "tuvo lugar", "tookplace", "tenido lugar", "tookplace", "tomo parte", "tookplace", "with us", "attended", "among us", "attended", "in dienst", "employed", "in our employment", "employed", "in our employ", "employed")
+	"eu lieu", "tookplace", "eut lieu", "tookplace", "pris part", "tookplace", "prit part", "tookplace", "tenu lieu", "tookplace", "tuvo lugar", "tookplace", "tenido lugar", "tookplace", "tomo parte", "tookplace", "with us", "attended", "among us", "attended", "in dienst", "employed", "in our employment", "employed", "in our employ", "employed", "signed in", "attended", "checked in", "attended")
 
 // kindOfWord tells what a folded word is.
 func kindOfWord(w string) wordKind {
@@ -110,15 +113,25 @@ func dependsOn(before, after string) dependence {
 			from = m[1]
 		}
 	}
+	enclosed := from > 0 && strings.HasSuffix(strings.TrimRight(before[:from], " "), "(")
 	before = before[from:]
 	adjoins := after != "" && !strings.HasPrefix(strings.TrimLeft(after, " "), ",")
 	if m := clauseEnds.FindStringIndex(strings.TrimLeft(after, " ,")); m != nil {
 		after = strings.TrimLeft(after, " ,")[:m[0]]
 	}
 	ahead, behind := clauseWords(before), clauseWords(after)
+	return hangsOn(before, ahead, behind, adjoins, enclosed)
+}
+
+// hangsOn does the same with the words of the clause: adjoins says that those behind follow the
+// day at once, enclosed that the clause stands in brackets.
+func hangsOn(before string, ahead, behind []string, adjoins, enclosed bool) dependence {
 	if genitive.MatchString(before) {
 		if d := ofNoun(ahead); d != onNothing {
 			return d
+		}
+		if n := len(ahead); n > 1 && n < 4 && enclosed {
+			return onUnknown // "(Vorlage vom 3. Mai 2026)"
 		}
 	}
 	for len(ahead) > 0 && smallBefore.MatchString(ahead[len(ahead)-1]) {
@@ -159,6 +172,8 @@ func governs(k wordKind) dependence {
 		return onAccept
 	case awardVerb:
 		return onAward
+	case hireVerb:
+		return onHire
 	}
 	return onNothing
 }
@@ -174,7 +189,7 @@ func ofNoun(ahead []string) dependence {
 			return onOther
 		case eventThing:
 			return onEvent
-		case eventVerb, otherVerb, postVerb, acceptVerb, awardVerb:
+		case eventVerb, otherVerb, postVerb, acceptVerb, awardVerb, hireVerb:
 			return onNothing
 		}
 	}
@@ -240,6 +255,9 @@ func nearestThing(ahead, behind []string) dependence {
 // being issued, paid, passed or the like holds where it stands right beside the day.
 func (d *day) depend(before, after string, explained, beside bool) {
 	open := slices.Contains([]role{noRole, isEvent, isStart, isEnd, isBare, isTime}, d.role)
+	if d.role == isIssue && signedIn.MatchString(fold(tail(before, 30))) {
+		d.role, d.sure = isEvent, true
+	}
 	if d.role == isIssue && beside && agreedOn.MatchString(fold(tail(before, 60))) {
 		d.role, d.sure = isOther, true // "a contract signed on"
 	}
@@ -250,12 +268,15 @@ func (d *day) depend(before, after string, explained, beside bool) {
 	case d.alone && strings.TrimSpace(before) != "" && len(strings.Fields(before)) < 4: // "Approved, Ann Vey, 3 March 2026"
 	case d.hangs == onAccept:
 		d.role, d.sure = isAccepted, true
-	case d.hangs == onOther || d.hangs == onPost || d.hangs == onAward:
+	case d.hangs == onOther || d.hangs == onPost || d.hangs == onAward || d.hangs == onHire:
 		d.role, d.sure = isOther, true
 	case d.hangs == onEvent && (d.role == isIssue || d.role == isOther):
 		d.role, d.sure = isEvent, true
 	}
 }
+
+// signedIn ends in front of a day on which somebody came.
+var signedIn = matching(`\bsigned[ -]in (?:on )?(?:the )?$`)
 
 // agreedOn ends in front of the day of a contract and the like, which is not the paper.
 var agreedOn = matching(`(?:\w*vertrag\w*|\w*vereinbarung|contracts?|agreement|convention|contrat|accord|avenant|contrato|convenio|acuerdo|\w*overeenkomst|permit|licen[cs]e|policy)(?: \w+){0,2} (?:signed|concluded|dated|issued|unterzeichnet|unterschrieben|geschlossen|signee?|conclue?|firmad[oa]|suscrit[oa]|getekend|ondertekend|gesloten)(?: (?:on|am|le|el|op))?(?: the)? ?$`)

@@ -105,7 +105,7 @@ func (l *look) doubtDays(start, end, issue *pick) {
 		d, ok := l.dayOfPick(p)
 		switch {
 		case !ok || l.inSeries(d.at):
-		case d.hangs == onUnknown && d.role != isOther || d.cut:
+		case d.hangs == onUnknown && d.role != isOther || d.cut || l.unsaid(d):
 			p.sure = false
 		case len(stray) > 0 && !l.firm(p):
 			p.sure = false
@@ -130,6 +130,17 @@ func (l *look) doubtDays(start, end, issue *pick) {
 			issue.sure = false
 		}
 	}
+}
+
+// unsaid reports a day of a sentence in which no verb or noun says that it is the event's, on a
+// paper that has other days besides that of issue: perhaps it is one of those.
+func (l *look) unsaid(d day) bool {
+	if d.role != isEvent || d.label != "" || d.hangs != onNothing || d.alone {
+		return false
+	}
+	return slices.ContainsFunc(l.days, func(o day) bool {
+		return o.at != d.at && o.lack == find.Whole && o.role != isIssue && len(o.spans) > 0 && len(d.spans) > 0 && o.spans[0].Start != d.spans[0].Start && o.spans[0].End != d.spans[0].End
+	})
 }
 
 // otherDays reports whole days besides one that no label and no word for accepting or

@@ -42,7 +42,7 @@ func (l *look) closesPaper(d *day) bool {
 	}
 	before = strings.TrimSpace(before)
 	body, place, parted := strings.Cut(before, ", ")
-	if before != "" && !namesPlace(before) && !(parted && l.isBody(body) && len(strings.Fields(body)) < 8 && (namesPlace(place) || placeSmall.MatchString(fold(place)) || placeGiven(place))) {
+	if before != "" && !namesPlace(before) && !(parted && l.isBody(body) && len(strings.Fields(body)) < 8 && (namesPlace(place) || smallOnly(place) || placeGiven(place))) {
 		return false
 	}
 	rest := strings.Trim(after, " .,;-–")
@@ -73,6 +73,11 @@ func namesPlace(text string) bool {
 		}
 	}
 	return comma && len(words) < 11 && capitalised(text)
+}
+
+// smallOnly reports a text of small words: "den", "a".
+func smallOnly(text string) bool {
+	return !slices.ContainsFunc(strings.Fields(text), func(w string) bool { return len(w) > 4 || !placeSmall.MatchString(fold(w)) })
 }
 
 // placeSmall are small words within the name of a place or a body, and between it and a day.

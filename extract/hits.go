@@ -163,7 +163,7 @@ func (l *look) collectDays(passage int, text string) {
 }
 
 var (
-	endsYear   = matching(`(?:\d{4}|['’]\d\d|\pL{5,})$`)
+	endsYear   = matching(`(?:\d{4}|['’]\d\d)$`)
 	goesOnList = matching(`^ ?(?:and|und|et|y|e|en|puis|bis|to|until|till|au|al|tot|t/m|sowie)(?: \S+){0,2} ?$`)
 )
 

@@ -299,12 +299,16 @@ func (l *look) eachNamed(t timed, before string) timed {
 }
 
 // hourOfDay reports a time in the French form, "17 h 00", that a word for opening or closing
-// makes an hour of the day.
+// makes an hour of the day, and one in the Dutch form, "21.30 uur", behind such a word.
 func (l *look) hourOfDay(h lengthHit) bool {
+	before := l.folded[h.at.passage]
+	if dutchHour.MatchString(l.text(h.at)) {
+		k := strings.Index(before, fold(l.text(h.at)))
+		return k <= 0 || untilHour.MatchString(before[:k])
+	}
 	if !hourForm.MatchString(l.text(h.at)) {
 		return false
 	}
-	before := l.folded[h.at.passage]
 	if k := strings.LastIndex(before, fold(l.text(h.at))); k >= 0 {
 		before = tail(before[:k], 30)
 	}
@@ -312,8 +316,10 @@ func (l *look) hourOfDay(h lengthHit) bool {
 }
 
 var (
-	hourForm = matching(`^\d{1,2} ?[hH](?: ?\d\d)?$`)
-	hourSaid = matching(`(?:^|[\s(,;])(?:ouverture|ouverte?|cloture|levee?|debut|fin|accueil|arrivee|depart|apertura|inicio|clausura|cierre|a las)(?: de (?:la )?(?:seance|session|reunion))?[ :]*$`)
+	dutchHour = matching(`(?i)^(?:[01]?\d|2[0-3])[.:][0-5]\d ?(?:uur|u\.?|uhr)$`)
+	untilHour = matching(`(?:^|\s)(?:tot|om|van|vanaf|tussen|en|bis|um|von|ab)\s*$`)
+	hourForm  = matching(`^\d{1,2} ?[hH](?: ?\d\d)?$`)
+	hourSaid  = matching(`(?:^|[\s(,;])(?:ouverture|ouverte?|cloture|levee?|debut|fin|accueil|arrivee|depart|apertura|inicio|clausura|cierre|a las)(?: de (?:la )?(?:seance|session|reunion))?[ :]*$`)
 )
 
 // eachOf takes a time for that of each day of the event; it is sure where the paper counts them.

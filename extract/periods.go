@@ -130,6 +130,17 @@ var (
 	validWord = words(`valid|until|expir\w+|gultig|bis|valable|jusqu'au|hasta|geldig|tot|through|paid (?:to|up to|until|through)`)
 )
 
+// hireDay returns the first day on which somebody was taken into service.
+func (l *look) hireDay() *pick {
+	for _, d := range l.days {
+		if d.hangs == onHire && d.single && d.lack == find.Whole {
+			p := starts(d)
+			return &p
+		}
+	}
+	return nil
+}
+
 // postDay returns the first day on which somebody was given a post, where nothing else says
 // when an employment began.
 func (l *look) postDay() *pick {
@@ -187,7 +198,10 @@ func (l *look) employmentDates() (start, end *pick) {
 	if from != nil && (to != nil || start == nil) {
 		return from, to
 	}
-	if from != nil && len(start.days) > 0 && from.days[0].Before(start.days[0]) {
+	if from == nil {
+		from = l.hireDay()
+	}
+	if from != nil && (start == nil || len(start.days) > 0 && from.days[0].Before(start.days[0])) {
 		start = from
 	}
 	if start == nil {

@@ -44,6 +44,16 @@ func (s *sheet) addWords(p page.Page) {
 			level = append(level, w)
 		}
 	}
+	s.addStrands(p, level)
+	if len(upright) > 0 {
+		slices.SortStableFunc(upright, func(a, b page.Word) int { return cmp.Compare(b.Box[3], a.Box[3]) })
+		s.addCells(p, [][]page.Word{upright})
+	}
+	s.rows = append(s.rows, nil)
+}
+
+// addStrands adds the words of a page that stand upright, column by column.
+func (s *sheet) addStrands(p page.Page, level []page.Word) {
 	for i, strand := range strands(p, level) {
 		if i > 0 && len(s.rows) > 0 {
 			s.rows = append(s.rows, nil)
@@ -55,11 +65,6 @@ func (s *sheet) addWords(p page.Page) {
 			s.cells[ci].edge = strand.edge
 		}
 	}
-	if len(upright) > 0 {
-		slices.SortStableFunc(upright, func(a, b page.Word) int { return cmp.Compare(b.Box[3], a.Box[3]) })
-		s.addCells(p, [][]page.Word{upright})
-	}
-	s.rows = append(s.rows, nil)
 }
 
 // ruled reports a line drawn with letters: "--------".

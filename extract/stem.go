@@ -91,6 +91,11 @@ func stemRole(label, value string) role {
 		}
 		return noRole
 	}
+	return namedRole(low, value)
+}
+
+// namedRole is what such a label asks for whose value is neither a day nor a number with a unit.
+func namedRole(low, value string) role {
 	name, _, to, _ := person(value)
 	full, _ := nameWords(name)
 	named := full > 1 && full < 5 && strings.Trim(value[to:], " .,") == ""
