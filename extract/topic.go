@@ -142,7 +142,7 @@ func (l *look) viewTitles(signs []guess) []guess {
 		}
 	}
 	for k := range list {
-		list[k].share = int(100*math.Exp(list[k].view)/sum + 0.5)
+		list[k].share = int(100*withParts(list, k)/sum + 0.5)
 		if s := slices.IndexFunc(signs, func(g guess) bool { return g.text == list[k].text }); s >= 0 {
 			signs[s].share, signs[s].seen = list[k].share, list[k].seen
 		} else {
@@ -150,6 +150,18 @@ func (l *look) viewTitles(signs []guess) []guess {
 		}
 	}
 	return ahead(signs, list[top].guess)
+}
+
+// withParts returns the odds of a text together with those of its parts: who sees a part of it
+// sees no other title.
+func withParts(list []topic, k int) float64 {
+	odds, whole := 0.0, bare(list[k].text)
+	for _, t := range list {
+		if strings.Contains(whole, bare(t.text)) {
+			odds += math.Exp(t.view)
+		}
+	}
+	return odds
 }
 
 // ahead puts a text before what signs gave, unless it is the first of them.
