@@ -19,7 +19,22 @@ var (
 		words(`kein(?:e[nmrs]?)? \S*(?:prufung|teilnahme|mitgliedschaft|qualifikation|befahigung|anspruch|beschaftigung\S*|arbeitsverhaltnis)\S*`),
 		words(`(?:ne|n') ?(?:\S+ )?(?:constitue|vaut|remplace|tient|dispense|confere|equivaut|suppose|est)(?: (?:pas|point|nullement|en aucun cas))(?: [^\s.,;]+){0,6}`),
 		words(`(?:sans|no (?:constituye|acredita|equivale|sustituye|supone|implica|tiene|es)|ningun\w*)(?: [^\s.,;]+){0,3} ` + proofNoun),
+		words(proofNoun + `(?:,? [^\s.]+){0,4} (?:suppose|necessite|requiert|exige|requires?|requiere|vereist|setzt|erfordert|needs)(?: [^\s.]+){0,8}`),
 		words(`(?:geen|niet|zonder|vervangt)(?: [^\s.,;]+){0,3} ` + proofNoun),
+	}
+	// undone are deeds that were not done, and conditions of them: "did not attend", "those who
+	// have passed", "sobald Sie teilgenommen haben".
+	undone = []*pattern{
+		words(`(?:not|n't|never|cannot|unable to|failed to|could not)(?: [^\s.,;]+){0,2} (?:attend(?:ed)?|complete(?:d)?|participated?|taken? part|present|pass(?:ed)?|joined?|finish(?:ed)?|appear(?:ed)?)|no-show`),
+		words(`(?:nicht|nie)(?: [^\s.,;]+){0,2} (?:teilgenommen|besucht|abgeschlossen|erschienen|anwesend|teilnehmen|angetreten|beendet)|ferngeblieben`),
+		words(`(?:n'a|n'ont|n'avez|n'etait|n'est|ne s'est|n'etiez)(?: \S+)? (?:pas|point|jamais)(?: [^\s.,;]+){0,2} (?:assiste|participe|suivi|presentee?s?|termine|acheve|venue?)`),
+		words(`no (?:ha |pudo |se |han )?(?:asisti\w*|participad?\w*|presento|presentado|compareci\w*|finalizad?\w*|completad?\w*)`),
+		words(`niet(?: [^\s.,;]+){0,2} (?:aanwezig|verschenen|deelgenomen|bijgewoond|afgerond|gevolgd|voltooid)`),
+		words(`(?:those|anyone|everyone|participants|delegates|all|candidates|students|attendees) who(?: [^\s.,;]+){0,5} (?:attend(?:ed)?|complete(?:d)?|participated?|taken part|pass(?:ed)?)|(?:if|once|after|until|unless|before|when) you(?: [^\s.,;]+){0,4} (?:attend(?:ed)?|complete(?:d)?|participated?|taken part|pass(?:ed)?|paid)|(?:you )?must (?:have )?(?:be |been )?(?:attend(?:ed)?|complete(?:d)?|pass(?:ed)?|present)`),
+		words(`(?:wer|sobald sie|wenn sie|nachdem sie|falls sie|sofern sie|alle,? die|teilnehm\w+,? die)(?: [^\s.;]+){0,8} (?:teilgenommen|besucht|bestanden|abgeschlossen|absolviert|anwesend)`),
+		words(`(?:si vous|ceux qui|celles qui|apres avoir|toute personne|les participants|les stagiaires|des que vous|lorsque vous)(?: [^\s.;]+){0,4} (?:suivi|participe|assiste|reussi|termine|acheve|valide)`),
+		words(`(?:quienes|si ha|si usted|una vez|los (?:asistentes|alumnos|participantes) que|a los que|cuando haya)(?: [^\s.;]+){0,4} (?:asist\w+|superad\w+|superen|aprob\w+|finaliz\w+|complet\w+|particip\w+)`),
+		words(`(?:wie|als u|als je|zodra u|zodra je|nadat u|nadat je|deelnemers die|indien u)(?: [^\s.;]+){0,8} (?:deelgenomen|gevolgd|afgerond|behaald|geslaagd|bijgewoond|aanwezig|voltooid)`),
 	}
 	// promises are what somebody is to get, or what it takes to get it.
 	promises = []*pattern{
@@ -28,6 +43,8 @@ var (
 		words(proofNoun + `(?: [^\s.]+){0,4} (?:erhalten|erhalt|bekommen|bekommt|folgt|folgen|gibt es|wird (?:[^\s.]+ ){0,5}(?:ausgestellt|ausgehandigt|zugesandt|ubersandt|zugeschickt|uberreicht|ubergeben)|werden (?:[^\s.]+ ){0,5}(?:ausgestellt|ausgehandigt|zugesandt|ubersandt|zugeschickt|uberreicht|ubergeben))`),
 		words(`(?:erhalten|erhalt|bekommen|bekommt) (?:sie|alle|die|jede\w*|du|ihr)(?: [^\s.]+){0,7} ` + proofNoun),
 		words(proofNoun + `(?: [^\s.]+){0,4} (?:sera|seront) (?:\S+ )?(?:remise?s?|delivree?s?|envoyee?s?|adressee?s?|transmise?s?)|(?:vous recevrez|recevront|recevra|donnera lieu a|sera remise?|sera delivree?)(?: [^\s.]+){0,4} ` + proofNoun),
+		words(`\S*(?:rechnung|bescheinigung|zertifikat|bestatigung)(?: [^\s.]+){0,3} (?:geht|gehen|kommt|kommen|schicken|senden|erfolgt)(?: [^\s.]+){0,5}`),
+		words(`se entregan? (?:\S+ ){0,2}` + proofNoun + `|(?:on|nous) (?:delivre|delivrons|remet|remettons) (?:\S+ ){0,2}` + proofNoun + `|` + proofNoun + `(?: [^\s.]+){0,3} (?:is|are) (?:given|issued|handed) to (?:everyone|all|those|each)`),
 		words(`(?:entregara|enviara|expedira|emitira|remitira|otorgara|recibira|obtendra)[ns]?(?: [^\s.]+){0,4} ` + proofNoun + `|` + proofNoun + `(?: [^\s.]+){0,5} (?:entregara|enviara|expedira|emitira|remitira|otorgara)n?`),
 		words(`(?:ontvangt|ontvang|krijgt|krijg|ontvangen|krijgen) (?:u|je|jij|alle|de|iedere|elke)?(?: [^\s.]+){0,6} ?` + proofNoun + `|` + proofNoun + `(?: [^\s.]+){0,4} (?:ontvangt|krijgt|volgt|(?:wordt|worden) (?:u |je )?(?:na afloop|toegezonden|nagezonden|toegestuurd|opgestuurd))`),
 	}

@@ -17,26 +17,28 @@ import (
 // A look is one paper while it is being understood.
 type look struct {
 	*sheet
-	doc     page.Document
-	hints   Hints
-	kind    paper.Kind
-	seen    []string     // by which traits the kind was weighed
-	why     string       // what decided the kind
-	rivals  []paper.Kind // what else it may be, where that is open
-	days    []day
-	clocks  []clockHit
-	lengths []lengthHit
-	credits []creditHit
-	sums    []sumHit
-	order   find.Order
-	folded  []string // the passages, folded
-	all     string   // all of them
-	out     paper.Reading
-	series  []line // rows of a table that have a day each
-	closing closing
-	quotes  int                     // how many texts stand in quotation marks
-	noted   map[paper.Field][]guess // what each field could have been, for the trace
-	dayAt   map[paper.Field]guess   // the days that were put into the reading, with their places
+	doc    page.Document
+	hints  Hints
+	kind   paper.Kind
+	seen   []string     // by which traits the kind was weighed
+	why    string       // what decided the kind
+	rivals []paper.Kind // what else it may be, where that is open
+
+	unpassed bool // it says that an examination was failed
+	days     []day
+	clocks   []clockHit
+	lengths  []lengthHit
+	credits  []creditHit
+	sums     []sumHit
+	order    find.Order
+	folded   []string // the passages, folded
+	all      string   // all of them
+	out      paper.Reading
+	series   []line // rows of a table that have a day each
+	closing  closing
+	quotes   int                     // how many texts stand in quotation marks
+	noted    map[paper.Field][]guess // what each field could have been, for the trace
+	dayAt    map[paper.Field]guess   // the days that were put into the reading, with their places
 }
 
 // A day is a day or a span of days in the text, with what it is said to be.

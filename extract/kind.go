@@ -127,8 +127,11 @@ var (
 	// ownPace are the words by which a paper itself calls the course one at a distance.
 	ownPace = words(`self-?paced|at (?:your|his|her|their) own pace|on-?demand|distance learning|e-?learning|a son rythme|(?:suivi|cours|formation|enseignement|parcours|module)e?s? (?:a distance|en ligne)|autoformation|en autonomie|(?:actividad|curso|formacion|modalidad|modulo|taller):? (?:\S+ )?(?:a distancia|en linea|online|on-line|virtual|no presencial)|a (?:su|tu) (?:propio )?ritmo|teleformacion|op afstand|in eigen tempo|online (?:cursus|module|training|opleiding)|(?:fern|selbst)(?:lehrgang|kurs|studium|lernkurs|unterricht)|im eigenen tempo|online-?(?:kurs|lehrgang|schulung)|formazione a distanza|a distancia`)
 	// decidedAt names a meeting as that at which something was decided on.
-	decidedAt = words(`(?:at|in|during) (?:its|their|our) (?:\w+ ){0,2}(?:meeting|session)|(?:lors de|dans|en|au cours de) (?:sa|leur|notre|son) (?:\w+ )?(?:reunion|seance|session)|in (?:ihrer|seiner|unserer) (?:\w+ )?(?:sitzung|versammlung|tagung)|in (?:haar|zijn|hun|onze|de) (?:\w+ )?(?:vergadering|zitting)(?: van)? (?:\d|d\.d\.|van)|en (?:su|nuestra) (?:\w+ )?(?:reunion|sesion)|proces-verbal (?:du jury|de deliberation|d'examen)|acta (?:de examen|del tribunal)|prufungsprotokoll`)
+	decidedAt = words(`(?:at|in|during) (?:its|their|our) (?:\w+ ){0,2}(?:meeting|session)|(?:lors de|dans|en|au cours de) (?:sa|leur|notre|son) (?:\w+ )?(?:reunion|seance|session)|in (?:ihrer|seiner|unserer) (?:\w+ )?(?:sitzung|versammlung|tagung)|in (?:haar|zijn|hun|onze|de) (?:\w+ )?(?:vergadering|zitting)(?: van)? (?:\d|d\.d\.|van)|en (?:su|nuestra) (?:\w+ )?(?:reunion|sesion)|proces-verbal (?:du jury|(?:de deliberation|des deliberations) du jury|d'examen)|acta (?:de examen|del tribunal)|prufungsprotokoll`)
 )
+
+// examBodies are those whose minutes say who passed.
+var examBodies = words(`jury|examen|tribunal|prufungs\S*`)
 
 // seasonOf is what a series of talks or evenings is called.
 var seasonOf = words(`(?:lecture|talk|seminar|webinar|evening|winter|summer|spring|autumn)s? (?:\w+ )?(?:season|series)|season (?:19|20)\d\d|(?:vortrags|abend|seminar|ring)(?:reihe|vorlesung)|cycle (?:de|annuel de) conferences|ciclo de (?:conferencias|charlas)|(?:lezingen|avond)(?:reeks|cyclus)`)

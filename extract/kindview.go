@@ -26,7 +26,7 @@ const (
 	agreedKindShare = 50 // where two signs agree as well
 	rivalKindShare  = 15
 	kindSignWeight  = 4.0
-	mostKindSign    = 100
+	mostKindSign    = 160
 	leastKindSign   = -50
 	proposedSign    = 35 // of a kind that only the words as a whole give
 	longishLetters  = 1800
@@ -136,10 +136,18 @@ func (t tallied) near(top tallied) bool {
 	return t.share >= rivalKindShare || t.score > 0 && (t.score >= top.score-14 || top.score < 40 && t.score >= 20)
 }
 
+// twoSigns reports that signs that do not depend on each other speak for the kind at the head
+// of the list, and none for another.
+func (l *look) twoSigns(list []tallied) bool {
+	return agreed(list) && list[0].score >= 40 && !slices.ContainsFunc(list[1:], func(t tallied) bool {
+		return t.kind != list[0].kind && t.score > 0 && t.score >= list[0].score-14
+	})
+}
+
 // viewKinds holds what signs say of the kind against the words of the paper as a whole, and
 // puts first what both together have most to say for. It reports whether both say the same,
 // so that it may be certain.
-func (l *look) viewKinds(list []tallied, agreed bool) ([]tallied, bool) {
+func (l *look) viewKinds(list []tallied) ([]tallied, bool) {
 	if l.doc.Type == "ics" {
 		return list, true
 	}
@@ -148,7 +156,7 @@ func (l *look) viewKinds(list []tallied, agreed bool) ([]tallied, bool) {
 		return math.Log(math.Max(float64(shares[t.kind]), 0.5)/100) + kindSignWeight*float64(min(max(t.score, leastKindSign), mostKindSign))/100
 	}
 	first := slices.MaxFunc(list, func(a, b tallied) int { return int(math.Copysign(1, together(a)-together(b))) })
-	same := first.kind == list[0].kind && (shares[first.kind] >= leastKindShare || agreed && shares[first.kind] >= agreedKindShare)
+	same := first.kind == list[0].kind && (shares[first.kind] >= leastKindShare || l.twoSigns(list) && shares[first.kind] >= agreedKindShare)
 	for k := range list {
 		list[k].share = shares[list[k].kind]
 	}

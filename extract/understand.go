@@ -224,56 +224,88 @@ func (l *look) language() string {
 
 // putKind decides the kind; a close call is a question.
 func (l *look) putKind() {
-	list := l.decideKind()
-	top := list[0]
-	if top.score < 30 && (top.kind != paper.NotEvidence || top.score <= 0) {
-		t, ok := l.kindByForm(top)
-		if !ok {
-			t, ok = l.kindByTrace(list)
-		}
-		if ok {
-			list = append([]tallied{t}, list...)
-			top = t
-		}
-	}
-	if top.score < 30 {
-		none := tallied{kind: paper.NotEvidence, score: top.score, because: "nothing in it says that somebody took part, finished, paid or was certified"}
+	list := l.kindsFound()
+	if list[0].score < 30 {
+		none := tallied{kind: paper.NotEvidence, score: list[0].score, because: "nothing in it says that somebody took part, finished, paid or was certified"}
 		list = append([]tallied{none}, slices.DeleteFunc(list, func(t tallied) bool { return t.kind == paper.NotEvidence })...)
 	}
-	bySigns := len(list) > 0 && agreed(list) && list[0].score >= 40 && !slices.ContainsFunc(list[1:], func(t tallied) bool { return t.kind != list[0].kind && t.near(list[0]) })
-	list, same := l.viewKinds(list, bySigns)
-	top = list[0]
+	list, same := l.viewKinds(list)
+	top := list[0]
 	l.kind, l.why = top.kind, top.because
-	g := guess{text: string(top.kind), score: min(100, max(top.score, 1)), at: l.shown(top), why: top.because, share: top.share, sure: true}
-	l.note(paper.FieldKind, g)
-	v := l.value(g)
-	rivals := []guess{g}
+	rivals := []guess{l.kindGuess(top)}
+	l.note(paper.FieldKind, rivals[0])
 	for _, t := range list[1:] {
-		if t.kind != top.kind && (t.score > 0 || t.share > 0) {
-			l.note(paper.FieldKind, guess{text: string(t.kind), score: t.score, at: l.shown(t), why: otherwise(t.because, wordsAsWhole), share: t.share, sure: true})
+		if t.kind == top.kind || t.score <= 0 && t.share == 0 {
+			continue
 		}
-		if !same && t.kind != top.kind && t.near(top) && len(rivals) < 4 {
-			rivals = append(rivals, guess{text: string(t.kind), at: g.at, why: otherwise(t.because, wordsAsWhole)})
+		l.note(paper.FieldKind, l.kindGuess(t))
+		if !same && t.near(top) && len(rivals) < 4 {
+			rivals = append(rivals, l.kindGuess(t))
 		}
 	}
-	v.Certain = same && v.Score >= leastScore[paper.FieldKind] || l.doc.Type == "ics"
-	if top.kind == paper.NotEvidence && (top.score < 50 || provesHead.MatchString(l.headings()) && top.score < 90) {
-		v.Certain = false // what is certainly no evidence may be set aside in a batch
+	v := l.value(rivals[0])
+	v.Certain = same && l.sureKind(top, v)
+	l.askKind(&v, rivals, list)
+	l.out.Values[paper.FieldKind] = v
+}
+
+// kindGuess is a kind with what speaks for it.
+func (l *look) kindGuess(t tallied) guess {
+	return guess{text: string(t.kind), score: min(100, max(t.score, 1)), at: l.shown(t), why: otherwise(t.because, wordsAsWhole), share: t.share, sure: true}
+}
+
+// kindsFound returns the kinds with what speaks for each, the first by the form of the paper
+// or by a trace where words say too little.
+func (l *look) kindsFound() []tallied {
+	list := l.decideKind()
+	top := list[0]
+	if top.score >= 30 || top.kind == paper.NotEvidence && top.score > 0 {
+		return list
 	}
-	if a, ok := l.spoilt(); ok && v.Certain && top.kind != paper.NotEvidence {
-		l.question(paper.FieldKind, &v, []guess{g, {text: string(paper.NotEvidence), at: a, why: "the paper says so"}}, fmt.Sprintf("Does this paper prove anything? It says %s.", quoted(l.text(a))))
-		l.out.Values[paper.FieldKind] = v
-		return
+	t, ok := l.kindByForm(top)
+	if !ok {
+		t, ok = l.kindByTrace(list)
 	}
-	if !v.Certain {
+	if !ok {
+		return list
+	}
+	return append([]tallied{t}, list...)
+}
+
+// sureKind reports that what speaks for a kind is enough, where its words as a whole speak
+// for it too. What is certainly no evidence may be set aside in a batch.
+func (l *look) sureKind(top tallied, v paper.Value) bool {
+	switch {
+	case l.doc.Type == "ics":
+		return true
+	case v.Score < leastScore[paper.FieldKind]:
+		return false
+	case top.kind == paper.NotEvidence:
+		return top.score >= 90 || top.score >= 50 && !provesHead.MatchString(l.headings())
+	}
+	return true
+}
+
+// askKind asks about the kind where it is not certain, and where the paper says that it
+// proves nothing, or that an examination was not passed.
+func (l *look) askKind(v *paper.Value, rivals []guess, list []tallied) {
+	a, spoilt := l.spoilt()
+	says := guess{text: string(paper.NotEvidence), at: a, why: "the paper says so"}
+	switch {
+	case spoilt && l.kind == paper.NotEvidence:
+		says.text = string(paper.Credential)
+		l.rivals = runnersUp(list)
+		l.question(paper.FieldKind, v, []guess{{text: string(l.kind), at: a, why: "the paper says so"}, says}, fmt.Sprintf("Does this paper prove anything? It says %s.", quoted(l.text(a))))
+	case spoilt && v.Certain:
+		l.question(paper.FieldKind, v, []guess{rivals[0], says}, fmt.Sprintf("Does this paper prove anything? It says %s.", quoted(l.text(a))))
+	case !v.Certain:
 		l.rivals = runnersUp(list)
 		text := "Does this paper prove anything? Nothing in it says what it is."
 		if len(rivals) > 1 {
 			text = "What does this paper prove: " + orList(rivals, func(g guess) string { return g.text }) + "?"
 		}
-		l.question(paper.FieldKind, &v, rivals, text)
+		l.question(paper.FieldKind, v, rivals, text)
 	}
-	l.out.Values[paper.FieldKind] = v
 }
 
 // runnersUp returns the kinds that follow the first, of those that anything speaks for.
@@ -300,21 +332,36 @@ func (l *look) spoilt() (at, bool) {
 		return at{}, false
 	}
 	for i, p := range l.passages {
+		if l.kind == paper.NotEvidence {
+			break
+		}
 		if len(strings.Fields(p.text)) < 4 && spoiltLine.MatchString(l.folded[i]) {
 			return l.passageAt(i), true
 		}
 		if m := spoiltHead.FindStringIndex(p.text); m != nil {
 			return l.passageAt(i).within(0, len(strings.TrimRight(p.text[:m[1]], " -–—:,(!"))), true
 		}
-		if l.kind != paper.Credential {
+	}
+	return l.notPassed()
+}
+
+// notPassed finds the words by which the result of an examination says that it was not passed.
+func (l *look) notPassed() (at, bool) {
+	if l.kind != paper.Credential && (l.kind != paper.NotEvidence || !l.unpassed) {
+		return at{}, false
+	}
+	for i := range l.passages {
+		m := notPassed.FindString(l.folded[i])
+		if m == "" && l.kind == paper.NotEvidence {
+			m = strings.Trim(failed.FindString(l.folded[i]), " .,:;")
+		}
+		if m == "" {
 			continue
 		}
-		if m := notPassed.FindString(l.folded[i]); m != "" {
-			if a, found := l.findText(m); found {
-				return a, true
-			}
-			return l.passageAt(i), true
+		if a, found := l.findText(m); found {
+			return a, true
 		}
+		return l.passageAt(i), true
 	}
 	return at{}, false
 }

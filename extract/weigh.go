@@ -36,7 +36,7 @@ func (l *look) decideKind() []tallied {
 		w.broadSign(sg)
 	}
 	w.weighDeeds()
-	for _, step := range []func(){w.weighProof, w.weighMoney, w.weighList, w.weighPerson, w.weighDistance, w.weighExam, w.weighMeeting} {
+	for _, step := range []func(){w.weighProof, w.weighMoney, w.weighList, w.weighPerson, w.weighDistance, w.weighExam, w.weighMeeting, w.weighBlanks} {
 		step()
 	}
 	list := make([]tallied, 0, len(w.of))
@@ -54,10 +54,11 @@ func (l *look) decideKind() []tallied {
 
 // read takes the texts that are weighed, without what the paper denies or promises.
 func (w *scales) read() {
-	against := append(slices.Clone(promises), denials...)
+	against := slices.Concat(promises, denials, undone)
 	_, itself := blankOut(w.all, deniesItself)
 	_, promised := blankOut(w.all, promises...)
-	w.none = itself + promised
+	_, missed := blankOut(w.all, undone...)
+	w.none = itself + promised + missed
 	w.head, _ = blankOut(taughtTime.ReplaceAllString(w.headings(), "time"), against...)
 	w.lines, _ = blankOut(w.after0(), against...)
 	w.whole, _ = blankOut(w.all, against...)
@@ -136,14 +137,6 @@ func (w *scales) weighProof() {
 	if w.none > 0 && !w.did {
 		w.form(paper.NotEvidence, 60, "it says that it is no proof, or that one is to come")
 	}
-	if w.blankForm() {
-		w.form(paper.NotEvidence, 150, "it is a form that nobody has filled in")
-		for _, k := range paper.Kinds() {
-			if k != paper.NotEvidence {
-				w.add(k, -60, "")
-			}
-		}
-	}
 	if w.did {
 		w.add(paper.NotEvidence, -60, "")
 	} else if provesHead.MatchString(w.head) {
@@ -156,13 +149,36 @@ func (w *scales) weighProof() {
 	}
 }
 
+// weighBlanks lets a form without a name prove nothing; what it would prove stays open beside
+// it, since a hand may have written what was not read.
+func (w *scales) weighBlanks() {
+	if !w.blankForm() {
+		return
+	}
+	for _, t := range w.of {
+		t.score = min(t.score, 60)
+	}
+	w.of[paper.NotEvidence].score = 10
+	w.form(paper.NotEvidence, 60, "it is a form that nobody has filled in")
+}
+
 // blankForm reports a paper with blanks to be filled in, and nobody's name on it.
 func (w *scales) blankForm() bool {
 	n := 0
-	for _, t := range w.folded {
-		n += len(blankRun.FindAllStringIndex(t, -1))
+	for _, p := range w.pages {
+		for _, t := range p.Lines {
+			n += len(blankRun.FindAllStringIndex(t, -1))
+		}
+		for _, word := range p.Words {
+			n += len(blankRun.FindAllStringIndex(word.Text, -1))
+		}
 	}
-	return n > 1 && len(w.withRole(isPerson)) == 0 && !slices.ContainsFunc(w.passages, func(p passage) bool { return w.isName(p.text) && !blankRun.MatchString(p.text) })
+	if n < 3 || n <= len(w.pairs) || slices.ContainsFunc(w.withRole(isPerson), func(p pair) bool { return nameFirst(w.text(p.value)) }) {
+		return false
+	}
+	return !slices.ContainsFunc(w.passages, func(p passage) bool {
+		return isPersonal(p.text) && roleOf(p.text) == noRole && !provesHead.MatchString(fold(p.text)) && !eventSaid.MatchString(fold(p.text))
+	})
 }
 
 // blankRun is a stroke or a row of points on which somebody is to write.
@@ -174,11 +190,12 @@ func (w *scales) weighMoney() {
 	if duesWords.MatchString(w.whole) && (w.money || membership.score > 0) && paysWords.MatchString(w.whole) && (len(w.periods()) > 0 || w.forYear()) {
 		w.form(paper.Membership, 110, "dues for a period were paid")
 	}
+	w.weighDues()
 	if w.money && paysWords.MatchString(w.whole) {
 		w.of[paper.Receipt].forms++
 	}
 	if !w.money {
-		w.add(paper.Receipt, -70, "")
+		w.of[paper.Receipt].score = min(w.of[paper.Receipt].score-70, 38) // no sum was read
 	} else if (len(w.sums) > 1 || w.pricedRows() > 2) && tillWords.MatchString(w.whole) && totalWord.MatchString(w.whole) && !w.did {
 		w.form(paper.Receipt, 70, "it adds up what was bought")
 	}
@@ -224,12 +241,32 @@ func (w *scales) weighPerson() {
 	}
 	taught := slices.ContainsFunc(w.withRole(isSigner), func(p pair) bool { return teachWords.MatchString(p.label) })
 	if taught && !persons && w.of[paper.Attendance].score < 26 && !w.did && !slices.ContainsFunc(w.passages, func(p passage) bool { return certificateFor.MatchString(p.text) }) {
-		w.form(paper.Instruction, 60, "it names a speaker and no participant")
+		w.form(paper.Instruction, 34, "it names a speaker and no participant")
+	}
+	if w.of[paper.Completion].score <= 0 && w.of[paper.Meeting].score <= 0 && slices.ContainsFunc(w.pairs, func(p pair) bool { return tookPartAs.MatchString(p.label) && nameFirst(w.text(p.value)) }) {
+		w.form(paper.Attendance, 30, "a label asks who took part")
 	}
 	if len(w.withRole(isGrade)) > 0 && duesWords.MatchString(w.whole) {
 		w.form(paper.Membership, 40, "a label asks for the grade of member")
 	}
+	if w.memberCard() {
+		w.form(paper.Membership, 44, "it names a body of members, and a long period")
+	}
 }
+
+// memberCard reports a short paper with a body of members at its head, a person and a long
+// period, and nothing of a course, an examination or money.
+func (w *scales) memberCard() bool {
+	if w.money || len(w.folded) == 0 || len(w.folded) > 9 || !ofMembers.MatchString(w.folded[0]) || len(w.periods()) == 0 && !validWord.MatchString(w.whole) {
+		return false
+	}
+	return !courseWords.MatchString(w.flat) && !examWords.MatchString(w.flat) && len(w.clocks) == 0 && len(w.lengths) == 0
+}
+
+var ofMembers = words(memberBody)
+
+// tookPartAs is a label of who was there or was taught.
+var tookPartAs = matching(`\b(?:present|attendee|participante?|delegate|trainee|learner|\S*teilnehmer(?:in)?|anwesend|lehrgangsteilnehmer(?:in)?|stagiaire|asistente|deelnemer|deelneemster|cursist|aanwezig)(?: name)?$|^(?:name (?:of|des|der|van)|nom du|nombre del?) (?:the )?(?:participant|attendee|trainee|teilnehm\w+|stagiaire|asistente|deelnemer)`)
 
 // weighDistance weighs being there against finishing something at a distance.
 func (w *scales) weighDistance() {
@@ -281,7 +318,7 @@ func (w *scales) weighMeeting() {
 	if slices.ContainsFunc(w.pairs, func(p pair) bool { return meetingLabel.MatchString(p.label) && p.role != isNumber }) {
 		w.form(paper.Meeting, 60, "a label asks for the meeting")
 	}
-	if decidedAt.MatchString(w.whole) && !meeting.title {
+	if m := decidedAt.FindString(w.whole); m != "" && (!meeting.title || examBodies.MatchString(m)) {
 		w.add(paper.Meeting, -160, "") // where it was decided, not what somebody attended
 	}
 	if meeting.score > 40 && !course {
