@@ -255,7 +255,7 @@ func (l *look) addDay(d day, text string) {
 		inner = text[p.value.span.From:d.at.span.From]
 		d.label = p.label
 	}
-	before, after = withoutSigner(d, before, after)
+	before, after = besideSigner(before, after, d.single)
 	d.alone = strings.Trim(after, " .,") == "" && placeBefore(before) &&
 		(len(strings.Fields(before)) < 2 && !capitalised(before+" x") || strings.TrimSpace(before) == "" || placeGiven(before) || heading.MatchString(fold(before)))
 	cue, near, beside := cueOf(before, after)
@@ -308,6 +308,20 @@ func (l *look) madeOn(d *day, before, after string, labelled bool) {
 	if !d.single && d.role == isPaid {
 		d.role = isEvent // nothing is paid over several days
 	}
+}
+
+// besideSigner returns what stands before and behind a day without who signs beside it.
+func besideSigner(before, after string, single bool) (string, string) {
+	signer, _, _, _ := person(strings.TrimLeft(signedMark.ReplaceAllString(after, ""), " ."))
+	if full, _ := nameWords(signer); full > 1 && placeGiven(before) && strings.Contains(before, ",") {
+		after = "" // who signs stands beside the place and the day
+	}
+	if rest := strings.Trim(after, " .,"); rest == "" && single {
+		if _, place, ok := signedAt(before); ok {
+			before = place // who signs stands before the place
+		}
+	}
+	return before, after
 }
 
 // madeThat reports that the sentence before a day says of the paper that it was made or

@@ -152,6 +152,9 @@ func (l *look) viewKinds(list []tallied) ([]tallied, bool) {
 		return list, true
 	}
 	shares := l.kindShares()
+	if list[0].kind == paper.NotEvidence && (len(l.days) == 0 || carries(l.doc)) {
+		return list, true // a paper without a day, or a message that only brings one, needs a sign to prove anything
+	}
 	together := func(t tallied) float64 {
 		return math.Log(math.Max(float64(shares[t.kind]), 0.5)/100) + kindSignWeight*float64(min(max(t.score, leastKindSign), mostKindSign))/100
 	}

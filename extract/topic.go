@@ -171,8 +171,8 @@ func ahead(signs []guess, g guess) []guess {
 		return nil
 	case len(signs) == 0:
 		g.score = 50
-	case signs[0].text == g.text:
-		return signs
+	case strings.Contains(bare(signs[0].text), bare(g.text)) || strings.Contains(bare(g.text), bare(signs[0].text)):
+		return signs // how far it goes is for signs to say
 	default:
 		g.score = max(signs[0].score, 40) + 1
 	}
