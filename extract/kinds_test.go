@@ -15,9 +15,9 @@ func TestKindsOfOpenings(t *testing.T) {
 		file         string
 		right, wrong int // at least right, and at most wrong though certain, in each form
 	}{
-		{"testdata/kinds1.txt", 82, 0},
-		{"testdata/kinds2.txt", 59, 0},
-		{"testdata/kinds3.txt", 40, 0},
+		{"testdata/kinds1.txt", 80, 0},
+		{"testdata/kinds2.txt", 56, 0},
+		{"testdata/kinds3.txt", 39, 0},
 	} {
 		for _, form := range []struct {
 			name string
