@@ -23,7 +23,7 @@ const wordsAsWhole = "its words as a whole are those of such papers"
 // together are right most often where neither knows the paper (docs/reading.md).
 const (
 	leastKindShare  = 80
-	agreedKindShare = 50 // where two signs agree as well
+	agreedKindShare = 40 // where two signs agree as well
 	rivalKindShare  = 15
 	kindSignWeight  = 4.0
 	mostKindSign    = 160

@@ -114,6 +114,9 @@ func topicGroup(k paper.Kind) string {
 // where both know nothing of a paper they are right most often (docs/reading.md).
 const signWeight = 6.0
 
+// strongSign is the score of a sign that knows where a title begins and ends.
+const strongSign = 86
+
 // leastShare is the share from which a title may be certain, and provenShare that from which
 // its traits prove a sign that is not to be trusted by itself.
 const (
@@ -153,11 +156,12 @@ func (l *look) viewTitles(signs []guess) []guess {
 }
 
 // withParts returns the odds of a text together with those of its parts: who sees a part of it
-// sees no other title.
+// sees no other title. Where a strong sign says how far it goes, those of the texts that it is
+// a part of are its own too.
 func withParts(list []topic, k int) float64 {
 	odds, whole := 0.0, bare(list[k].text)
 	for _, t := range list {
-		if strings.Contains(whole, bare(t.text)) {
+		if strings.Contains(whole, bare(t.text)) || list[k].score >= strongSign && strings.Contains(bare(t.text), whole) {
 			odds += math.Exp(t.view)
 		}
 	}
