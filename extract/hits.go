@@ -276,20 +276,6 @@ func (l *look) addDay(d day, text string) {
 	l.days = append(l.days, d)
 }
 
-// withoutSigner takes who signs away from what stands around a day.
-func withoutSigner(d day, before, after string) (string, string) {
-	signer, _, _, _ := person(strings.TrimLeft(signedMark.ReplaceAllString(after, ""), " ."))
-	if full, _ := nameWords(signer); full > 1 && placeGiven(before) && strings.Contains(before, ",") {
-		after = "" // who signs stands beside the place and the day
-	}
-	if rest := strings.Trim(after, " .,"); rest == "" && d.single {
-		if _, place, ok := signedAt(before); ok {
-			before = place // who signs stands before the place
-		}
-	}
-	return before, after
-}
-
 // madeOn gives the role of issue to a day that its place shows to be that of the paper.
 func (l *look) madeOn(d *day, before, after string, labelled bool) {
 	if d.single && (d.role == isEvent || d.role == noRole) && !labelled && madeThat(before, after, l.lastDayBefore(d.at) >= 0 || len(l.days) > 0) {
