@@ -296,7 +296,10 @@ func (l *look) askKind(v *paper.Value, rivals []guess, list []tallied) {
 		says.text = string(paper.Credential)
 		l.rivals = runnersUp(list)
 		l.question(paper.FieldKind, v, []guess{{text: string(l.kind), at: a, why: "the paper says so"}, says}, fmt.Sprintf("Does this paper prove anything? It says %s.", quoted(l.text(a))))
-	case spoilt && v.Certain:
+	case spoilt:
+		if !v.Certain {
+			l.rivals = runnersUp(list)
+		}
 		l.question(paper.FieldKind, v, []guess{rivals[0], says}, fmt.Sprintf("Does this paper prove anything? It says %s.", quoted(l.text(a))))
 	case !v.Certain:
 		l.rivals = runnersUp(list)
