@@ -166,6 +166,9 @@ func (l *look) viewKinds(list []tallied) ([]tallied, bool) {
 	if first.kind == list[0].kind {
 		return list, same
 	}
+	if first.kind == paper.NotEvidence && provesHead.MatchString(l.headings()) {
+		return list, false // what is headed as a proof is not set aside by the rest of its words
+	}
 	first.share = shares[first.kind]
 	first.score = max(first.score, proposedSign)
 	if first.because == "" {
