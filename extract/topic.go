@@ -48,7 +48,11 @@ func (l *look) topics(signs []guess) []topic {
 	for i := range l.passages {
 		for _, a := range l.spotsIn(i) {
 			a = l.clean(a)
-			add(guess{text: strings.Join(strings.Fields(l.text(a)), " "), at: a, why: ownWords})
+			text := strings.Join(strings.Fields(l.text(a)), " ")
+			if from, to := headingIn(fold(text)); from == 0 && to >= len(fold(text))-2 {
+				continue // what the paper is, not what it is about
+			}
+			add(guess{text: text, at: a, why: ownWords})
 		}
 	}
 	return out

@@ -175,7 +175,7 @@ func TestDroppedOntoThePage(t *testing.T) {
 	is(t, ctx, "!document.querySelector('#keys-open').hidden") // the script is there
 	run(t, ctx, chromedp.Evaluate[bool](`(() => {
 		const d = new DataTransfer();
-		d.items.add(new File(["Certificate of attendance\nThis certifies that Ann Bell attended\nRope Tests\non 3 March 2026"], "dropped.txt"));
+		d.items.add(new File(["Certificate of attendance"], "dropped.txt"));
 		document.querySelector("main").dispatchEvent(new DragEvent("drop", { dataTransfer: d, bubbles: true, cancelable: true }));
 		return true;
 	})()`))
