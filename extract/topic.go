@@ -48,11 +48,7 @@ func (l *look) topics(signs []guess) []topic {
 	for i := range l.passages {
 		for _, a := range l.spotsIn(i) {
 			a = l.clean(a)
-			text := strings.Join(strings.Fields(l.text(a)), " ")
-			if from, to := headingIn(fold(text)); from == 0 && to >= len(fold(text))-2 {
-				continue // what the paper is, not what it is about
-			}
-			add(guess{text: text, at: a, why: ownWords})
+			add(guess{text: strings.Join(strings.Fields(l.text(a)), " "), at: a, why: ownWords})
 		}
 	}
 	return out
@@ -172,10 +168,16 @@ func withParts(list []topic, k int) float64 {
 	return odds
 }
 
+// beginsAsHeading reports a text that says what the paper is, and not what it is about.
+func beginsAsHeading(text string) bool {
+	from, _ := headingIn(fold(text))
+	return from == 0
+}
+
 // ahead puts a text before what signs gave, unless it is the first of them.
 func ahead(signs []guess, g guess) []guess {
 	switch {
-	case len(signs) == 0 && g.share < 50:
+	case len(signs) == 0 && (g.share < 50 || beginsAsHeading(g.text)):
 		return nil
 	case len(signs) == 0:
 		g.score = 50
