@@ -3,6 +3,7 @@ package extract
 import (
 	_ "embed"
 	"strings"
+	"sync"
 )
 
 //go:embed weights/concepts.txt
@@ -16,17 +17,22 @@ type stem struct {
 	ends   bool // the word ends with it
 }
 
-// conceptNames are the concepts, and stemsBy their stems by their first byte: a text is gone
-// through once.
-var conceptNames, stemsBy = readConcepts(conceptsText)
+// A lexicon is the concepts, and their stems by their first byte: a text is gone through once.
+type lexicon struct {
+	names []string
+	stems [256][]conceptStem
+}
 
-// conceptStem is a stem with the place of its concept in conceptNames.
+var concepts = sync.OnceValue(func() *lexicon { return readConcepts(conceptsText) })
+
+// conceptStem is a stem with the place of its concept in the names.
 type conceptStem struct {
 	stem
 	concept int
 }
 
-func readConcepts(text string) (names []string, by [256][]conceptStem) {
+func readConcepts(text string) *lexicon {
+	var out lexicon
 	for line := range strings.SplitSeq(strings.TrimSpace(text), "\n") {
 		name, list, parted := strings.Cut(line, "\t")
 		if !parted {
@@ -36,20 +42,21 @@ func readConcepts(text string) (names []string, by [256][]conceptStem) {
 			var s stem
 			one, s.within = strings.CutPrefix(one, "-")
 			s.text, s.ends = strings.CutSuffix(one, "$")
-			by[s.text[0]] = append(by[s.text[0]], conceptStem{s, len(names)})
+			out.stems[s.text[0]] = append(out.stems[s.text[0]], conceptStem{s, len(out.names)})
 		}
-		names = append(names, name)
+		out.names = append(out.names, name)
 	}
-	return names, by
+	return &out
 }
 
 // conceptsIn counts how often each concept is spoken of in folded text, in the order of
-// conceptNames.
+// their names.
 func conceptsIn(low string) []int {
-	out := make([]int, len(conceptNames))
+	known := concepts()
+	out := make([]int, len(known.names))
 	for i := range len(low) {
 		begins := i == 0 || !wordByte(low[i-1])
-		for _, s := range stemsBy[low[i]] {
+		for _, s := range known.stems[low[i]] {
 			if !begins && !s.within || !strings.HasPrefix(low[i:], s.text) {
 				continue
 			}

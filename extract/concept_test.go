@@ -12,7 +12,7 @@ func TestConceptsIn(t *testing.T) {
 		var out []string
 		for k, n := range conceptsIn(fold(text)) {
 			if n > 0 {
-				out = append(out, conceptNames[k])
+				out = append(out, concepts().names[k])
 			}
 		}
 		return out

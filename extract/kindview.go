@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"sync"
 	"unicode/utf8"
 
 	"evidencevault/extract/paper"
@@ -13,7 +14,7 @@ import (
 //go:embed weights/kind.txt
 var kindWeightsText string
 
-var kindWeights = readWeights("weights/kind.txt", kindWeightsText)
+var kindWeights = sync.OnceValue(func() map[string]float64 { return readWeights("weights/kind.txt", kindWeightsText) })
 
 // wordsAsWhole is the reason for a kind that no sign gives.
 const wordsAsWhole = "its words as a whole are those of such papers"
@@ -41,7 +42,7 @@ const (
 func (l *look) paperTraits() []string {
 	var out []string
 	all, head, label := conceptsIn(l.all), conceptsIn(l.headText()), conceptsIn(l.labelWords())
-	for k, name := range conceptNames {
+	for k, name := range concepts().names {
 		if all[k] > 0 {
 			out = append(out, name)
 		}
@@ -112,7 +113,7 @@ func (l *look) kindShares() map[paper.Kind]int {
 	sum := 0.0
 	odds := map[paper.Kind]float64{}
 	for _, k := range paper.Kinds() {
-		odds[k] = math.Exp(weighTraits(kindWeights, "", prefixed(string(k), l.seen)))
+		odds[k] = math.Exp(weighTraits(kindWeights(), "", prefixed(string(k), l.seen)))
 		sum += odds[k]
 	}
 	out := map[paper.Kind]int{}

@@ -30,11 +30,10 @@ type lesson struct {
 	texts []sight
 }
 
-// sight is a text by its traits, and by what signs say of it.
+// sight is a text by its traits.
 type sight struct {
-	seen   []string
-	weight int
-	right  bool
+	seen  []string
+	right bool
 }
 
 // tracedPaper is a paper with the truth about it and how it was read.
@@ -100,7 +99,7 @@ func titleLessons(t *testing.T, r *page.Reader, root string) []lesson {
 					continue
 				}
 				right := same(f, p.want.values[f], c.Value) || slices.ContainsFunc(p.want.also[f], func(o string) bool { return same(f, o, c.Value) })
-				one.texts = append(one.texts, sight{c.Seen, c.Weight, right})
+				one.texts = append(one.texts, sight{c.Seen, right})
 			}
 		}
 		if len(one.texts) > 0 {
@@ -123,7 +122,7 @@ func kindLessons(t *testing.T, r *page.Reader, root string) []lesson {
 		var one lesson
 		for _, k := range paper.Kinds() {
 			right := string(k) == p.want.values[f] || slices.Contains(p.want.also[f], string(k))
-			one.texts = append(one.texts, sight{extract.Prefixed(string(k), p.Trace.Traits), 0, right})
+			one.texts = append(one.texts, sight{extract.Prefixed(string(k), p.Trace.Traits), right})
 		}
 		out = append(out, one)
 	}

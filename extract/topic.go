@@ -138,7 +138,7 @@ func (l *look) viewTitles(signs []guess) []guess {
 	together := func(t topic) float64 { return t.view + signWeight*float64(min(t.score, 100))/100 }
 	for k := range list {
 		list[k].seen = l.traitsOf(&list[k], page)
-		list[k].view = weighTraits(titleWeights, topicGroup(l.kind), list[k].seen)
+		list[k].view = weighTraits(titleWeights(), topicGroup(l.kind), list[k].seen)
 		sum += math.Exp(list[k].view)
 		if together(list[k]) > together(list[top]) {
 			top = k

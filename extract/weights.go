@@ -5,12 +5,14 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+	"sync"
 )
 
 //go:embed weights/title.txt
 var titleWeightsText string
 
-var titleWeights = readWeights("weights/title.txt", titleWeightsText)
+// titleWeights are read when the first paper is: a program that reads none does not wait.
+var titleWeights = sync.OnceValue(func() map[string]float64 { return readWeights("weights/title.txt", titleWeightsText) })
 
 // readWeights reads lines of a trait, a tab and its weight, hundredths; a trait of one kind
 // of paper has the kind and a bar before it. The text is part of the program: a line that is
