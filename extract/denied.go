@@ -52,12 +52,11 @@ var (
 
 // blankOut replaces what a pattern matches by as many strokes; line ends stay, and are
 // blanks to the pattern.
-func blankOut(text string, by ...*pattern) (string, int) {
-	out, n := []byte(text), 0
+func blankOut(text string, by ...*pattern) string {
+	out := []byte(text)
 	for _, p := range by {
 		flat := strings.ReplaceAll(string(out), "\n", " ")
 		for _, m := range p.FindAllStringIndex(flat, -1) {
-			n++
 			for k := m[0] + 1; k < m[1]-1; k++ {
 				if out[k] != '\n' {
 					out[k] = '~'
@@ -65,5 +64,5 @@ func blankOut(text string, by ...*pattern) (string, int) {
 			}
 		}
 	}
-	return string(out), n
+	return string(out)
 }

@@ -17,7 +17,7 @@ type scales struct {
 	lines string // the lines but the first, without who signs, without what is denied or promised
 	flat  string // the same in one line
 	whole string // all lines, the first and the signatures too, likewise
-	none  int    // how often the paper says that it is none, or that one is to come
+	none  bool   // the paper says that it is none, or that one is to come
 	did   bool   // it says that somebody did something
 	money bool
 }
@@ -55,13 +55,11 @@ func (l *look) decideKind() []tallied {
 // read takes the texts that are weighed, without what the paper denies or promises.
 func (w *scales) read() {
 	against := slices.Concat(promises, denials, undone)
-	_, itself := blankOut(w.all, deniesItself)
-	_, promised := blankOut(w.all, promises...)
-	_, missed := blankOut(w.all, undone...)
-	w.none = itself + promised + missed
-	w.head, _ = blankOut(taughtTime.ReplaceAllString(w.headings(), "time"), against...)
-	w.lines, _ = blankOut(w.after0(), against...)
-	w.whole, _ = blankOut(w.all, against...)
+	flat := strings.ReplaceAll(w.all, "\n", " ")
+	w.none = slices.ContainsFunc(slices.Concat([]*pattern{deniesItself}, promises, undone), func(p *pattern) bool { return p.MatchString(flat) })
+	w.head = blankOut(taughtTime.ReplaceAllString(w.headings(), "time"), against...)
+	w.lines = blankOut(w.after0(), against...)
+	w.whole = blankOut(w.all, against...)
 	w.flat, w.whole = strings.ReplaceAll(w.lines, "\n", " "), strings.ReplaceAll(w.whole, "\n", " ")
 	w.did = didIt.MatchString(w.whole)
 }
@@ -134,7 +132,7 @@ func (w *scales) weighProof() {
 	if w.doc.Type == "ics" {
 		w.form(paper.NotEvidence, 500, "a calendar entry announces, it does not prove")
 	}
-	if w.none > 0 && !w.did {
+	if w.none && !w.did {
 		w.form(paper.NotEvidence, 60, "it says that it is no proof, or that one is to come")
 	}
 	if w.did {
