@@ -27,6 +27,9 @@ func outOfTime(s *os.ProcessState) bool {
 	return ok && w.Signaled() && w.Signal() == syscall.SIGXCPU
 }
 
+// outOfMemory: this system sets no limit of memory that could be reached.
+func outOfMemory(*os.ProcessState, int64) bool { return false }
+
 // restrict sets what this system knows: processor time, file size, descriptors. It
 // has no limit of private memory that holds.
 func restrict(o orders) (InForce, error) {

@@ -42,6 +42,19 @@ func outOfTime(s *os.ProcessState) bool {
 	return ok && w.Signaled() && w.Signal() == syscall.SIGXCPU
 }
 
+// outOfMemory reports a child whose last page the kernel refused where its runtime could not
+// say so: on a signal for a bad address, near its limit.
+func outOfMemory(s *os.ProcessState, allowed int64) bool {
+	w, ok := s.Sys().(syscall.WaitStatus)
+	use, known := s.SysUsage().(*syscall.Rusage)
+	return ok && known && refusedPage(w, use.Maxrss<<10, allowed)
+}
+
+// refusedPage judges by the most memory that was resident, bytes.
+func refusedPage(w syscall.WaitStatus, most, allowed int64) bool {
+	return w.Signaled() && (w.Signal() == syscall.SIGSEGV || w.Signal() == syscall.SIGBUS) && most >= allowed/2
+}
+
 // restrict gives up what the child no longer needs. What the kernel does not offer
 // is left out and missing from the answer.
 func restrict(o orders) (InForce, error) {
