@@ -43,6 +43,13 @@ func best(list []guess) []guess {
 	return out
 }
 
+// outweighs reports that what can be seen of both texts leaves next to nothing for the other,
+// which is neither a part of it nor the whole.
+func (g guess) outweighs(o guess) bool {
+	a, b := bare(g.text), bare(o.text)
+	return g.share >= provenShare && o.seen != nil && o.share <= 5 && !strings.Contains(a, b) && !strings.Contains(b, a)
+}
+
 // settle puts the best guess into the reading: certain when it is sure and nothing
 // comes near it, else with a question.
 func (l *look) settle(f paper.Field, list []guess, ask func([]guess) string) {
@@ -52,9 +59,10 @@ func (l *look) settle(f paper.Field, list []guess, ask func([]guess) string) {
 	}
 	top := list[0]
 	v := l.value(top)
-	v.Score = l.strength(top, list[1:])
-	rivals := list[:1]
-	for _, g := range list[1:] {
+	others := slices.DeleteFunc(slices.Clone(list[1:]), top.outweighs)
+	v.Score = l.strength(top, others)
+	rivals := list[:1:1]
+	for _, g := range others {
 		if g.score >= top.score-6 && len(rivals) < 5 && !strings.Contains(bare(top.text), bare(g.text)) && !(f == paper.FieldProvider && sameFirm(top.text, g.text)) {
 			rivals = append(rivals, g)
 		}

@@ -28,6 +28,22 @@ const drawnSet = "drawn"
 type lesson struct {
 	group string
 	texts []sight
+	share float64 // of a paper written by hand that it counts as
+}
+
+// drawnLesson is what a paper drawn by a program counts as: there are many, and they are
+// more alike than papers are.
+const drawnLesson = 0.4
+
+// counted returns the lessons of a set as what they count.
+func counted(set string, lessons []lesson) []lesson {
+	for k := range lessons {
+		lessons[k].share = 1
+		if filepath.Base(set) == drawnSet {
+			lessons[k].share = drawnLesson
+		}
+	}
+	return lessons
 }
 
 // sight is a text by its traits.
@@ -70,7 +86,7 @@ func tracedPapers(t *testing.T, r *page.Reader, root string) []tracedPaper {
 func drawnPapers(t *testing.T, r *page.Reader) []tracedPaper {
 	t.Helper()
 	var out []tracedPaper
-	for _, m := range extracttest.Make(917, 160) {
+	for _, m := range extracttest.Make(917, 600) {
 		papers, err := extract.ReadBy(context.Background(), r, bytes.NewReader(m.Data), extract.Hints{Trace: true})
 		if err != nil {
 			t.Fatalf("%s: %v", m.Name, err)
@@ -106,7 +122,7 @@ func titleLessons(t *testing.T, r *page.Reader, root string) []lesson {
 			out = append(out, one)
 		}
 	}
-	return out
+	return counted(root, out)
 }
 
 // kindLessons reads the papers of a set and returns for each what it would be as a paper of
@@ -126,7 +142,7 @@ func kindLessons(t *testing.T, r *page.Reader, root string) []lesson {
 		}
 		out = append(out, one)
 	}
-	return out
+	return counted(root, out)
 }
 
 // learn returns the weights under which the right texts of all lessons are likeliest
@@ -143,7 +159,7 @@ func learn(lessons []lesson) map[string]float64 {
 		order.Shuffle(len(usable), func(i, j int) { usable[i], usable[j] = usable[j], usable[i] })
 		for _, l := range usable {
 			for trait, slope := range slopes(l, weights) {
-				slope -= penalty * weights[trait]
+				slope = l.share * (slope - penalty*weights[trait])
 				squares[trait] += slope * slope
 				weights[trait] += rate * slope / math.Sqrt(squares[trait]+1e-6)
 			}

@@ -124,6 +124,17 @@ const (
 	provenShare = 90
 )
 
+// shareFor returns the share from which a title may be certain whose sign has such a score.
+func shareFor(score int) int {
+	switch {
+	case score >= 90:
+		return 25
+	case score >= 80:
+		return 40
+	}
+	return leastShare
+}
+
 // viewTitles holds what signs say of the title against what can be seen of all texts of the
 // paper, whatever they say: the share of the one is noted, and where another text has more
 // to speak for it by both together, it comes first and is asked about.

@@ -137,7 +137,7 @@ func (l *look) doubts(f paper.Field, top guess, rivals []guess, v paper.Value) [
 	if kind, ok := l.out.Values[paper.FieldKind]; f == paper.FieldTitle && ok && !kind.Certain && l.titleByKind() {
 		out = append(out, "what the title is depends on the kind, which is open")
 	}
-	if f == paper.FieldTitle && top.seen != nil && top.share < leastShare {
+	if f == paper.FieldTitle && top.seen != nil && top.share < shareFor(top.score) {
 		out = append(out, "what can be seen of it speaks as much for another text")
 	}
 	if least := leastScore[f]; v.Score < least {
