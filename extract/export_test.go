@@ -24,7 +24,9 @@ func ReadBy(ctx context.Context, r opener, src io.Reader, h Hints) ([]Paper, err
 
 // Weigh, TopicGroup and Prefixed are what a reading does with learned weights.
 var (
-	Weigh      = weighTraits
-	TopicGroup = topicGroup
-	Prefixed   = prefixed
+	Weigh       = weighTraits
+	TopicGroup  = topicGroup
+	PersonGroup = personGroup
+	BodyGroup   = bodyGroup
+	Prefixed    = prefixed
 )

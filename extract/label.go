@@ -133,7 +133,7 @@ func findRole(label string) role {
 }
 
 // enumerator numbers the boxes of a form.
-var enumerator = matching(`^(?:[a-z]|\d{1,2})[.)] `)
+var enumerator = matching(`^(?:(?:[a-z]|\d{1,2})[.)]|\d{1,2}[a-z]?) `)
 
 // whom ends a label that says of whom it speaks: "hours attended by the participant".
 var whom = matching(` (?:by|of|for|durch|von|des|der|par|du|de la|por|del|door|van) (?:the |den |die |le |la |el |de |het |this )?(?:participant|attendee|delegate|learner|student|candidate|trainee|member|holder|teilnehmer(?:in|s)?|kandidat(?:in|en)?|stagiaire|participante?|alumn[oa]|asistente|deelnemer|cursist|kandidaat)$`)

@@ -100,15 +100,27 @@ func drawnPapers(t *testing.T, r *page.Reader) []tracedPaper {
 
 // titleLessons reads the papers of a set and returns what could be seen of all their texts.
 // A paper is none where its kind is read wrong, or it has no title or an open one.
-func titleLessons(t *testing.T, r *page.Reader, root string) []lesson {
-	t.Helper()
+func titleLessons(papers []tracedPaper) []lesson {
+	return textLessons(papers, paper.FieldTitle, extract.TopicGroup)
+}
+
+// nameLessons is the same for the names of persons.
+func nameLessons(papers []tracedPaper) []lesson {
+	return textLessons(papers, paper.FieldAttendee, extract.PersonGroup)
+}
+
+// bodyLessons is the same for the names of bodies.
+func bodyLessons(papers []tracedPaper) []lesson {
+	return textLessons(papers, paper.FieldProvider, extract.BodyGroup)
+}
+
+func textLessons(papers []tracedPaper, f paper.Field, group func(paper.Kind) string) []lesson {
 	var out []lesson
-	for _, p := range tracedPapers(t, r, root) {
-		f := paper.FieldTitle
+	for _, p := range papers {
 		if p.want.values[f] == "" || slices.Contains(p.want.ask, f) || string(p.Reading.Kind()) != p.want.values[paper.FieldKind] {
 			continue
 		}
-		one := lesson{group: extract.TopicGroup(p.Reading.Kind())}
+		one := lesson{group: group(p.Reading.Kind())}
 		for _, traced := range p.Trace.Fields {
 			for _, c := range traced.Candidates {
 				if traced.Field != f || c.Seen == nil {
@@ -122,15 +134,14 @@ func titleLessons(t *testing.T, r *page.Reader, root string) []lesson {
 			out = append(out, one)
 		}
 	}
-	return counted(root, out)
+	return out
 }
 
 // kindLessons reads the papers of a set and returns for each what it would be as a paper of
 // each kind. A paper whose kind must be asked about is none.
-func kindLessons(t *testing.T, r *page.Reader, root string) []lesson {
-	t.Helper()
+func kindLessons(papers []tracedPaper) []lesson {
 	var out []lesson
-	for _, p := range tracedPapers(t, r, root) {
+	for _, p := range papers {
 		f := paper.FieldKind
 		if slices.Contains(p.want.ask, f) {
 			continue
@@ -142,7 +153,7 @@ func kindLessons(t *testing.T, r *page.Reader, root string) []lesson {
 		}
 		out = append(out, one)
 	}
-	return counted(root, out)
+	return out
 }
 
 // learn returns the weights under which the right texts of all lessons are likeliest
@@ -209,27 +220,35 @@ func found(lessons []lesson, weights map[string]float64) int {
 	return n
 }
 
-// TestLearned learns from the papers of one hand where a title stands and what kind of paper
-// it is, and reads those of another with it, without any sign: what can be seen is enough for
+// TestLearned learns from the papers of one hand where a title, a person and a body stand and
+// what kind of paper it is, and reads those of another with it, without any sign: what can be seen is enough for
 // seven of ten. With WEIGHTS=folder it learns from all sets that were looked at, says how
 // much is found in each by what the others taught, and writes the weights.
 func TestLearned(t *testing.T) {
 	r := newReader(t)
-	for name, of := range map[string]func(*testing.T, *page.Reader, string) []lesson{"title": titleLessons, "kind": kindLessons} {
+	papers := map[string][]tracedPaper{}
+	sets := []string{"hand/shown", "blind/shown"}
+	folder := os.Getenv("WEIGHTS")
+	if folder != "" {
+		sets = learnt
+	}
+	for _, set := range sets {
+		papers[set] = tracedPapers(t, r, filepath.Join("testdata", filepath.FromSlash(set)))
+	}
+	for name, of := range map[string]func([]tracedPaper) []lesson{"title": titleLessons, "kind": kindLessons, "attendee": nameLessons, "provider": bodyLessons} {
 		t.Run(name, func(t *testing.T) {
-			taught := of(t, r, filepath.Join("testdata", "hand", "shown"))
-			unseen := of(t, r, filepath.Join("testdata", "blind", "shown"))
+			taught, unseen := counted("hand/shown", of(papers["hand/shown"])), of(papers["blind/shown"])
 			n := found(unseen, learn(taught))
 			t.Logf("%d papers teach to find %d of %d of others", len(taught), n, len(unseen))
 			if 10*n < 7*len(unseen) {
 				t.Errorf("%d of %d are found by what can be seen of them, want at least seven of ten", n, len(unseen))
 			}
-			if folder := os.Getenv("WEIGHTS"); folder != "" {
-				sets := map[string][]lesson{}
-				for _, set := range learnt {
-					sets[set] = of(t, r, filepath.Join("testdata", filepath.FromSlash(set)))
+			if folder != "" {
+				lessons := map[string][]lesson{}
+				for _, set := range sets {
+					lessons[set] = counted(set, of(papers[set]))
 				}
-				writeWeights(t, sets, filepath.Join(folder, name+".txt"))
+				writeWeights(t, lessons, filepath.Join(folder, name+".txt"))
 			}
 		})
 	}

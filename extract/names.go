@@ -11,10 +11,10 @@ import (
 )
 
 const (
-	honorific = `(?:(?:Mr|Mrs|Ms|Miss|Mx|Dr|Prof|Professor|Sir|MR|MRS|MS|DR|Docteur|Docteure|Pr|Mtre|Me|Dra|Profa|Univ|Dipl|M\.A|B\.A|M\.Sc|B\.Sc|Dr\.\s?(?:med|jur|phil|rer\.\s?nat|h\.\s?c)|\(FH\)|\(TU\)|ing|ir|dr|drs|mr|prof|Herrn?|Frau|Hr|Fr|M\.|Mme|MME|Mlle|Madame|Monsieur|Mademoiselle|[Dd]e heer|[Dd]hr|DHR|[Mm]evrouw|[Mm]evr|[Mm]w|Sr|Sra|Srta|Señora?|señora?|Señorita|señorita|[Cc]iudadan[oa]|D\.|Dña|Don|Doña|Ing|Ir|Drs|Mag|Dipl\.-?\s?Ing|Assessor(?:in)?|Advocate|Rechtsanwalt|Rechtsanwältin|Notar(?:in)?|Apotheker(?:in)?|Studienr(?:at|ätin)|Ober(?:arzt|ärztin)|Capt(?:ain)?|Sgt|Sergeant|Cllr|Councillor|Nurse|Sister|Architekt(?:in)?|Dipl\.-?\s?\p{Lu}\p{L}+|Dr\.-Ing|Eng|Rev|HERRN?|FRAU|SRA?|SRTA|D[ÑN]A|DON|DOÑA|DHR|MEVR|MEVROUW|MLLE|MONSIEUR|MADAME|MISS|PROF|ING|Fräulein|profesora?|ingenier[oa]|doctora?|arquitect[oa]|abogad[oa]|licenciad[oa]|Lic|Arq|Abg|Mtr[oa]|apr|lic|arq|arch|dott|cand|stud|abg|psic|enf|tierarzt|dra)(?:\.|\b)|(?:D\.\s?ª|Dª|D\.a|M\.|D\.|\(FH\)|\(TU\)|don |doña )\.?)`
+	honorific = `(?:(?:Mr|Mrs|Ms|Miss|Mx|Dr|Shri|Smt|Engr|Barr|Alhaji|Encik|Puan|Datuk|Prof|Professor|Sir|MR|MRS|MS|DR|Docteur|Docteure|Pr|Mtre|Me|Dra|Profa|Univ|Dipl|M\.A|B\.A|M\.Sc|B\.Sc|Dr\.\s?(?:med|jur|phil|rer\.\s?nat|h\.\s?c)|\(FH\)|\(TU\)|ing|ir|dr|drs|mr|prof|Herrn?|Frau|Hr|Fr|M\.|Mme|MME|Mlle|Madame|Monsieur|Mademoiselle|[Dd]e heer|[Dd]hr|DHR|[Mm]evrouw|[Mm]evr|[Mm]w|Sr|Sra|Srta|Señora?|señora?|Señorita|señorita|[Cc]iudadan[oa]|D\.|Dña|Don|Doña|Ing|Ir|Drs|Mag|Dipl\.-?\s?Ing|Assessor(?:in)?|Advocate|Rechtsanwalt|Rechtsanwältin|Notar(?:in)?|Apotheker(?:in)?|Studienr(?:at|ätin)|Ober(?:arzt|ärztin)|Capt(?:ain)?|Sgt|Sergeant|Cllr|Councillor|Nurse|Sister|Architekt(?:in)?|Dipl\.-?\s?\p{Lu}\p{L}+|Dr\.-Ing|Eng|Rev|HERRN?|FRAU|SRA?|SRTA|D[ÑN]A|DON|DOÑA|DHR|MEVR|MEVROUW|MLLE|MONSIEUR|MADAME|MISS|PROF|ING|Fräulein|profesora?|ingenier[oa]|doctora?|arquitect[oa]|abogad[oa]|licenciad[oa]|Lic|Arq|Abg|Mtr[oa]|apr|lic|arq|arch|dott|cand|stud|abg|psic|enf|tierarzt|dra)(?:\.|\b)|(?:D\.\s?ª|Dª|D\.a|M\.|D\.|\(FH\)|\(TU\)|don |doña )\.?)`
 	nameWord  = `(?:(?:\p{Lu}\.){2,4}|\p{Lu}(?:[\p{L}\x{300}-\x{36f}]|['’]\p{L}|-\p{L})+|\p{Lu}\.(?:-\p{Lu}\.)?)`
-	particle  = `(?:van|der|den|de|von|vom|zu|zum|zur|la|le|di|da|do|dos|du|del|los|las|ten|ter|te|y|i|af|af|el|bin|ibn|’t|'t|d'|op|auf)`
-	wholeName = nameWord + `(?:\s+(?:` + particle + `\s+){0,3}(?:[dD]['’])?` + nameWord + `){0,4}`
+	particle  = `(?:DE(?: LAS?| LOS)?|DEL|LA|VAN(?: DE[RN]?)?|VON(?: DER)?|ZU|DU|LE|TEN|TER|van|der|den|de|von|vom|zu|zum|zur|la|le|di|da|do|dos|du|del|los|las|ten|ter|te|y|i|af|af|el|bin|ibn|’t|'t|d'|op|auf)`
+	wholeName = nameWord + `(?:\s+(?:` + particle + `\s+){0,3}(?:[dDtTlL]['’])?` + nameWord + `){0,5}`
 )
 
 var (
@@ -22,6 +22,7 @@ var (
 	plainName  = matching(`^((?:` + honorific + `\s*)*)((?:` + particle + `\s+){0,3}` + wholeName + `)`)
 	lastFirst  = matching(`^((?:` + particle + `\s+){0,3}` + nameWord + `(?:[\s-]` + nameWord + `)?),\s+(` + wholeName + `(?:\s+` + particle + `){0,2}(?:\s\p{Lu}\.?)?)\s*$`)
 	anyName    = matching(wholeName)
+	isParticle = matching(`^` + particle + `$`)
 	bracketed  = matching(`\((` + wholeName + `)\)`)
 	degree     = matching(`(?:,?\s+\(?(?:RN|PhD|Ph\.D\.?|MSc|M\.Sc\.?|BSc|B\.Sc\.?|B\.Eng\.?|M\.Eng\.?|BA|MA|M\.A\.?|B\.A\.?|MBA|CPA|PE|P\.E\.|P\.Eng\.|PEng|MD|M\.D\.|LLM|LL\.M\.|CEng|Esq\.?|Jr\.?|FRCS|BSN|MSN|DNP|LPN|CISSP|ing\.|ir\.)\)?)+$`)
 	notName    = words(`luck|thanks?|welcome|goodbye|certificate|certificat|certificado|certificaat|zertifikat|bescheinigung|bestatigung|attestation|attendance|completion|course|seminar|workshop|training|institute|institut|academy|akademie|school|college|university|society|association|board|center|centre|invoice|receipt|rechnung|facture|factura|factuur|record|transcript|member|membership|street|road|lane|total|january|february|march|april|may|june|july|august|september|october|november|december|januar|februar|marz|mai|juni|juli|oktober|dezember|monday|tuesday|wednesday|thursday|friday|gmbh|ltd|inc|llc|e\. ?v\.|verein|verband|stiftung|stichting|guild|trust|council|department|office|director|secretary|manager|registrar|this|that|the|we|date|name|hours|credit|credits|unit|units|level|module|introduction|advanced|basic|safety|management|department|program|programme|participation|statement|proof|diploma|exam|examination|letter|dear|hello|sincerely|faithfully|regards|congress|conference|congres|kongress|page|seite|hiermit|nous|vous|confirmation|verification|card|carte|lehrgang|schulung|kurs|teilnahme\S*|anwesenheit\S*|prasenz\S*|teilnehmer\S*|learning|study|day|education|professional|development|services|systems|group|team|bewijs|verklaring|cursus|deelname|formation|escuela|colegio|universidad|curso|asistencia|diplome|ecole|technical|national|international|federal|public|health|united|states|kingdom|note|credit|payment|sitzung|protokoll|agenda|employment|workshop|webinar|online|dues|grade|valid|session|lecture|talk|article|die|veranstaltung|fortbildung\S*|urkunde|ubersicht|annals|anales|annales|annahme|beitrags?|montant|betrag|summe|bedrag|importe|ttc|preis|price|prix|ticket|beleg|kasse|signature|unterschrift|programm|vorlaufiges|provisional|preliminary|topic|present|presents|therapy|revista|review|cuadernos|notes on|asbestos|sehr|vielen|wir|unser\w*|nuestr\w*|notre|votre|onze|jaar\S*|sitzung\S*|besprechung|dieses|schreiben|document|documento|brief|copy|certified|original|duplicate|abschrift|kopie|zweitschrift|duplikat|copie|copia|years?|reporting|periods?|number|annee|ano|jahr|parque|poligono|edificio|barrio|colonia|proces-verbal|deliberatie|deliberation|status`)
@@ -106,6 +107,7 @@ func nameWords(name string) (full, initials int) {
 		switch r := []rune(w); {
 		case len(r) <= 2 && strings.HasSuffix(w, "."):
 			initials++
+		case isParticle.MatchString(w):
 		case unicode.IsUpper(r[0]):
 			full++
 		}
@@ -160,7 +162,7 @@ func (l *look) findAttendee() []guess {
 			score -= 40
 		}
 		runsOver := full > 2 && strings.HasPrefix(why, "the sentence") && after != "" && !nameVerb.MatchString(after) && after[0] == ' '
-		list = append(list, guess{text: name, at: a, score: score, why: why, sure: score >= 65 && full > 1 && full < 4 && !runsOver})
+		list = append(list, guess{text: name, at: a, score: score, why: why, sure: score >= 65 && full > 1 && full < 5 && !runsOver})
 	}
 	l.namesByLabel(add)
 	if len(l.withRole(isPerson)) == 0 {

@@ -204,13 +204,16 @@ func (s *sheet) attach(prev, ci int) {
 	p := &s.passages[c.passage]
 	if cut := hyphenated(p.text, c.text); cut > 0 {
 		p.text = p.text[:len(p.text)-cut]
-	} else if !strings.HasSuffix(p.text, "-") || !startsFigure(c.text) {
+	} else if !strings.HasSuffix(p.text, "-") || !startsFigure(c.text) && !joinsWord.MatchString(tail(p.text, 12)+head(c.text, 8)) {
 		p.text += " "
 	}
 	c.from = len(p.text)
 	p.text += c.text
 	p.cells = append(p.cells, ci)
 }
+
+// joinsWord is a hyphen within a compound: "Jean-" before "Baptiste".
+var joinsWord = matching(`\p{L}\p{Ll}-\p{Lu}\p{L}*[^-]*$`)
 
 func startsFigure(text string) bool { return text != "" && text[0] >= '0' && text[0] <= '9' }
 

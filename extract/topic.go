@@ -29,9 +29,28 @@ const mostTopics = 240
 // ownWords is the reason for a title that no sign gives.
 const ownWords = "its place and its words speak for it"
 
-// topics returns the texts that may be the title: what signs gave, and every line, part of
-// a wrapped line, quotation, value and bold run of the paper.
-func (l *look) topics(signs []guess) []topic {
+// A view is how a field is seen without any sign of it: in which parts of a passage it may
+// stand, which traits such a part may have, and what was learned that they weigh.
+type view struct {
+	field   paper.Field
+	spots   func(l *look, i int) []at
+	traits  [][]trait
+	weights func() map[string]float64
+	group   func(paper.Kind) string
+	same    func(a, b string) bool // whether two texts, bare, give one value
+	sign    float64                // what a sign of 100 adds to what the traits of a text weigh: chosen so that where both know nothing of a paper they are right most often (docs/reading.md)
+}
+
+// titleView looks at every line, part of a wrapped line, quotation, value and bold run.
+var titleView = view{
+	field: paper.FieldTitle, spots: (*look).spotsIn, traits: [][]trait{faces, shapes, contents, senses, sentences, neighbours, places},
+	weights: titleWeights, group: topicGroup,
+	same: func(a, b string) bool { return strings.Contains(a, b) },
+	sign: 6,
+}
+
+// topics returns the texts that may be the value: what signs gave, and the spots of the view.
+func (l *look) topics(v *view, signs []guess) []topic {
 	var out []topic
 	seen := map[string]bool{}
 	add := func(g guess) {
@@ -46,7 +65,7 @@ func (l *look) topics(signs []guess) []topic {
 		add(g)
 	}
 	for i := range l.passages {
-		for _, a := range l.spotsIn(i) {
+		for _, a := range v.spots(l, i) {
 			a = l.clean(a)
 			add(guess{text: strings.Join(strings.Fields(l.text(a)), " "), at: a, why: ownWords})
 		}
@@ -110,10 +129,6 @@ func topicGroup(k paper.Kind) string {
 	return ""
 }
 
-// signWeight is what a sign of 100 adds to what the traits of a text weigh: chosen so that
-// where both know nothing of a paper they are right most often (docs/reading.md).
-const signWeight = 6.0
-
 // strongSign is the score of a sign that knows where a title begins and ends.
 const strongSign = 86
 
@@ -135,44 +150,58 @@ func shareFor(score int) int {
 	return leastShare
 }
 
+// seenBy returns the texts of the paper that may be the value of a view, with the share of
+// each, and which of them signs and traits together have most to say for; -1 for none.
+func (l *look) seenBy(v *view, signs []guess) ([]topic, int) {
+	list := l.topics(v, signs)
+	page := l.pageTraits()
+	sum, top := 0.0, -1
+	together := func(t topic) float64 { return t.view + v.sign*float64(min(t.score, 100))/100 }
+	for k := range list {
+		list[k].seen = l.traitsOf(v, &list[k], page)
+		list[k].view = weighTraits(v.weights(), v.group(l.kind), list[k].seen)
+		sum += math.Exp(list[k].view)
+		if top < 0 || together(list[k]) > together(list[top]) {
+			top = k
+		}
+	}
+	for k := range list {
+		list[k].share = int(100*v.withParts(list, k)/sum + 0.5)
+	}
+	return list, top
+}
+
 // viewTitles holds what signs say of the title against what can be seen of all texts of the
 // paper, whatever they say: the share of the one is noted, and where another text has more
 // to speak for it by both together, it comes first and is asked about.
 func (l *look) viewTitles(signs []guess) []guess {
 	signs = best(signs)
-	list := l.topics(signs)
-	if len(list) == 0 {
+	list, top := l.seenBy(&titleView, signs)
+	if top < 0 {
 		return signs
 	}
-	page := l.pageTraits()
-	sum, top := 0.0, 0
-	together := func(t topic) float64 { return t.view + signWeight*float64(min(t.score, 100))/100 }
-	for k := range list {
-		list[k].seen = l.traitsOf(&list[k], page)
-		list[k].view = weighTraits(titleWeights(), topicGroup(l.kind), list[k].seen)
-		sum += math.Exp(list[k].view)
-		if together(list[k]) > together(list[top]) {
-			top = k
-		}
-	}
-	for k := range list {
-		list[k].share = int(100*withParts(list, k)/sum + 0.5)
-		if s := slices.IndexFunc(signs, func(g guess) bool { return g.text == list[k].text }); s >= 0 {
-			signs[s].share, signs[s].seen = list[k].share, list[k].seen
-		} else {
-			l.note(paper.FieldTitle, list[k].guess)
-		}
-	}
+	l.noteSeen(paper.FieldTitle, signs, list)
 	return ahead(signs, list[top].guess)
 }
 
+// noteSeen gives signs the shares of the same texts, and notes the other texts.
+func (l *look) noteSeen(f paper.Field, signs []guess, list []topic) {
+	for k := range list {
+		if s := slices.IndexFunc(signs, func(g guess) bool { return g.text == list[k].text }); s >= 0 {
+			signs[s].share, signs[s].seen = list[k].share, list[k].seen
+		} else {
+			l.note(f, list[k].guess)
+		}
+	}
+}
+
 // withParts returns the odds of a text together with those of its parts: who sees a part of it
-// sees no other title. Where a strong sign says how far it goes, those of the texts that it is
+// sees no other value. Where a strong sign says how far it goes, those of the texts that it is
 // a part of are its own too.
-func withParts(list []topic, k int) float64 {
+func (v *view) withParts(list []topic, k int) float64 {
 	odds, whole := 0.0, bare(list[k].text)
 	for _, t := range list {
-		if strings.Contains(whole, bare(t.text)) || list[k].score >= strongSign && strings.Contains(bare(t.text), whole) {
+		if v.same(whole, bare(t.text)) || list[k].score >= strongSign && v.same(bare(t.text), whole) {
 			odds += math.Exp(t.view)
 		}
 	}

@@ -116,7 +116,7 @@ func (l *look) whyDay(p *pick) string {
 // doubts says what keeps the heaviest of the guesses from being certain; none if it is.
 func (l *look) doubts(f paper.Field, top guess, rivals []guess, v paper.Value) []string {
 	var out []string
-	if !top.sure {
+	if !top.sure && !top.seenProven(f) {
 		out = append(out, "its sign is not one to trust by itself")
 	}
 	if len(rivals) > 1 {
@@ -128,6 +128,9 @@ func (l *look) doubts(f paper.Field, top guess, rivals []guess, v paper.Value) [
 	if l.cutOff(top) || halfOf(top.text) {
 		out = append(out, "it seems cut off, or misread")
 	}
+	if f == paper.FieldAttendee && l.nameCut(top) {
+		out = append(out, "what follows may be more of the name")
+	}
 	if f == paper.FieldProvider && l.oddBody(top.text) {
 		out = append(out, "it is hardly the name of a body")
 	}
@@ -137,10 +140,10 @@ func (l *look) doubts(f paper.Field, top guess, rivals []guess, v paper.Value) [
 	if kind, ok := l.out.Values[paper.FieldKind]; f == paper.FieldTitle && ok && !kind.Certain && l.titleByKind() {
 		out = append(out, "what the title is depends on the kind, which is open")
 	}
-	if f == paper.FieldTitle && top.seen != nil && top.share < shareFor(top.score) {
+	if top.seen != nil && top.share < shareFor(top.score) {
 		out = append(out, "what can be seen of it speaks as much for another text")
 	}
-	if least := leastScore[f]; v.Score < least {
+	if least := leastScore[f]; v.Score < least && !top.seenProven(f) {
 		out = append(out, fmt.Sprintf("its score of %d is below %d", v.Score, least))
 	}
 	return append(out, l.unclear(top.at, v.Place)...)

@@ -47,10 +47,10 @@ func (l *look) pageTraits() *pageView {
 	return v
 }
 
-// traitsOf returns the names of the traits that a topic has.
-func (l *look) traitsOf(t *topic, page *pageView) []string {
+// traitsOf returns the names of the traits of a view that a topic has.
+func (l *look) traitsOf(v *view, t *topic, page *pageView) []string {
 	var out []string
-	for _, list := range [][]trait{faces, shapes, contents, senses, sentences, neighbours, places} {
+	for _, list := range v.traits {
 		for _, one := range list {
 			if one.has(l, t, page) {
 				out = append(out, one.name)

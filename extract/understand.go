@@ -195,7 +195,7 @@ func understandPages(doc page.Document, pages []page.Page, h Hints) paper.Readin
 	}
 	l.putAttendee()
 	l.doubtNobody()
-	l.settle(paper.FieldProvider, l.doubtBody(l.findProvider()), func(rivals []guess) string {
+	l.settle(paper.FieldProvider, l.viewProvider(l.doubtBody(l.findProvider())), func(rivals []guess) string {
 		if len(rivals) > 1 {
 			return "Who held it: " + orList(rivals, func(g guess) string { return g.text }) + "?"
 		}
@@ -376,6 +376,7 @@ func (l *look) putAttendee() {
 		list[0].sure = true // the one name that stands out
 	}
 	l.doubtName(list)
+	list = l.viewAttendee(list)
 	l.settle(paper.FieldAttendee, list, func(rivals []guess) string {
 		if len(rivals) > 1 {
 			return "Whom is it about: " + orList(rivals, func(g guess) string { return g.text }) + "?"
