@@ -2,6 +2,7 @@ package extract
 
 import (
 	"slices"
+	"strings"
 	"time"
 
 	"evidencevault/credit"
@@ -92,10 +93,16 @@ func (l *look) eventDates() (start, end *pick) {
 	case paper.Transcript:
 		return l.seriesDates()
 	case paper.Publication:
-		if p := l.firstOf(isAccepted, isPublished, isFinish); p != nil {
+		if p := l.firstOf(isAccepted); p != nil {
 			return nil, p
 		}
-		if p := l.saidDay(acceptedWord); p != nil {
+		if p := l.acceptedDay(); p != nil {
+			return nil, p
+		}
+		if p := l.firstOf(isPublished, isFinish); p != nil {
+			return nil, p
+		}
+		if p := l.saidDay(publishedWord); p != nil {
 			return nil, p
 		}
 		return nil, l.issueDate(nil, nil) // the day of acceptance is the letter's
@@ -128,7 +135,38 @@ func (l *look) saidDay(said *pattern) *pick {
 	return nil
 }
 
-var acceptedWord = words(`accept\w*|acepto|publish\w*|aceptad[oa]|publicad[oa]|angenommen|veroffentlicht|geaccepteerd|aanvaard|gepubliceerd|publiee?|parue?`)
+// publishedWord says of a text what became of it.
+var publishedWord = words(`accept\w*|acept\w+|angenommen|geaccepteerd|aanvaard|publish\w*|publicad[oa]|veroffentlicht|gepubliceerd|publiee?|parue?`)
+
+// acceptedDay returns the day in whose clause something is said to be accepted: the word before
+// it counts, up to another day or another verb, and else the word behind it.
+func (l *look) acceptedDay() *pick {
+	for _, d := range l.days {
+		if d.lack != find.Whole || !d.single || d.label != "" && !d.guessed && d.role == isIssue {
+			continue
+		}
+		text := l.passages[d.at.passage].text
+		before := fold(tail(quotation.ReplaceAllString(text[max(0, l.lastDayBefore(d.at)):d.at.span.From], " "), 110))
+		after := fold(head(text[d.at.span.To:], 110))
+		if next := find.Dates(after, l.langs); len(next) > 0 {
+			after = after[:next[0].From]
+		}
+		if acceptBefore.MatchString(before) || !processWord.MatchString(before+" ") && acceptBehind.MatchString(after) {
+			p := ends(d)
+			return &p
+		}
+	}
+	return nil
+}
+
+// What says that a text was accepted on a day, and what else happens to it before.
+var (
+	acceptVerbs  = `(?:accept(?:ed|ance|ing)?|accepter|acceptee?|acceptation|acept(?:ad[oa]|ar|o|acion)|angenommen|annahme|annehmen|anzunehmen|geaccepteerd|aanvaard(?:en)?|accepteren|acceptatie)`
+	quotation    = matching(`["“«„][^"”»“]{2,160}["”»“]`)
+	acceptBefore = matching(`\b` + acceptVerbs + `\b(?: [^.;:]{0,90})?\W*$`)
+	acceptBehind = matching(`^[^.;:]{0,70}\b` + acceptVerbs + `\b`)
+	processWord  = words(`received?|receipt|submitted|submission|revised|reviewed|sent|requested|recue?|soumise?|envoyee?|demandee?|revisee?|recibid[oa]|enviad[oa]|presentad[oa]|revisad[oa]|solicitad[oa]|eingegangen|eingang|eingereicht|einreichung|uberarbeitet|gesandt|ontvangen|ontvangst|ingediend|herzien|verstuurd|printed|issued|signed`)
+)
 
 func (l *look) firstOf(roles ...role) *pick {
 	for _, r := range roles {
@@ -149,7 +187,7 @@ func (l *look) seriesDates() (start, end *pick) {
 		for _, d := range r.days {
 			s, e := starts(d), ends(d)
 			s.sure, e.sure = len(lost) == 0, len(lost) == 0
-			if len(s.days) == 0 || len(e.days) == 0 || d.lack != find.Whole {
+			if len(s.days) == 0 || len(e.days) == 0 || d.lack != find.Whole || d.role == isOther && !l.inColumn(d, r) {
 				continue
 			}
 			if start == nil || s.days[0].Before(start.days[0]) {
@@ -163,7 +201,12 @@ func (l *look) seriesDates() (start, end *pick) {
 	return start, end
 }
 
-// lostRows returns days that stand in the column of those of the list, beneath them, in rows
+// inColumn reports that a day of a row stands by itself in its cell.
+func (l *look) inColumn(d day, r line) bool {
+	return len(r.cells) > 1 && len(strings.TrimSpace(l.cells[l.cellAt(d.at)].text)) <= d.at.span.To-d.at.span.From+4
+}
+
+// lostRows returns days that stand in the column of those of the list, above or beneath them, in rows
 // that were not taken for rows of it: cells that run over two lines can part a list.
 func (l *look) lostRows() []day {
 	if !l.boxed || l.kind != paper.Transcript {
@@ -176,7 +219,7 @@ func (l *look) lostRows() []day {
 			continue
 		}
 		if slices.ContainsFunc(l.series, func(r line) bool {
-			return len(r.days) > 0 && len(r.cells) > 1 && l.cells[l.cellAt(r.days[0].at)].page == c.page && abs(l.cells[l.cellAt(r.days[0].at)].box[0]-c.box[0]) < 40 && l.cells[l.cellAt(r.days[0].at)].row < c.row
+			return len(r.days) > 0 && len(r.cells) > 1 && l.cells[l.cellAt(r.days[0].at)].page == c.page && abs(l.cells[l.cellAt(r.days[0].at)].box[0]-c.box[0]) < 40
 		}) {
 			out = append(out, d)
 		}

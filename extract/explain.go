@@ -147,7 +147,7 @@ func (l *look) unsaid(d day) bool {
 // publishing gives: what was received or decided has a day too.
 func (l *look) otherDays(p *pick) bool {
 	d, ok := l.dayOfPick(p)
-	if !ok || slices.Contains([]role{isAccepted, isPublished, isFinish}, d.role) {
+	if ok && slices.Contains([]role{isAccepted, isPublished, isFinish}, d.role) {
 		return false
 	}
 	return slices.ContainsFunc(l.days, func(o day) bool {

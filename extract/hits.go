@@ -112,6 +112,7 @@ func newLook(doc page.Document, pages []page.Page, h Hints) *look {
 	l.labelledLengths()
 	l.labelledCredits()
 	l.settleOrder()
+	l.setAside()
 	l.series = l.seriesLines()
 	l.findClosing()
 	l.footDays()
@@ -278,7 +279,7 @@ func (l *look) addDay(d day, text string) {
 
 // madeOn gives the role of issue to a day that its place shows to be that of the paper.
 func (l *look) madeOn(d *day, before, after string, labelled bool) {
-	if d.single && (d.role == isEvent || d.role == noRole) && !labelled && madeThat(before, after, l.lastDayBefore(d.at) >= 0 || len(l.days) > 0) {
+	if d.single && (d.role == isEvent || d.role == noRole || d.hangs == onOther && writtenThen.MatchString(fold(before))) && !labelled && madeThat(before, after, l.lastDayBefore(d.at) >= 0 || len(l.days) > 0) {
 		d.role, d.sure = isIssue, true
 	}
 	if !d.alone && d.single && placeGiven(before) && placeBefore(before) && signedBehind(after) {
@@ -321,13 +322,18 @@ func madeThat(before, after string, later bool) bool {
 	if later && givenThen.MatchString(text) {
 		return true
 	}
-	return strings.Trim(after, " .") == "" && strings.HasSuffix(strings.TrimRight(text, " "), ",") && paperMade.MatchString(text)
+	if writtenThen.MatchString(text) {
+		return true
+	}
+	return strings.Trim(after, " .") == "" && endsComma.MatchString(text) && paperMade.MatchString(text)
 }
 
 // What says of a paper, and not of an event, when it was made.
 var (
-	givenThen = matching(`^(?:given|done|made|witnessed|gegeben|geschehen)(?: under (?:\w+ ){1,3}(?:hand|seal))?(?: on)?(?: this| the)? ?$`)
-	paperMade = matching(`^(?:this |the |dieser? |diese[sr]? |der |die |das )?(?:\w+ )?(?:extract|copy|certificate|statement|letter|document|paper|record|confirmation|slip|duplicate|auszug|abschrift|bescheinigung|bestatigung|nachweis|urkunde|zeugnis|kopie|zweitschrift|ausfertigung)(?: is| was| wurde| wird)? (?:issued|made out|prepared|drawn up|given|handed|supplied|sent|ausgestellt|erteilt|ausgefertigt|ausgehandigt|erstellt)\b`)
+	givenThen   = matching(`^(?:given|done|made|witnessed|gegeben|geschehen)(?: under (?:\w+ ){1,3}(?:hand|seal))?(?: on)?(?: this| the)? ?$`)
+	writtenThen = matching(`^ ?(?:written|ecrite?|fait|redigee?|escrit[oa]|hecho|geschrieben|geschreven|verfasst|opgesteld)(?: on| le| am| el| op)(?: the)? ?$`)
+	endsComma   = matching(`(?:,|, ?(?:a|a los|al|el|on|on the|am|den|le|op|this))\s*$`)
+	paperMade   = matching(`^(?:(?:la |el |esta |este )?(?:presente|certificado|constancia|documento)(?: se)? (?:expide|extiende|emite|firma|otorga)|se (?:expide|extiende|emite|firma)|(?:la |le |cette |cet |ce )?(?:presente|attestation|certificat|document)(?: est| a ete)? (?:delivre|etabli|remis|fait)e?|(?:deze |dit |het |de )?(?:verklaring|bewijs|certificaat|document)(?: is| wordt| werd)? (?:afgegeven|uitgereikt|opgemaakt))\b|^(?:this |the |dieser? |diese[sr]? |der |die |das )?(?:\w+ )?(?:extract|copy|certificate|statement|letter|document|paper|record|confirmation|slip|duplicate|auszug|abschrift|bescheinigung|bestatigung|nachweis|urkunde|zeugnis|kopie|zweitschrift|ausfertigung)(?: is| was| wurde| wird)? (?:issued|made out|prepared|drawn up|given|handed|supplied|sent|ausgestellt|erteilt|ausgefertigt|ausgehandigt|erstellt)\b`)
 )
 
 // signedAt parts what stands before the day at the end of a line into who signs, and the

@@ -192,6 +192,29 @@ func (l *look) serviceSpans() (start, end *pick) {
 	return start, end
 }
 
+// leftDay returns the day on which a sentence says that somebody left.
+func (l *look) leftDay() *pick {
+	for _, d := range l.days {
+		if !d.single || d.lack != find.Whole {
+			continue
+		}
+		text := l.passages[d.at.passage].text
+		before, after := fold(tail(text[max(0, l.lastDayBefore(d.at)):d.at.span.From], 60)), fold(head(text[d.at.span.To:], 60))
+		if leftBefore.MatchString(before) || leftBehind.MatchString(after) {
+			p := ends(d)
+			p.sure = true
+			return &p
+		}
+	}
+	return nil
+}
+
+// What says that somebody left, before and behind the day.
+var (
+	leftBefore = matching(`\b(?:retired|resigned|departed|left(?: us| our (?:employ\w*|service|company|staff|house))?|(?:employment|service|contract) (?:ended|ends|terminated|ceased)|parti(?:e)?(?: en retraite| a la retraite)?|quitte(?: .{3,30})?|se jubilo|ceso|causo baja|baja(?: voluntaria)?|dejo (?:la empresa|el cargo)|ging met pensioen|verliet (?:ons|het|de)(?: \w+)?|uit dienst(?: getreden)?)(?: with effect)?(?: on| from| le| el| op| per| con fecha| en date du)?(?: the| dia)?\s*$`)
+	leftBehind = matching(`^[^.;,]{0,30}\b(?:aus|ausgeschieden|in den ruhestand|pensioniert|verlassen|uit dienst getreden|met pensioen)\b`)
+)
+
 func (l *look) employmentDates() (start, end *pick) {
 	start, end = l.serviceSpans()
 	from, to := l.labelledDay(isStart), l.labelledDay(isEnd)
@@ -223,6 +246,9 @@ func (l *look) employmentDates() (start, end *pick) {
 				end = &p
 			}
 		}
+	}
+	if gone := l.leftDay(); gone != nil && start != nil && (end == nil || !end.sure) {
+		end = gone
 	}
 	if start != nil && end == nil && goneWord.MatchString(l.all) && !stillWord.MatchString(l.all) {
 		end = l.firstOf(isEnd)

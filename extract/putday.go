@@ -142,7 +142,22 @@ func (l *look) checkSequence() {
 		doubt(paper.FieldStart, fmt.Sprintf("Did it begin on %s, after its end on %s?", longDay(start), longDay(end)))
 		doubt(paper.FieldEnd, fmt.Sprintf("Did it end on %s, before its beginning on %s?", longDay(end), longDay(start)))
 	}
-	if ok2 && ok3 && issue.Before(end) && l.kind != paper.Receipt && l.kind != paper.Membership && l.kind != paper.Employment {
+	switch {
+	case l.kind == paper.Employment && ok1 && ok3 && issue.Before(start):
+		doubt(paper.FieldIssue, fmt.Sprintf("Was the paper issued on %s, before the employment began on %s?", longDay(issue), longDay(start)))
+		doubt(paper.FieldStart, fmt.Sprintf("Did it begin on %s, after the paper was issued on %s?", longDay(start), longDay(issue)))
+	case l.kind == paper.Employment && ok2 && ok3 && issue.Before(end) && l.dayAt[paper.FieldEnd].at != l.dayAt[paper.FieldStart].at:
+		doubt(paper.FieldEnd, fmt.Sprintf("Did it end on %s, after the paper was issued on %s?", longDay(end), longDay(issue)))
+	case ok2 && ok3 && issue.Before(end) && l.kind != paper.Receipt && l.kind != paper.Membership && l.kind != paper.Employment:
 		doubt(paper.FieldIssue, fmt.Sprintf("Was the paper issued on %s, before the event ended on %s?", longDay(issue), longDay(end)))
+		if !l.saidDays(paper.FieldEnd) {
+			doubt(paper.FieldEnd, fmt.Sprintf("Did it end on %s, after the paper was issued on %s?", longDay(end), longDay(issue)))
+		}
 	}
+}
+
+// saidDays reports that a known label gives the day of a field.
+func (l *look) saidDays(f paper.Field) bool {
+	d, ok := l.dayOfPick(&pick{at: l.dayAt[f].at})
+	return ok && d.label != "" && !d.guessed && d.sure
 }

@@ -15,7 +15,7 @@ import (
 func (l *look) addYearless() {
 	written := slices.IndexFunc(l.days, func(d day) bool { return d.single && d.lack == find.Whole && !d.open && (d.alone || d.role == isIssue) })
 	if written < 0 || slices.ContainsFunc(l.days, func(d day) bool {
-		return !d.alone && !slices.Contains([]role{isIssue, isOther, isPaid, isPublished, isAccepted}, d.role)
+		return d.lack == find.Whole && !d.alone && !slices.Contains([]role{isIssue, isOther, isPaid, isPublished, isAccepted}, d.role)
 	}) {
 		return
 	}

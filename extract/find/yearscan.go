@@ -179,7 +179,7 @@ func (s *scan) namedDay(i int) (int, int) {
 	if n < 2 || n > 31 {
 		return 0, i
 	}
-	m := j
+	m := s.inFigures(n, i, j)
 	for s.oneOf(m, ofWords) || s.oneOf(m, dayWords) || s.oneOf(m, monthWords) {
 		m++
 	}
