@@ -23,5 +23,5 @@ var furtherLabels = []labelRule{
 	// the day of the paper, by what the paper is called
 	{isIssue, whole(`(?:date|datum|fecha|data)(?: (?:of|de|du|de la|de l'|del|der|des|van|van de|van het|van deze))? ?(?:l')?(?:the |this )?(?:receipt|invoice|certificate|letter|statement|confirmation|report|document|record|bill|credit note|recu|attestation|certificat|facture|quittance|avoir|lettre|releve|recibo|certificado|factura|constancia|abono|justificante|informe|bon|kassabon|kwitantie|factuur|certificaat|bewijs|verklaring|brief|nota|belegs|quittung|rechnung|bescheinigung|schreibens|bestatigung)|(?:receipt|bill|credit note|letter|document) date|(?:beleg|quittungs|schreiben|bescheinigungs|zertifikats|urkunden|bon|kwitantie|nota|document|certificaat|brief|afgifte|uitgifte)datum|emision|emitid[oa](?: el)?|emis(?:e)? le|expedicion|expedid[oa](?: el)?`)},
 	{isStart, whole(`fecha (?:de )?inicial|fecha inicio|data inicio|begonnen(?: am)?|startdag|date debut`)},
-	{isEnd, whole(`termino|fecha (?:de )?termino|fecha (?:de )?termin\w+|fecha fin(?:al)?|finaliza(?:cion)?(?: el)?|fecha de finalizacion|cierre|cloture|date fin|slotdag|laatste dag|letzter tag|schluss|abschlusstag`)},
+	{isEnd, whole(`termino|fecha (?:de )?termino|fecha (?:de )?termin\w+|fecha fin(?:al)?|fecha de finalizacion|date fin|slotdag|abschlusstag`)},
 }
