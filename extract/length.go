@@ -108,7 +108,8 @@ func (l *look) putLength(top timed, others []timed) {
 	}
 	top.score = l.lengthScore(top, others)
 	v := l.value(top.guess)
-	v.Certain = top.sure && len(rivals) == 1 && !l.aloneLength(top, others) && !l.partLength(top, others) && !l.perhapsUntimed() &&
+	rivals = append(rivals, l.otherTotals(top, rivals)...)
+	v.Certain = top.sure && len(rivals) == 1 && !l.unitLost() && !(top.level <= 3 && l.againstCredits(top.minutes)) && !l.aloneLength(top, others) && !l.partLength(top, others) && !l.perhapsUntimed() &&
 		l.legibleLength(top, others, v.Place) && v.Score >= leastScore[paper.FieldDuration]
 	if !v.Certain {
 		text := fmt.Sprintf("Did this take %s? The paper does not say it for sure.", spoken(top.minutes))
@@ -183,6 +184,20 @@ func (l *look) byCredits(m credit.Minutes) int {
 		return -8
 	}
 	return 0
+}
+
+// againstCredits reports credits that go by the hour and stand for far more or far less than a length.
+func (l *look) againstCredits(m credit.Minutes) bool {
+	if l.byCredits(m) >= 0 {
+		return false
+	}
+	for _, c := range l.credits {
+		if per := map[string]int64{"ceu": 600, "pdh": 60}[c.kind]; per > 0 {
+			want, ok := wholeMinutes(c.value.Mul(credit.Whole(per)))
+			return ok && (4*want < 3*m || 3*want > 4*m)
+		}
+	}
+	return false
 }
 
 // disagrees reports whether t contradicts top, given what each of them is.
@@ -368,6 +383,13 @@ func (l *look) lessWithin(t timed, h lengthHit) timed {
 		}
 		return t
 	}
+	if m := ofWhichPrepared.FindStringSubmatch(fold(head(text[h.at.span.To:], 110))); m != nil && len(t.open) == 0 && t.level >= 4 && h.length.Count.Sign() > 0 {
+		if n, ok := wholeMinutes(credit.Fraction(int64(t.minutes), 1).Mul(credit.Whole(int64(numberOf(m[1])))).Div(h.length.Count)); ok && n > 0 && n < t.minutes {
+			t.minutes -= n
+			t.text, t.why = minutesText(t.minutes), "it is stated, less the preparation within it"
+		}
+		return t
+	}
 	if t.level != 4 || len(t.open) > 0 || !includes.MatchString(behind) {
 		return t
 	}
@@ -496,11 +518,30 @@ func (l *look) sessionSum() (timed, bool) {
 		return timed{}, false
 	}
 	why := "the sessions add up to it"
+	if pause := l.pauseOf(first); pause < sum {
+		sum -= pause
+	}
 	if marked {
 		why = "the sessions attended add up to it"
 	}
 	return timed{guess: guess{text: strconv.FormatInt(int64(sum), 10), at: first, score: 70, why: why, sure: !l.oddMarks()}, minutes: sum, level: 3}, true
 }
+
+// pauseOf returns the break that stands by itself right behind the only session of a paper.
+func (l *look) pauseOf(a at) credit.Minutes {
+	i := a.passage
+	if len(l.clocks) != 1 || i+2 >= len(l.passages) {
+		return 0
+	}
+	for _, text := range l.folded[i+1 : i+3] {
+		if startsPause.MatchString(text) {
+			return barePause(text)
+		}
+	}
+	return 0
+}
+
+var startsPause = matching(`^\W{0,2}(?:lunch|break|tea|coffee|pause|mittag\w*|kaffee\w*|pausa|pauze|descanso)\b`)
 
 // clockTime returns the clock times less the breaks that are listed, on as many
 // days as they hold for.
@@ -665,35 +706,33 @@ func (l *look) otherBreaks() credit.Minutes {
 			continue
 		}
 		found := find.Breaks(p.text, l.langs)
+		var said credit.Minutes
 		for _, b := range found {
-			sum += b.Minutes * credit.Minutes(max(b.Count, 1))
+			said += b.Minutes * credit.Minutes(max(b.Count, 1))
 		}
-		if len(found) == 0 {
-			sum += barePause(l.folded[i])
-		}
+		sum += max(said, barePause(l.folded[i]))
 	}
 	return sum
 }
 
-// barePause returns the time from the one hour to the other behind a word for a break, where
+// barePause adds up the times from the one hour to the other behind words for breaks, where
 // nothing else shows that they are hours: "(lunch 12.30 to 1.15)"; 0 if there is none.
 func barePause(text string) credit.Minutes {
-	m := pauseHours.FindStringSubmatch(text)
-	if m == nil {
-		return 0
+	sum := 0
+	for _, m := range pauseHours.re().FindAllStringSubmatch(text, -1) {
+		var v [4]int
+		for k := range v {
+			v[k], _ = strconv.Atoi(m[k+1])
+		}
+		length := (v[2]-v[0])*60 + v[3] - v[1]
+		if length <= 0 {
+			length += 12 * 60
+		}
+		if length <= 150 {
+			sum += length
+		}
 	}
-	var v [4]int
-	for k := range v {
-		v[k], _ = strconv.Atoi(m[k+1])
-	}
-	length := (v[2]-v[0])*60 + v[3] - v[1]
-	if length <= 0 {
-		length += 12 * 60
-	}
-	if length > 150 {
-		return 0
-	}
-	return credit.Minutes(length)
+	return credit.Minutes(sum)
 }
 
 var pauseHours = matching(`\b(?:lunch|break|tea|coffee|pause|mittag\w*|kaffee\w*|pausa|pauze)\b[^.;)\d]{0,16}(\d{1,2})[.:](\d\d)(?: ?uhr)? ?(?:-|–|to|until|till|bis) ?(\d{1,2})[.:](\d\d)`)

@@ -90,6 +90,19 @@ func reach(r *paper.Reading, last int) {
 	doubt(r, "not all of its pages were read")
 }
 
+// askOther takes over the question how long it was, where a page behind the last one that proves
+// something gives another time.
+func askOther(r *paper.Reading, all paper.Reading, last int) {
+	q, asked := all.Question(paper.FieldDuration)
+	v, found := r.Values[paper.FieldDuration]
+	if !asked || !found || !v.Certain || len(q.Candidates) < 2 || !slices.ContainsFunc(q.Candidates, func(c paper.Candidate) bool { return c.Place.Page > last && c.Text != v.Text }) {
+		return
+	}
+	v.Certain, v.Candidates = false, q.Candidates
+	r.Values[paper.FieldDuration] = v
+	r.Questions = append(r.Questions, q)
+}
+
 // troubled returns the reading of a document that has nothing to read.
 func troubled(doc page.Document) (paper.Reading, bool) {
 	r := paper.Reading{Reader: Version, Reason: doc.Reason, Values: map[paper.Field]paper.Value{}}
@@ -161,6 +174,7 @@ func understandPaper(doc page.Document, pages []page.Page, h Hints) paper.Readin
 // askRest takes over what only the pages behind the last one that proves something say,
 // as open questions.
 func askRest(r *paper.Reading, all paper.Reading, last int) {
+	askOther(r, all, last)
 	for _, f := range paper.Fields() {
 		v, found := all.Values[f]
 		if _, has := r.Values[f]; has || !found || v.Text == "" || v.Place.Page <= last {
