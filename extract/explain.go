@@ -105,7 +105,7 @@ func (l *look) doubtDays(start, end, issue *pick) {
 		d, ok := l.dayOfPick(p)
 		switch {
 		case !ok || l.inSeries(d.at):
-		case d.hangs == onUnknown && d.role != isOther || d.cut || l.unsaid(d):
+		case d.hangs == onUnknown && d.role != isOther || d.cut || l.unsaid(d, issue):
 			p.sure = false
 		case len(stray) > 0 && !l.firm(p):
 			p.sure = false
@@ -133,12 +133,16 @@ func (l *look) doubtDays(start, end, issue *pick) {
 }
 
 // unsaid reports a day of a sentence in which no verb or noun says that it is the event's, on a
-// paper that has other days besides that of issue: perhaps it is one of those.
-func (l *look) unsaid(d day) bool {
+// paper that has other days besides that of issue: perhaps it is one of those. Days that are said
+// to be others are none of them.
+func (l *look) unsaid(d day, issue *pick) bool {
 	if d.role != isEvent || d.label != "" || d.hangs != onNothing || d.alone {
 		return false
 	}
 	return slices.ContainsFunc(l.days, func(o day) bool {
+		if o.role == isOther && o.sure || issue != nil && issue.sure && o.at == issue.at && len(o.spans) > 0 && len(d.spans) > 0 && !o.spans[0].Start.Before(d.spans[0].End) {
+			return false
+		}
 		return o.at != d.at && o.lack == find.Whole && o.role != isIssue && len(o.spans) > 0 && len(d.spans) > 0 && o.spans[0].Start != d.spans[0].Start && o.spans[0].End != d.spans[0].End
 	})
 }

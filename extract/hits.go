@@ -167,7 +167,7 @@ func (l *look) collectDays(passage int, text string) {
 
 var (
 	endsYear   = matching(`(?:\d{4}|['’]\d\d)$`)
-	goesOnList = matching(`^ ?(?:and|und|et|y|e|en|puis|bis|to|until|till|au|al|tot|t/m|sowie)(?: \S+){0,2} ?$`)
+	goesOnList = matching(`^ ?(?:and|und|et|y|e|en|puis|bis|to|until|till|au|al|tot|t/m|sowie)(?: \S+){0,2} ?$|(?:^| )\d{1,2}\.? (?:and|und|et|y|e|en|&) (?:(?:le|the|den|el|de|am|on|op) )?$`)
 )
 
 // onLatter sorts days, and of two between which something was moved keeps the second.
@@ -273,9 +273,15 @@ func (l *look) addDay(d day, text string) {
 	if labelled && d.single && (p.role == isSigner || p.role == isPresent) && handLabel.MatchString(p.label) && inner != "" {
 		d.role, d.sure = isIssue, true // "Unterschrift: G. Rapp, 18.11.2025"
 	}
+	if d.single && !labelled && d.role == isEvent && onlyDate.MatchString(before) && strings.Trim(after, " .") == "" {
+		d.role, d.sure = isBare, true // "Date 8 May 2026" without a colon
+	}
 	l.madeOn(&d, before, after, labelled)
 	l.days = append(l.days, d)
 }
+
+// onlyDate is a word for a day alone.
+var onlyDate = matching(`^(?i:date|datum|fecha) $`)
 
 // madeOn gives the role of issue to a day that its place shows to be that of the paper.
 func (l *look) madeOn(d *day, before, after string, labelled bool) {

@@ -115,6 +115,11 @@ func findRole(label string) role {
 	if text == "" || len(text) > 60 {
 		return noRole
 	}
+	if m := boxNumber.FindString(text); m != "" {
+		if r := roleOf(text[len(m):]); slices.Contains([]role{isIssue, isExam, isOther, isStart, isEnd, isFinish}, r) {
+			return r // "7 Issue date" on a card
+		}
+	}
 	for _, try := range []string{text, withoutBrackets(text), withoutWhom(text)} {
 		for _, l := range allLabels {
 			if l.fits.MatchString(try) {
