@@ -12,7 +12,6 @@ import (
 )
 
 var (
-	upTo      = words(`up to|maximum(?: of)?|max\.?|at most|as many as|bis zu|maximal|hochstens|jusqu'a|au plus|hasta|como maximo|maximaal|tot(?: maximaal)?|out of|of a possible|required|minimum|at least|per year|annual target`)
 	unitPlain = matching(`(?i)^(?:total |number of |no\. of |anzahl (?:der )?|nombre de |número de |aantal )|\s*(?:\(.*\)|earned|awarded|value|erworben|obtenus?|obtenidos|behaald|vergeben|approved|granted)\s*$|[:*]`)
 )
 
@@ -79,10 +78,10 @@ func (l *look) findCredits() {
 		return
 	}
 	l.nameUnits()
-	hits := slices.DeleteFunc(slices.Clone(l.credits), func(c creditHit) bool {
-		before, _ := l.around(c.at)
-		return l.inSeries(c.at) || l.kind == paper.Credential && barePoints.MatchString(fold(c.unit)) || upTo.MatchString(tail(before, 22)+" ") || l.asResult(c.at) || c.value.Sign() == 0
-	})
+	hits := l.earnedHits(l.kind == paper.Credential)
+	if l.kind == paper.Transcript && l.listCredits(hits) {
+		return
+	}
 	if len(hits) == 0 {
 		l.rowCredits()
 		return

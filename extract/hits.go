@@ -507,7 +507,7 @@ func (l *look) collectCredits(passage int, text string) {
 var numberOfWhat = matching(`(?:\b(?:provider|sponsor|course|activity|event|programme?|approval|accreditation|registration|register|member(?:ship)?|licen[cs]e|certificate|document|serial|reference|anbieter|kurs|zertifikat|agrement|organisme|adherent|licence|registro|curso|proveedor|socio|cursus|aanbieder|lid)[ -]?(?:no|nr|n°|nº|number|nummer|numero|num|id|code|ref)|\p{L}{3,}(?:nummer|-nr|nr)|\bref(?:erence)?|\b(?:n°|nº|numero) d['e] ?(?:agrement|organisme|adherent|registro|curso|socio))\.?\s*[:#]?\s*$`)
 
 // whoseUnit stands behind "points" and says of what they are.
-var whoseUnit = matching(`^ de (?:formation(?: continue)?|formación(?: continuada| continua)?|développement professionnel(?: continu)?|desarrollo profesional(?: continuo)?)`)
+var whoseUnit = matching(`^ de (?:formation(?: continue| permanente)?|formación(?: continuada| continua| permanente)?|perfectionnement(?: professionnel)?|capacitación(?: continua| profesional)?|développement professionnel(?: continu)?|desarrollo profesional(?: continuo)?)`)
 
 // dictionary writes a unit in the form in which a dictionary has it: "Fortbildungspunkten"
 // is the dative of "Fortbildungspunkte".

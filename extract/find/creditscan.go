@@ -6,10 +6,10 @@ import (
 )
 
 // abbreviations are units of credit, or the word that makes hours or points one.
-var abbreviations = set("lu lus ceu ceus pdh pdhs pdu pdus cpe cpes cme cmes cne cnes ects cpd cpds cpdh ce pe pd cle dpc ceh cehs acpe uec uecs ufc ufcs")
+var abbreviations = set("lu lus ceu ceus pdh pdhs pdu pdus cpe cpes cme cmes cne cnes ects cpd cpds cpdh ce pe pd cle dpc ceh cehs acpe uec uecs ufc ufcs cfc cfcs")
 
 // alone are abbreviations that need no noun.
-var alone = set("lu lus ceu ceus pdh pdhs pdu pdus cpe cpes cme cmes cne cnes ects cpd cpds cpdh ceh cehs uec uecs ufc ufcs")
+var alone = set("lu lus ceu ceus pdh pdhs pdu pdus cpe cpes cme cmes cne cnes ects cpd cpds cpdh ceh cehs uec uecs ufc ufcs cfc cfcs")
 
 // creditNouns count credits by themselves.
 var creditNouns = set("credit credits point points punkt punkte punkten fortbildungspunkt fortbildungspunkte fortbildungspunkten weiterbildungspunkt weiterbildungspunkte weiterbildungspunkten " +
@@ -31,7 +31,7 @@ func (s *scan) creditNoun(i int) bool {
 	if k.kind != word || len(k.s) < 8 || noPoints[k.s] {
 		return false
 	}
-	for _, end := range []string{"punten", "punt", "punkte", "punkten", "punkt"} {
+	for _, end := range []string{"punten", "punt", "punkte", "punkten", "punkt", "credits", "creditpoints"} {
 		if strings.HasSuffix(k.s, end) {
 			return true
 		}
