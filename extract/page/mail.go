@@ -26,7 +26,8 @@ func readMail(b []byte) Document {
 		return tooLarge("the head of the message has more than 1 MiB")
 	}
 	// A blank before the first field hides it from the parser.
-	env, err := parser(false).ReadEnvelope(bytes.NewReader(bytes.TrimLeft(b, " \t\r\n")))
+	b = withBlankLine(bytes.TrimLeft(b, " \t\r\n"))
+	env, err := parser(false).ReadEnvelope(bytes.NewReader(b))
 	if err != nil {
 		return Document{Trouble: Unreadable, Reason: "the message is damaged: " + plain(err.Error(), 200)}
 	}
