@@ -116,7 +116,7 @@ func findRole(label string) role {
 		return noRole
 	}
 	if m := boxNumber.FindString(text); m != "" {
-		if r := roleOf(text[len(m):]); slices.Contains([]role{isIssue, isExam, isOther, isStart, isEnd, isFinish}, r) {
+		if r := roleOf(text[len(m):]); slices.Contains([]role{isIssue, isExam, isOther, isStart, isEnd, isFinish, isPerson, isProvider}, r) {
 			return r // "7 Issue date" on a card
 		}
 	}
@@ -138,7 +138,10 @@ func findRole(label string) role {
 }
 
 // enumerator numbers the boxes of a form.
-var enumerator = matching(`^(?:(?:[a-z]|\d{1,2})[.)]|\d{1,2}[a-z]?) `)
+var enumerator = matching(`^(?:[a-z]|\d{1,2})[.)] `)
+
+// boxNumber is the number of a box without a mark behind it.
+var boxNumber = matching(`^\d{1,2} `)
 
 // whom ends a label that says of whom it speaks: "hours attended by the participant".
 var whom = matching(` (?:by|of|for|durch|von|des|der|par|du|de la|por|del|door|van) (?:the |den |die |le |la |el |de |het |this )?(?:participant|attendee|delegate|learner|student|candidate|trainee|member|holder|teilnehmer(?:in|s)?|kandidat(?:in|en)?|stagiaire|participante?|alumn[oa]|asistente|deelnemer|cursist|kandidaat)$`)
