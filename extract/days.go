@@ -209,6 +209,14 @@ func (l *look) inColumn(d day, r line) bool {
 // lostRows returns days that stand in the column of those of the list, above or beneath them, in rows
 // that were not taken for rows of it: cells that run over two lines can part a list.
 func (l *look) lostRows() []day {
+	if l.lost == nil {
+		l.lost = new(l.findLost())
+	}
+	return *l.lost
+}
+
+// findLost looks for them.
+func (l *look) findLost() []day {
 	if !l.boxed || l.kind != paper.Transcript {
 		return nil
 	}

@@ -24,7 +24,8 @@ type look struct {
 	why    string       // what decided the kind
 	rivals []paper.Kind // what else it may be, where that is open
 
-	unpassed bool // it says that an examination was failed
+	lost     *[]day // days of rows that were not made out; nil until looked for
+	unpassed bool   // it says that an examination was failed
 	days     []day
 	clocks   []clockHit
 	lengths  []lengthHit

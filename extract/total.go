@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"evidencevault/credit"
+	"evidencevault/extract/find"
 	"evidencevault/extract/paper"
 )
 
@@ -46,7 +47,7 @@ func (l *look) findTotal() {
 		other := guess{text: paper.Money{Amount: sum.Rat().FloatString(2), Currency: currency}.String(), at: top.hit.at, why: "it is what net and tax come to"}
 		rivals = append(rivals, other)
 		l.question(paper.FieldTotal, &v, rivals, fmt.Sprintf("Which is the whole sum: %s? Net and tax come to %s.", orList(rivals, func(g guess) string { return g.text }), other.text))
-	case top.score >= 45 && v.Score >= leastScore[paper.FieldTotal] && l.onlyTotal(list) && l.legible(top.hit.at, v.Place):
+	case top.score >= 45 && l.surelyPaid() && !l.centsLost(top.hit.at) && v.Score >= leastScore[paper.FieldTotal] && l.onlyTotal(list) && l.legible(top.hit.at, v.Place):
 		v.Certain = true
 	default:
 		l.askTotal(&v, rivals[0], list)
@@ -57,7 +58,7 @@ func (l *look) findTotal() {
 // asTotal is a sum as the total in that currency, negative where it was paid back.
 func (l *look) asTotal(w weighed, currency string) guess {
 	value := w.hit.amount.Value
-	if refundWords.MatchString(l.all) && !strings.HasPrefix(value, "-") && l.refund() {
+	if refunds(l.all) && !strings.HasPrefix(value, "-") && l.refund() {
 		value = "-" + value
 	}
 	return guess{text: paper.Money{Amount: value, Currency: currency}.String(), at: w.hit.at, score: w.score, why: w.why}
@@ -81,6 +82,9 @@ func (l *look) askTotal(v *paper.Value, top guess, list []weighed) {
 
 // withTax says that a sum is the whole one, though it names the tax.
 var withTax = matching(`(?:,? \(?(?:incl\S*|inkl\S*|including|inclusive of|con|avec|mit|with|toutes))(?: \d+ ?%)? (?:vat|tax(?:es)?|gst|hst|mwst|ust|umsatzsteuer|mehrwertsteuer|tva|iva|btw)\.?\)?`)
+
+// freeOfTax says that there is no tax, and names no sum of it.
+var freeOfTax = matching(`\(?(?:vrijgesteld van|vrij van|geen|zonder|exempt (?:from|of)|free of|no|exonere\w* de|non (?:assujettie?|soumise?) a la|sans|exent[oa] de|sin|frei von|ohne|keine) (?:vat|tax|gst|mwst|ust|umsatzsteuer|mehrwertsteuer|tva|iva|btw)\b\.?\)?|(?:umsatz|mehrwert)?steuerfrei|(?:vat|gst|tax)[ -](?:exempt|free)|(?:tva|vat|tax) (?:non applicable|not applicable)|iva exento|btw-vrij(?:gesteld)?`)
 
 // A weighed sum is one that may be the total, with what speaks for it.
 type weighed struct {
@@ -123,6 +127,7 @@ func (l *look) weighSums() []weighed {
 		}
 		w.score = min(w.score, 100)
 	}
+	l.proveSums(list)
 	return list
 }
 
@@ -138,7 +143,8 @@ func (l *look) weighSum(h sumHit) weighed {
 		context += " " + l.rowLabel(h.at)
 	}
 	context = withTax.ReplaceAllString(context, " ttc")
-	if h.amount.Negative && !refundWords.MatchString(l.all) {
+	context = freeOfTax.ReplaceAllString(context, " ")
+	if h.amount.Negative && !refunds(l.all) {
 		context += " discount" // what was taken off, or paid before
 	}
 	w.context = context + " "
@@ -257,14 +263,22 @@ var grossAfter = words(`ttc|brutto|incl\S*|inkl\S*|iva incluido|gross|toutes tax
 
 func magnitude(value string) credit.Amount { return amount(strings.TrimPrefix(value, "-")) }
 
-// rowLabel returns what stands first in the row of a sum, folded.
+// rowLabel returns what stands in the row of a sum, folded: what stands first in it, and
+// what stands nearest to the sum before it.
 func (l *look) rowLabel(a at) string {
 	ci := l.cellAt(a)
 	row := l.rows[l.cells[ci].row]
-	if row[0] == ci {
+	k := slices.Index(row, ci)
+	if k <= 0 {
 		return ""
 	}
-	return fold(l.cells[row[0]].text)
+	first := fold(l.cells[row[0]].text)
+	for j := k - 1; j > 0; j-- {
+		if text := l.cells[row[j]].text; strings.ContainsFunc(text, isLetter) && !l.hasSum(text) {
+			return first + " " + fold(text)
+		}
+	}
+	return first
 }
 
 // onlyTotal reports that no other sum has as good a claim to be the total, and that none is
@@ -286,8 +300,16 @@ func (l *look) onlyTotal(list []weighed) bool {
 
 // refund reports that the paper pays money back, rather than telling how that works.
 func (l *look) refund() bool {
-	return refundWords.MatchString(l.headings()) || refundDone.MatchString(l.all)
+	return refunds(l.headings()) || refundDone.MatchString(l.all)
 }
+
+// refunds reports words for money that is paid back. In French one of them is also the verb
+// of a sentence such as "reconnaît avoir reçu".
+func refunds(text string) bool {
+	return refundWords.MatchString(avoirVerb.ReplaceAllString(text, " "))
+}
+
+var avoirVerb = matching(`\bavoir (?:\w+ment |bien |deja |egalement )?(?:recu|ete|eu|suivi|participe|paye|regle|verse|assiste|pris|fait|rempli|acquitte|encaisse|percu|enseigne|anime|obtenu|reussi|passe|effectue|realise|accompli|choisi|rejoint|renouvele|adhere|cotise|contribue|presente|termine|consacre|accepte)e?s?\b`)
 
 var refundDone = words(`(?:have|has been|was|were|is|been) (?:refunded|reimbursed|paid back)|we (?:have )?refund\w*|refund total|erstatten wir|wurde erstattet|haben wir .{0,40}erstattet|avons rembourse|hemos devuelto|hebben wij .{0,40}terugbetaald`)
 
@@ -310,6 +332,9 @@ func (l *look) currencies(h sumHit) []string {
 			}
 		}
 	}
+	if code := l.currencyNamed(h); code != "" {
+		return []string{code}
+	}
 	at := l.countries()
 	for country, currency := range map[string]string{"US": "USD", "CA": "CAD", "AU": "AUD", "NZ": "NZD", "SE": "SEK", "DK": "DKK", "NO": "NOK", "GB": "GBP"} {
 		if at[country] && len(at) == 1 && (slices.Contains(h.amount.Candidates, currency) || h.amount.Sign == "") {
@@ -317,4 +342,64 @@ func (l *look) currencies(h sumHit) []string {
 		}
 	}
 	return h.amount.Candidates
+}
+
+// currencyNamed returns the one currency that the paper names apart from its sums and that
+// the sign of h allows: by its code, or pesos by the country; "" if there is none or several.
+func (l *look) currencyNamed(h sumHit) string {
+	found := ""
+	for _, p := range l.passages {
+		for _, m := range codeWord.FindAllStringSubmatchIndex(p.text, -1) {
+			code := p.text[m[2]:m[3]]
+			if !slices.Contains(h.amount.Candidates, code) || found != "" && found != code {
+				return ""
+			}
+			found = code
+		}
+	}
+	if found != "" || h.amount.Sign != "$" || l.lang != find.Spanish {
+		return found
+	}
+	for _, c := range pesoCountries {
+		if c.named.MatchString(l.all) {
+			if found != "" {
+				return ""
+			}
+			found = c.code
+		}
+	}
+	return found
+}
+
+// codeWord is the code of a currency.
+var codeWord = matching(`(?:^|[\s(])(EUR|GBP|USD|CHF|CAD|AUD|NZD|HKD|SGD|MXN|SEK|NOK|DKK)(?:[\s).:,$]|$)`)
+
+// pesoCountries are countries that write the sign of the dollar for their peso, with what
+// names them: the country itself, or how its tax number is called.
+var pesoCountries = []struct {
+	code  string
+	named *pattern
+}{
+	{"CLP", words(`chile|pesos chilenos|r\.u\.t\.`)},
+	{"ARS", words(`argentina|pesos argentinos|c\.?u\.?i\.?t\.?|c\.a\.b\.a\.`)},
+	{"MXN", words(`mexico|pesos mexicanos|r\.f\.c\.`)},
+	{"COP", words(`colombia|pesos colombianos`)},
+	{"UYU", words(`uruguay|pesos uruguayos`)},
+}
+
+// surelyPaid reports that whatever the paper may be, it is one of money: where dues are named
+// on one that may prove something else, their sum is not surely that of the paper.
+func (l *look) surelyPaid() bool {
+	q, _ := l.out.Question(paper.FieldKind)
+	return l.kind == paper.Receipt || !slices.ContainsFunc(q.Candidates, func(c paper.Candidate) bool {
+		return c.Text != string(paper.Receipt) && c.Text != string(paper.Membership)
+	})
+}
+
+// centsLost reports a sum of which the figures behind the point were lost: the point stands at
+// the end of a line without any word.
+func (l *look) centsLost(a at) bool {
+	text := l.passages[a.passage].text
+	rest := strings.TrimSpace(text[a.span.To:])
+	return (rest == "." || rest == ",") && !strings.ContainsFunc(text, isLetter)
 }
