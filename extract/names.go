@@ -40,19 +40,25 @@ func person(text string) (name string, from, to int, titled bool) {
 	return name, from + skip, to + skip, titled
 }
 
-var salutation = matching(`^\s*(?:(?:Dear|Cher|Chère|Sehr geehrte[rs]?|Liebe[rs]?|Geachte|Beste|Estimad[oa]|Querid[oa]|Hola|Hello|Hi|Hallo|Bonjour|Guten Tag|Congratulations|Thank you|An|To|Aan|For)[ ,]+)+`)
+var salutation = matching(`^[\s¡]*(?:(?:Dear|Cher|Chère|Sehr geehrte[rs]?|Liebe[rs]?|Geachte|Beste|Estimad[oa]|Querid[oa]|Hola|Hello|Hi|Hallo|Bonjour|Guten Tag|Congratulations|Bravo|Félicitations|Enhorabuena|Glückwunsch|Gefeliciteerd|Thank you|An|To|Aan|For)[ ,]+)+`)
 
 func bareName(text string) (name string, from, to int, titled bool) {
 	cut := strings.TrimRight(text, " .,;")
+	if initialsEnd.MatchString(cut) && strings.HasPrefix(text[len(cut):], ".") {
+		cut += "." // "Vey, A.B."
+	}
 	for _, after := range []*pattern{degree, lettersAfter} {
-		if d := after.FindStringIndex(cut); d != nil && d[0] > 3 {
+		if d := after.FindStringIndex(cut); d != nil && d[0] > 3 && !(onlyInitials.MatchString(strings.TrimLeft(cut[d[0]:], ", ")) && surnameOnly.MatchString(cut[:d[0]])) {
 			cut, titled = cut[:d[0]], true
 		}
 	}
 	if m := lastFirst.FindStringSubmatchIndex(cut); m != nil && !isCalling(cut[m[4]:m[5]]) && !degree.MatchString(" "+cut[m[4]:m[5]]) {
 		last, first := cut[m[2]:m[3]], cut[m[4]:m[5]]
 		if !notName.MatchString(fold(last)) && !notName.MatchString(fold(first)) && !officeWord.MatchString(fold(first)) {
-			given := stripTitles(first)
+			given := first
+			if !onlyInitials.MatchString(first) {
+				given = stripTitles(first)
+			}
 			if i := lastInitial.FindString(first); i != "" && !strings.HasSuffix(given, i) {
 				given += strings.TrimSuffix(i, ".") + "."
 			}
@@ -66,6 +72,9 @@ func bareName(text string) (name string, from, to int, titled bool) {
 	from, to = m[4], m[5]
 	if rest, ok := strings.CutPrefix(cut[from:to], "Von "); ok && len(strings.Fields(rest)) > 1 {
 		from += len("Von ") // "Von Anna Vey haben wir … erhalten"
+	}
+	if rest, ok := strings.CutPrefix(cut[from:to], "von "); ok && capitalised(rest) && len(strings.Fields(rest)) > 1 && !strings.Contains(rest, ".") {
+		from += len("von ") // "von Anna Vey", whose it is
 	}
 	if k := strings.LastIndexByte(cut[from:to], ' '); k > 0 && numberSign.MatchString(cut[from+k:]) {
 		to = from + k // "Anna Vey N.º 12"
@@ -82,6 +91,14 @@ func bareName(text string) (name string, from, to int, titled bool) {
 // lettersAfter are the letters of a body behind the name of its member, which no name
 // spells: "Ann Vey MRCVS", "Ann Vey FRICS".
 var lettersAfter = matching(`(?:, ?(?:\p{Lu}[\p{L}.]*\p{Lu}[\p{L}.]*))+$|(?:,? (?:[AFLM](?:Inst|Soc|Coll)[A-Z][A-Za-z]{0,3}|[AFLMR]{0,2}[B-DF-HJ-NP-TV-Z]{3,6}|(?:M|F|A)(?:RC|R|C)I?[A-Z][B-DF-HJ-NP-TV-Z]{1,2}))+$`)
+
+// initialsEnd are initials at the end whose last point was taken off; onlyInitials is what
+// is nothing else, though a form of address may be spelt like the first of them.
+var (
+	initialsEnd  = matching(`, (?:\p{Lu}\. ?)+\p{Lu}$`)
+	onlyInitials = matching(`^(?:\p{Lu}\. ?)+$`)
+	surnameOnly  = matching(`^(?:` + particle + `\s+){0,3}` + nameWord + `$`)
+)
 
 // lastInitial is the initial behind a first name.
 var lastInitial = matching(` \p{Lu}\.?$`)
@@ -116,7 +133,7 @@ func nameWords(name string) (full, initials int) {
 }
 
 var (
-	givenTo     = words(`(?:afgerond|voltooid|behaald|gevolgd|completed|achieved|earned|absolviert|abgeschlossen|realise|suivi|realizado|completado) (?:door|by|von|par|por)|(?:(?:member(?:ship)?|attendance|season|record|study|log) ?)?(?:card|record|sheet|log(?:book)?|passport|account|statement) (?:of|for)|(?:karte|heft|blatt|pass|konto|carte|carnet|livret|fiche|ficha|carne|cartilla|kaart|boekje) (?:von|der|des|de|del|van|fur|pour|para|voor)|(?:the )?(?:attendance|participation|presence) of|die (?:teilnahme|anwesenheit) von|la (?:participation|presence) de|la (?:asistencia|participacion) de|de (?:deelname|aanwezigheid) van|(?:certified|confirmed|recorded|noted) that|conferr?ed (?:up)?on|(?:the )?(?:attendance|participation|presence|completion) (?:of|by)|(?:is |we |to |do )?(?:hereby )?(?:certif\w+|confirm\w*|attest\w*|state\w*|declare\w*)(?: to you)?(?: that)?|certifies that|(?:awarded|presented|issued|granted|given|conferred)(?: up| proudly)?(?:on)? (?:to|upon)|this is to certify that|be it known that|proudly presents? .{0,30} to|received from|payment from|bestatig\w+(?: wir)?(?: hiermit)?,? dass|bescheinig\w+(?: wir)?,? dass|hiermit wird (?:bestatigt|bescheinigt),? dass|wird bestatigt,? dass|verliehen an|ausgestellt fur|uberreicht an|(?:attest\w+|certifi\w+|confirm\w+|soussigne\w*)(?: par la presente)? que|delivree? a|decernee? a|remise? a|recu de|certifica(?:mos)?(?: por la presente)? que|hace(?:mos)? constar que|acredita que|otorgad[oa] a|concedid[oa] a|expedid[oa] a(?: favor de)?|se otorga (?:el presente \w+ )?a|entregad[oa] a|recib\w+ de|verklaart(?: hierbij)?(?: dat)?|verklaren(?: wij)?(?: hierbij)?(?: dat)?|hierbij (?:verklaren wij|wordt verklaard) dat|bevestig\w+(?: wij)?(?: hierbij)?(?: dat)?|uitgereikt aan|toegekend aan|ontvangen van|certified for|signed for|blatt fur|sheet for|congratulations|well done|you did it|gefeliciteerd|gluckwunsch|felicitations|enhorabuena|thank you|dear|hello|hi|sehr geehrte[rs]?|liebe[rs]?|guten tag|hallo|bonjour|cher|chere|estimad[oa]|hola|querid[oa]|geachte|beste`)
+	givenTo     = words(`(?:afgerond|voltooid|behaald|gevolgd|completed|achieved|earned|absolviert|abgeschlossen|realise|suivi|realizado|completado) (?:door|by|von|par|por)|(?:(?:member(?:ship)?|attendance|season|record|study|log) ?)?(?:card|record|sheet|log(?:book)?|passport|account|statement) (?:of|for)|(?:karte|heft|blatt|pass|konto|carte|carnet|livret|fiche|ficha|carne|cartilla|kaart|boekje) (?:von|der|des|de|del|van|fur|pour|para|voor)|(?:the )?(?:attendance|participation|presence) of|die (?:teilnahme|anwesenheit) von|la (?:participation|presence) de|la (?:asistencia|participacion) de|de (?:deelname|aanwezigheid) van|(?:certified|confirmed|recorded|noted) that|conferr?ed (?:up)?on|(?:the )?(?:attendance|participation|presence|completion) (?:of|by)|(?:is |we |to |do )?(?:hereby )?(?:certif\w+|confirm\w*|attest\w*|state\w*|declare\w*)(?: to you)?(?: that)?|certifies that|(?:awarded|presented|issued|granted|given|conferred)(?: up| proudly)?(?:on)? (?:to|upon)|this is to certify that|be it known that|proudly presents? .{0,30} to|received from|payment from|bestatig\w+(?: wir)?(?: hiermit)?,? dass|bescheinig\w+(?: wir)?,? dass|hiermit wird (?:bestatigt|bescheinigt),? dass|wird bestatigt,? dass|verliehen an|ausgestellt fur|uberreicht an|(?:attest\w+|certifi\w+|confirm\w+|soussigne\w*)(?: par la presente)? que|delivree? a|decernee? a|remise? a|recu de|certifica(?:mos)?(?: por la presente)? que|hace(?:mos)? constar que|acredita que|otorgad[oa] a|concedid[oa] a|expedid[oa] a(?: favor de)?|se otorga (?:el presente \w+ )?a|entregad[oa] a|recib\w+ de|verklaart(?: hierbij)?(?: dat)?|verklaren(?: wij)?(?: hierbij)?(?: dat)?|hierbij (?:verklaren wij|wordt verklaard) dat|bevestig\w+(?: wij)?(?: hierbij)?(?: dat)?|uitgereikt aan|toegekend aan|ontvangen van|certified for|signed for|blatt fur|sheet for|congratulations|well done|bravo|you did it|we thank|wir danken|nous remercions|(?:le )?agradecemos a|wij danken|gefeliciteerd|gluckwunsch|felicitations|enhorabuena|thank you|dear|hello|hi|sehr geehrte[rs]?|liebe[rs]?|guten tag|hallo|bonjour|cher|chere|estimad[oa]|hola|querid[oa]|geachte|beste`)
 	nameVerb    = words(`^(?:,? (?:rn|ph\.?d\.?|m\.? ?sc\.?|b\.? ?sc\.?|b\.? ?a\.?|m\.? ?a\.?|mba|b\.? ?eng\.?|m\.? ?eng\.?))?(?:,? ?\(?(?:[a-z]+\.? ?(?:no\.?|nr\.?)? ?)?[a-z]{0,4}[-/ ]?\d[\w/.-]*\)?,?)?(?:,? (?:born|geboren|geb\.|nee?|nacid[oa]|geboren op)[^,]{0,50},?)? ?(?:has|have|attended|participated|was|is|took|completed|passed|gave|presented|delivered|joined|taught|hat|war|ist|nahm|besuchte|hielt|a suivi|a participe|a assiste|a|est|asistio|ha|es|participo|impartio|heeft|is|was|gaf|nam|volgde|satisf\w+|successfully|of .{3,40} (?:attended|has)|wurde|wird|trabaja|presta|travaille|travaillait|arbeitet|werkt|rondde|came|spent|served|vint|kwam|acudio|acude|stayed|beendete|absolvierte|schloss|supero|aprobo|completo|finalizo|reussit|finished|worked|followed|led|forma parte|fait partie|works?|sat|works for|assure|intervient|erhielt|recibio|ontving|received|haben wir)`)
 	numberAfter = words(`^ ?[,(·–-]? ?(?:staff|member|membership|employee|licen[cs]e|student|id|reg\w*|candidate|badge|no|nr|matr\w*|mitglied\w*|personal\w*|lid\w*|socio|n°|born|geb|dni|nif|rn)`)
 )
@@ -177,7 +194,7 @@ func (l *look) findAttendee() []guess {
 		l.authors(add)
 	}
 	if m := l.doc.Mail; m != nil && l.isMessage() {
-		if name, _, _, _ := person(strings.TrimSpace(strings.Split(m.To, "<")[0])); name != "" && len(l.passages) > 0 {
+		if name, _, _, _ := person(strings.Trim(strings.Split(m.To, "<")[0], ` "'`)); name != "" && len(l.passages) > 0 {
 			list = append(list, guess{text: name, at: at{0, l.passageAt(0).span}, score: 45, why: sentTo, sure: false})
 		}
 	}
@@ -229,14 +246,15 @@ func (l *look) namedAsWhat(add func(at, string, int, string)) {
 		}
 		text := l.nameText(p)
 		name, from, to, _ := person(text)
-		if full, _ := nameWords(name); full > 1 && strings.Trim(text[to:], " .,") == "" {
+		full, _ := nameWords(name)
+		if rest := strings.Trim(text[to:], " ."); full > 1 && (rest == "" || strings.HasPrefix(rest, ",")) {
 			add(p.value.within(from, to-from), name, 68, "it stands with the label "+quoted(p.label))
 		}
 	}
 }
 
 // noFirst are words that begin a sentence rather than a name.
-var noFirst = matching(`^(?:der|die|das|dem|den|des|ein|eine|dies(?:e[rsmn]?)?|cett?e|cet|est[ae]|deze|dit|these|those|in|im|am|zu|zur|zum|fur|vom|bei|mit|nach|unser|unsere|ihre?|the|this|an|on|at|by|for|from|with|your|our|some|all)$`)
+var noFirst = matching(`^(?:que|dass|dat|that|qu'|bravo|der|die|das|dem|den|des|ein|eine|dies(?:e[rsmn]?)?|cett?e|cet|est[ae]|deze|dit|these|those|in|im|am|zu|zur|zum|fur|vom|bei|mit|nach|unser|unsere|ihre?|the|this|an|on|at|by|for|from|with|your|our|some|all)$`)
 
 // secondLabel is a label without a colon behind a name.
 var secondLabel = matching(`\s+(?i:(?:member(?:ship)?|licen[cs]e|staff|student|employee|registration|reg\.?|candidate|payroll|id|mitglieds?|personal|matrikel|kunden)[\s-]?(?:no\.?|nr\.?|number|nummer|id|#)|n[°º]|nr\.|no\.|dni|born|geb\.)\s?:?\s?\S*\d.*$`)
@@ -405,7 +423,7 @@ var copyFor = matching(`(?:^|\s)(?:fur|for|pour|para|voor)\s*$`)
 
 var (
 	signedBefore = words(`signed(?: by)?|by|gez\.|gezeichnet|signe par|firmado por|getekend door|instructor|trainer|lecturer|facilitator|sincerely|regards|faithfully|grussen|referent(?:in)?|dozent(?:in)?|leitung|formateur|ponente|docente|docent|contact`)
-	givenPhrase  = matching(`(?i)(?:^|[\s(,.;:„“"'’«])(?:op naam van|ten name van|ten behoeve van|a nombre de|auf den namen(?: von)?|in the name of|(?:établie?|émise?|attestation|certificat) au nom de|de autoría de|aus der feder von|(?:received|erhielten|erhalten|ontvingen|ontvangen|reçu|recibimos|recibido|recibió)(?: (?:the sum of|den betrag von|la somme de|la cantidad de|het bedrag van))?(?: \S*\d\S*(?: (?:EUR|GBP|USD|€|\d\S*))*)? (?:from|von|van|de)|(?:certified|confirmed|recorded|noted) that|wir bestätigen|wij danken|we thank|nous remercions|made (?:out )?for|prepared for|(?:state|states|declare|declares|verify|verifies|record|acknowledge) that|attendance by|presence of|certif(?:y|ies) that|confirm(?:s)? that|attest(?:s)? that|certified for|attendance of|participation of|Teilnahme von|Anwesenheit von|présence de|participation de|asistencia de|participación de|deelname van|aanwezigheid van|awarded to|presented to|issued to|granted to|conferred (?:up)?on|received from|payment from|certify|you did it,|well done,|congratulations,?|thank you,|hello,?|hi|dear|,? dass|attestons que|certifions que|certifie que|atteste que|délivrée? à|décernée? à|reçu de|que|overwegende dat|considérant que|considerando que|otorgad[oa] a|otorga(?:n|mos)?(?: (?:la|el) presente \p{L}+)? a(?:l| la| el)?|concedid[oa] a|concede(?:n)?(?: (?:la|el) presente \p{L}+)? a|confiere(?:n)?(?: (?:la|el) presente \p{L}+)? a|se (?:expide|extiende|entrega) a(?: favor de)?|remis à|délivrons à|verleend aan|verleent aan|toegekend aan|overhandigd aan|expedid[oa] a(?: favor de)?|entregad[oa] a|recibí de|recibido de|verklaart dat|verklaren dat|verklaren wij dat|verklaard dat|uitgereikt aan|bevestigen dat|bevestigen wij dat|ontvangen van|hallo|liebe[r]?|guten tag|estimad[oa](?:/[ao])?|cher(?:/chère)?|chère|bonjour|sehr geehrte[rs]?|geachte|beste|(?:extract|copy|sheet) for|(?:auszug|kopie|abschrift|blatt) für|(?:extrait|copie|exemplaire) (?:pour|de)|(?:copia|extracto|ejemplar) (?:para|de)|(?:afschrift|kopie|uittreksel|exemplaar) voor|damen und herren,|madame, monsieur,|sir or madam,|señores?,|heer, mevrouw,|heer/mevrouw|quittieren|bestätigt:|certified:|hola|querid[oa]|(?:manuscript|article|paper|manuskript|beitrag|artikel|artikels|manuscrit|artículo|manuscrito|bijdrage)s? (?:of|by|von|de|van|del?|par|por|door)|blatt für:?|ausgestellt für|verliehen an|überreicht an)\s+`)
+	givenPhrase  = matching(`(?i)(?:^|[\s(,.;:¡„“"'’«])(?:op naam van|ten name van|ten behoeve van|a nombre de|auf den namen(?: von)?|in the name of|(?:établie?|émise?|attestation|certificat) au nom de|de autoría de|aus der feder von|(?:received|erhielten|erhalten|ontvingen|ontvangen|reçu|recibimos|recibido|recibió)(?: (?:the sum of|den betrag von|la somme de|la cantidad de|het bedrag van))?(?: \S*\d\S*(?: (?:EUR|GBP|USD|€|\d\S*))*)? (?:from|von|van|de)|(?:certified|confirmed|recorded|noted) that|wir bestätigen|wij danken|we thank|nous remercions|made (?:out )?for|prepared for|(?:state|states|declare|declares|verify|verifies|record|acknowledge) that|attendance by|presence of|certif(?:y|ies) that|confirm(?:s)? that|attest(?:s)? that|certified for|attendance of|participation of|Teilnahme von|Anwesenheit von|présence de|participation de|asistencia de|participación de|deelname van|aanwezigheid van|awarded to|presented to|issued to|granted to|conferred (?:up)?on|received from|payment from|certify|you did it,|well done,|congratulations,?|bravo,?|enhorabuena,?|felicidades,?|félicitations,?|gefeliciteerd,?|thank you,|hello,?|hi|dear|,? dass|attestons que|certifions que|certifie que|atteste que|délivrée? à|décernée? à|reçu de|que|overwegende dat|considérant que|considerando que|otorgad[oa] a|otorga(?:n|mos)?(?: (?:la|el) presente \p{L}+)? a(?:l| la| el)?|concedid[oa] a|concede(?:n)?(?: (?:la|el) presente \p{L}+)? a|confiere(?:n)?(?: (?:la|el) presente \p{L}+)? a|se (?:expide|extiende|entrega) a(?: favor de)?|remis à|délivrons à|verleend aan|verleent aan|toegekend aan|overhandigd aan|expedid[oa] a(?: favor de)?|entregad[oa] a|recibí de|recibido de|verklaart dat|verklaren dat|verklaren wij dat|verklaard dat|uitgereikt aan|bevestigen dat|bevestigen wij dat|ontvangen van|hallo|liebe[r]?|guten tag|estimad[oa](?:/[ao])?|cher(?:/chère)?|chère|bonjour|sehr geehrte[rs]?|geachte|beste|(?:extract|copy|sheet) for|(?:auszug|kopie|abschrift|blatt) für|(?:extrait|copie|exemplaire) (?:pour|de)|(?:copia|extracto|ejemplar) (?:para|de)|(?:afschrift|kopie|uittreksel|exemplaar) voor|damen und herren,|madame, monsieur,|sir or madam,|señores?,|heer, mevrouw,|heer/mevrouw|quittieren|bestätigt:|certified:|hola|querid[oa]|(?:manuscript|article|paper|manuskript|beitrag|artikel|artikels|manuscrit|artículo|manuscrito|bijdrage)s? (?:of|by|von|de|van|del?|par|por|door)|blatt für:?|ausgestellt für|verliehen an|überreicht an)\s+`)
 )
 
 // trimVerb is for names that run into a capitalised word; they seldom do.
@@ -427,8 +445,11 @@ func (l *look) namesAlone(add func(at, string, int, string)) {
 			continue
 		}
 		score := 38
-		if initials > 0 && full < 2 && !titled || officeLine(name) {
+		if initials > 0 && full < 2 && !titled || officeLine(name) || l.amongCapitals(i) {
 			continue
+		}
+		if p, ok := l.labelOf(l.whole(i)); ok && (p.role == isTitle || p.role == isEvent) && p.label != "for" {
+			continue // the line is what another label asks for
 		}
 		if l.boxed && c.size*10 >= size*12 {
 			score += 16
@@ -447,7 +468,7 @@ func (l *look) namesAlone(add func(at, string, int, string)) {
 			if provesHead.MatchString(text) && len(strings.Fields(text)) < 5 && full > 1 && l.boxed && l.kind != paper.Receipt {
 				score = max(score, 76) // right beneath the heading
 			}
-			if lastMatch(givenTo, text+" ") >= len(text)-2 || strings.HasSuffix(text, ", dass") || strings.HasSuffix(text, " que") || givesEnd.MatchString(text) {
+			if lastMatch(givenTo, text+" ") >= max(1, len(text)-2) || toOur.MatchString(text) || strings.HasSuffix(text, ", dass") || strings.HasSuffix(text, " que") || givesEnd.MatchString(text) {
 				score = 88
 			}
 		}
@@ -456,6 +477,27 @@ func (l *look) namesAlone(add func(at, string, int, string)) {
 		}
 		add(l.whole(i).within(from, to-from), name, score, "the name stands on a line of its own")
 	}
+}
+
+// toOur is a line that gives the paper to the one beneath it by what they are to the body.
+var toOur = matching(`^(?:to|an|a|aan) (?:our|unser\w*|notre|nos|nuestr\w+|onze?) \S+(?: \S+)?$`)
+
+// amongCapitals reports one of several texts in small capitals above what they ask for, as
+// the fields of a form have them: whatever it looks like, it is one of these.
+func (l *look) amongCapitals(ci int) bool {
+	c := &l.cells[ci]
+	if !l.boxed || !allCaps(c.text) || c.size > l.bodySize() {
+		return false
+	}
+	n := 0
+	for i := range l.cells {
+		o := &l.cells[i]
+		below := l.below(o.row, i)
+		if i != ci && o.page == c.page && o.size == c.size && allCaps(o.text) && below >= 0 && l.cells[below].size > c.size {
+			n++
+		}
+	}
+	return n >= 3
 }
 
 // onlyTitles is a line that holds nothing but a form of address or degrees.

@@ -10,7 +10,7 @@ import (
 )
 
 var (
-	bodyWord  = words(`portal|kamer|(?:kwaliteits|beroeps|vak|berufs|fach|member|ledens)register|estudio (?:juridico|contable|notarial)|bufete|\S*kanzlei|notaria|kamer voor \S+|agrupacion|alianza|compagnie|compagnons|gilde|guilde|ligue|liga|registre|registro|transactions on|plat(?:t)?form(?:e|a)?|netwerk|reseau|red de|colectivo|cercle|circulo|fabrique|conservatoire|laboratoires?|chorale|haute ecole|ateneo|liceo|lycee|mutuelle|confederacion|confederation|corporacion|academie|universita|istituto|associazione|fondazione|societa|collegio|universidade|associacao|fundacao|sociedade|escola|instituicao|\S*(?:institut|akademie|hochschule|universitat|verband|verein|kammer|gesellschaft|stiftung|zentrum|schule|verlag|werk(?:e|statt)|klinik|krankenhaus|kreis|forum|bund|dienst|instituut|academie|hogeschool|universiteit|vereniging|stichting|genootschap|school|centrum|college|bureau|ziekenhuis|kring|huis)|institutes?|institution|academy|academia|schools?|university|universite|universidad|faculty|colleges?|colegio|board|guild|society|societe|sociedad|association|asociacion|club|trust|foundation|fundacion|fondation|centre|center|centro|federation|federacion|council|conseil|consejo|chamber|chambre|camara|congress|conference|ecole|escuela|atelier|amicale|cahiers|annals|journal|review|revue|revista|zeitschrift|tijdschrift|quarterly|magazine|gazette|bulletin|proceedings|bookstore|bookshop|press|editions|editorial|hospital|clinic|ltd|limited|plc|llp|inc|llc|corp|corporation|company|gmbh|mbh|ag|kg|ohg|ug|e\. ?v\.|eg|sarl|sas|s\.? ?a\.|s\.? ?l\.|sl|b\. ?v\.|n\. ?v\.|bv|nv|vzw|asbl|training|learning|education|consulting|network|group|committee|commission|ministry|department|agency|authority|union|league|works|services|solutions|systems|laborator(?:y|ies)|fabrications|engineering|lernhof|forum|instituto|institut|organisme|organisation|organization|syndicat|gremio|mutua|collegium|consortium|conservatory|museum|library|studio|workshops?|chapter|section|branch|collective|cooperative|partnership|partners|alliance|office|bureau|house|haus|anlagenbau|registry|register`)
+	bodyWord  = words(`initiative|iniciativa|initiatief|(?:&|et|y|und|en|and) (?:associee?s|asociad[oa]s|partners?|associates|cie|co)|kolleg|portal|kamer|(?:kwaliteits|beroeps|vak|berufs|fach|member|ledens)register|estudio (?:juridico|contable|notarial)|bufete|\S*kanzlei|notaria|kamer voor \S+|agrupacion|alianza|compagnie|compagnons|gilde|guilde|ligue|liga|registre|registro|transactions on|plat(?:t)?form(?:e|a)?|netwerk|reseau|red de|colectivo|cercle|circulo|fabrique|conservatoire|laboratoires?|chorale|haute ecole|ateneo|liceo|lycee|mutuelle|confederacion|confederation|corporacion|academie|universita|istituto|associazione|fondazione|societa|collegio|universidade|associacao|fundacao|sociedade|escola|instituicao|\S*(?:institut|akademie|hochschule|universitat|verband|verein|kammer|gesellschaft|stiftung|zentrum|schule|verlag|werk(?:e|statt)|klinik|krankenhaus|kreis|forum|bund|dienst|instituut|academie|hogeschool|universiteit|vereniging|stichting|genootschap|school|centrum|college|bureau|(?:vermessungs|ingenieur|planungs|architekt\w*|sachverstandigen|konstruktions|steuer)buro|societeit|ziekenhuis|kring|huis)|institutes?|institution|academy|academia|schools?|university|universite|universidad|faculty|colleges?|colegio|board|guild|society|societe|sociedad|association|asociacion|club|trust|foundation|fundacion|fondation|centre|center|centro|federation|federacion|council|conseil|consejo|chamber|chambre|camara|congress|conference|ecole|escuela|atelier|amicale|cahiers|annals|journal|review|revue|revista|zeitschrift|tijdschrift|quarterly|magazine|gazette|bulletin|proceedings|bookstore|bookshop|press|editions|editorial|hospital|clinic|ltd|limited|plc|llp|inc|llc|corp|corporation|company|gmbh|mbh|ag|kg|ohg|ug|e\. ?v\.|eg|sarl|sas|s\.? ?a\.|s\.? ?l\.|sl|b\. ?v\.|n\. ?v\.|bv|nv|vzw|asbl|training|learning|education|consulting|network|group|committee|commission|ministry|department|agency|authority|union|league|works|services|solutions|systems|laborator(?:y|ies)|fabrications|engineering|lernhof|forum|instituto|institut|organisme|organisation|organization|syndicat|gremio|mutua|collegium|consortium|conservatory|museum|library|studio|workshops?|chapter|section|branch|collective|cooperative|partnership|partners|alliance|office|bureau|house|haus|anlagenbau|registry|register`)
 	notBody   = words(`notulen|compte rendu|proces-verbal|acta n\S*|acta de(?: la)?|minutes of|protokoll|verslag|certificate of|certificat de|certificado de|bewijs van|attendance|attestation|teilnahme\S*|bescheinigung|training (?:history|record|log)|this is|course complete|learning (?:record|history)|record of|statement of|attended|has|have|dear|thank|please|thanks|for the|session|agenda|invoice|receipt|transcript`)
 	copyRight = matching(`(?:©|\(c\)|Copyright)\s*(?:\d{4}(?:\s*[-–]\s*\d{4})?)?\s*(?:by )?([^.|·]{3,80})`)
 )
@@ -35,13 +35,13 @@ func (l *look) findProvider() []guess {
 		if e := fold(text); strings.HasSuffix(e, "e. v") || strings.HasSuffix(e, "e.v") || strings.HasSuffix(e, " inc") || strings.HasSuffix(e, "s.l") || strings.HasSuffix(e, "b.v") || strings.HasSuffix(e, "s.a") || strings.HasSuffix(e, "n.v") || strings.HasSuffix(e, " co") || pointedEnd.MatchString(text) {
 			text += "."
 		}
-		if !capitalised(text) && !strings.Contains(text, "-") && why != itCertifies || certifyLine.MatchString(fold(text)) {
+		if !capitalised(text) && !strings.Contains(text, "-") && !(why == "it stands at the head" && smallBody.MatchString(text) && l.isBody(text)) && why != itCertifies || certifyLine.MatchString(fold(text)) {
 			return
 		}
-		if score < 90 && (startsLower(text) && why != itCertifies || len(find.Durations(text, l.langs)) > 0 || len(find.Dates(text, l.langs)) > 0 && !l.isBody(text) || neverBare.MatchString(fold(text)) || noticeOf.MatchString(fold(text)) || creditStem.MatchString(fold(text)) && roleOf(text) != noRole) {
+		if score < 90 && (startsLower(text) && why != itCertifies && !smallBody.MatchString(text) || len(find.Durations(text, l.langs)) > 0 || len(find.Dates(text, l.langs)) > 0 && !l.isBody(text) || neverBare.MatchString(fold(text)) || noticeOf.MatchString(fold(text)) || creditStem.MatchString(fold(text)) && roleOf(text) != noRole) {
 			return
 		}
-		if l.aboutPerson(text, score) {
+		if l.aboutPerson(text, score) || score < 90 && l.numberedPart(text) {
 			return
 		}
 		if len(find.Amounts(text, l.langs)) > 0 || strings.ContainsAny(text, "›»>") {
@@ -94,6 +94,9 @@ func (l *look) findProvider() []guess {
 	for i, p := range l.passages {
 		if m := copyRight.FindStringSubmatchIndex(p.text); m != nil {
 			a := l.passageAt(i).within(m[2], m[3]-m[2])
+			if y := yearsAfter.FindStringIndex(l.text(a)); y != nil && y[0] > 3 {
+				a = a.within(0, y[0])
+			}
 			if body, _, cut := strings.Cut(l.text(a), ", "); cut && l.isBody(body) && !legalForm.MatchString(l.text(a)) {
 				a = a.within(0, len(body)) // where it is at home
 			}
@@ -141,6 +144,24 @@ func (l *look) aboutPerson(text string, score int) bool {
 	name, _, to, _ := person(text)
 	return score < 90 && (len(quotesRE.FindString(text)) > 12 || !l.isBody(text) && isPersonal(name) && startsLower(strings.TrimLeft(text[to:], " ")))
 }
+
+// yearsAfter are the years for which a copyright is claimed, behind who claims it.
+var yearsAfter = matching(`,?\s+(?:19|20)\d\d(?:\s*[-–]\s*(?:19|20)?\d\d)?$`)
+
+// smallBody is a name that a body writes with a small letter at its begin.
+var smallBody = matching(`^\p{Ll}{5,}(?: \p{Lu}[\p{L}’'-]+){1,3}$`)
+
+// numberedPart reports the heading of a part of a form: another line bears the number
+// before or after its own.
+func (l *look) numberedPart(text string) bool {
+	m := partNumber.FindString(text)
+	return m != "" && slices.ContainsFunc(l.passages, func(p passage) bool {
+		o := partNumber.FindString(p.text)
+		return len(o) == len(m) && abs(int(o[0])-int(m[0])) == 1
+	})
+}
+
+var partNumber = matching(`^\d\.? \p{Lu}`)
 
 // wordRE is a word of some length.
 var wordRE = matching(`\p{L}{4}`)
@@ -196,12 +217,15 @@ func (l *look) bodiesByLabel(add func(at, int, string)) {
 		} else if bearer.MatchString(p.label) {
 			score = 70 // who bears the school that held it
 		}
-		if name, _, to, _ := person(l.text(p.value)); name != "" && !l.isBody(l.text(p.value)) && to == len(l.text(p.value)) {
+		if name, _, to, _ := person(l.text(p.value)); name != "" && !l.isBody(l.text(p.value)) && to == len(l.text(p.value)) && !(bodyLabel.MatchString(p.label) && !l.isName(name) && l.out.Values[paper.FieldAttendee].Text != "") {
 			score -= 40
 		}
 		add(l.untilMark(p.value), score, "it stands with the label "+quoted(p.label))
 	}
 }
+
+// bodyLabel asks for a body and for nobody else, whatever the name looks like.
+var bodyLabel = matching(`^(?:(?:training|course|awarding|examining|professional|issuing) (?:body|provider|organi[sz]ation|institution)|provider|organi[sz]ation|institution|body|(?:bildungs|kurs|seminar|schulungs)?(?:anbieter|trager)|bildungseinrichtung|einrichtung|organisme(?: de formation)?|entidad(?: \S+)?|centro|organisatie|instelling|opleidingsinstituut)$`)
 
 // ownFirm asks for the firm of the person; bearer for who bears the body that held it.
 var (
@@ -247,7 +271,7 @@ var (
 	outsideDesk  = words(`(?:schulungs|opleidings|cursus|seminar|kurs)(?:buro|loket|bureau)(?: .*)?|(?:bureau|service|oficina) de (?:la )?formati?[oc]i?o?n(?: .*)?|(?:bureau|service) (?:de|des) formations?(?: .*)?|(?:oficina|servicio) de formacion(?: .*)?|training (?:office|desk) of .*|inh\.? .*|inhaber(?:in)?:? .*|prop(?:rietor)?\.? .*|redaktion|editorial office|redaction|redaccion|redactie|fortbildungsburo|(?:training|booking|course|certificates?|education|learning|conference) (?:office|desk|bureau|service|department|team)s?|(?:vermittlungs|melde|geschafts|kurs|seminar|bildungs)stelle|vermittlungsstelle .*|(?:service|bureau|secretariat) des (?:formations?|cours|inscriptions?)|(?:oficina|secretaria|servicio) de (?:cursos|formacion|inscripcion\w*)|(?:cursus|opleidings|inschrijf)(?:bureau|loket|administratie|balie)|bureau (?:opleidingen|cursussen)`)
 )
 
-var streetAfter = matching(`,\s+(?:\d|[\p{L}. -]{3,30}\s\d|[A-Z]{2}\s\d|[A-Z]-?\d{4})`)
+var streetAfter = matching(`\s\d{1,5} \p{Lu}[\p{L}'’-]+ (?:Street|St|Road|Rd|Avenue|Ave|Lane|Drive|Boulevard|Blvd|Way|Square|Court|Place)\b|\s(?:Rue|Avenue|Calle|Avda|Boulevard|Chaussée|Quai)\b[^\d]{2,40}\d|,\s+(?:\d|[\p{L}. -]{3,30}\s\d|[A-Z]{2}\s\d|[A-Z]-?\d{4})`)
 
 // numberedAs is as what a body is on some list, with its number there.
 var numberedAs = matching(`(?i),\s+(?:an? |the )?(?:(?:approved|accredited|recogni[sz]ed|registered|licensed|authori[sz]ed|anerkannte\p{L}*|zugelassene\p{L}*|agréée?|acreditad[oa]|homologad[oa]|erkende?)\s)?(?:\p{L}+\s)?(?:provider|sponsor|organi[sz]ation|school|träger|organisme|entidad|centro|instelling|aanbieder)?\s?(?:no\.?|nr\.?|n[°º]|id|number|nummer|#)\s?:?\s?\S*\d.*$|(?i),\s+(?:approved|accredited|recogni[sz]ed|registered|licensed)\s.*$`)
@@ -318,6 +342,7 @@ func (l *look) bodiesAtHead(add func(at, int, string)) {
 				score = 67 // it looks like a person's name, but the paper is about another
 			}
 			add(a, score, "it stands at the head")
+		case streetOnly.MatchString(text) && !body || l.isMessage() && isPersonal(text) && l.overAddress(c.passage): // an address, and who writes
 		case l.overAddress(c.passage) && !heading.MatchString(fold(text)) && (name == "" || !l.isName(name)):
 			add(a, 66, "an address stands beneath it")
 		case l.kind == paper.Receipt && body && seen <= 6 && l.streetBeneath(c.passage):
@@ -331,6 +356,9 @@ func (l *look) bodiesAtHead(add func(at, int, string)) {
 		}
 	}
 }
+
+// streetOnly is a street with its number and nothing else.
+var streetOnly = matching(`^\p{Lu}[\p{L}.'’-]+(?: [\p{L}.'’-]+){0,3} \d{1,4}\s?[a-z]?$`)
 
 // streetBeneath reports a line that has a street beneath it and no person above it.
 func (l *look) streetBeneath(i int) bool {
@@ -353,7 +381,11 @@ func (l *look) bodiesInFooter(add func(at, int, string)) {
 			case plain && l.isBody(part):
 				add(l.passageAt(i).within(from, len(part)), 54, "it stands in a line of particulars")
 			case plain && len(strings.Fields(part)) > 1 && reachBeside(p.text, part) && roleOf(part) == noRole && !l.isName(part):
-				add(l.passageAt(i).within(from, len(part)), 60, "it stands beside an address")
+				score := 60
+				if town := part[strings.LastIndexByte(part, ' ')+1:]; len(town) > 3 && strings.Count(p.text, town) > 1 && !isPersonal(part) {
+					score = 66 // its name ends with the town of the address
+				}
+				add(l.passageAt(i).within(from, len(part)), score, "it stands beside an address")
 			}
 			from += len(part) + len(" · ")
 		}

@@ -503,6 +503,9 @@ func nearParts(a, b string) bool {
 	return true
 }
 
+// turnedName is a name with its surname first, wherever it stands.
+var turnedName = matching(nameWord + `, ` + nameWord)
+
 // misspelt finds a name in the text that nearly equals that of the attendee, and is no
 // case of it: "Anna Veys".
 func (l *look) misspelt(top guess) (guess, bool) {
@@ -512,6 +515,12 @@ func (l *look) misspelt(top guess) (guess, bool) {
 	}
 	want := fold(top.text)
 	for i, p := range l.passages {
+		for _, m := range turnedName.FindAllStringIndex(p.text, -1) {
+			if text := p.text[m[0]:m[1]]; nearParts(top.text, text) {
+				name, _, _, _ := person(text)
+				return guess{text: name, at: l.passageAt(i).within(m[0], m[1]-m[0]), score: 60, why: "the name stands in the text"}, true
+			}
+		}
 		for _, m := range anyName.FindAllStringIndex(p.text, -1) {
 			words := strings.Fields(p.text[m[0]:m[1]])
 			for k := 0; k+full <= len(words); k++ {
