@@ -40,13 +40,27 @@ func TestPapersOfManyTrades(t *testing.T) {
 // TestFourthRound reads the papers in testdata/fourth, written blind by two hands, harder
 // than those before. The first reading is in README.md; of the half "apart" only sums are taken.
 func TestFourthRound(t *testing.T) {
+	readRound(t, "fourth", 36, map[string]shares{
+		"shown": {exact: 800, certain: 950, silent: 1},
+		"apart": {exact: 750, certain: 920, silent: 1},
+	})
+}
+
+// TestFifthRound reads the papers in testdata/fifth, written blind by three hands, in the
+// same way.
+func TestFifthRound(t *testing.T) {
+	readRound(t, "fifth", 64, map[string]shares{
+		"shown": {exact: 760, certain: 940, silent: 1},
+		"apart": {exact: 750, certain: 900, silent: 1},
+	})
+}
+
+func readRound(t *testing.T, round string, count int, floors map[string]shares) {
+	t.Helper()
 	r := newReader(t)
-	for half, floor := range map[string]shares{
-		"shown": {exact: 750, certain: 900, silent: 2},
-		"apart": {exact: 725, certain: 895, silent: 1},
-	} {
+	for half, floor := range floors {
 		t.Run(half, func(t *testing.T) {
-			b := readFolder(t, r, filepath.Join("testdata", "fourth", half), 36)
+			b := readFolder(t, r, filepath.Join("testdata", round, half), count)
 			b.holdShares(t, floor)
 			if half == "shown" {
 				b.log(t, half)
