@@ -206,6 +206,8 @@ func aheadBody(signs []guess, g guess) []guess {
 		return signs
 	case len(signs) == 0:
 		g.score = 50
+	case signs[0].sure && signs[0].score >= 84 && g.score < signs[0].score:
+		return signs // what says so much is asked about, and not put back
 	case bodyView.same(bare(signs[0].text), bare(g.text)) || bodyView.same(bare(g.text), bare(signs[0].text)):
 		return signs
 	default:

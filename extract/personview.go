@@ -198,8 +198,8 @@ func (l *look) viewAttendee(signs []guess) []guess {
 	}
 	l.noteSeen(paper.FieldAttendee, signs, list)
 	g := list[top].guess
-	if g.score == 0 && (g.share < 50 || l.kind == paper.Receipt || l.isBody(g.text) || l.noName(g.text)) {
-		return signs // seen by nothing but its place: often a street, or a thing that was bought
+	if g.score == 0 && (g.share < 50 || l.kind == paper.Receipt || l.kind == paper.Meeting || l.isBody(g.text) || l.noName(g.text)) {
+		return signs // seen by nothing but its place: often a street, a thing that was bought, or one of a crowd
 	}
 	return aheadName(signs, g)
 }
