@@ -17,7 +17,7 @@ var bodyWeights = sync.OnceValue(func() map[string]float64 { return readWeights(
 
 // bodyView looks at every line, part of a line, value and organisation.
 var bodyView = view{
-	field: paper.FieldProvider, spots: (*look).bodySpots, traits: [][]trait{faces, shapes, contents, bodySenses, bodySentences, bodyNeighbours, places},
+	field: paper.FieldProvider, spots: (*look).bodySpots, traits: [][]trait{faces, shapes, contents, wordSenses, bodySenses, bodySentences, bodyNeighbours, places},
 	weights: bodyWeights, group: bodyGroup,
 	sign: 9,
 	same: func(a, b string) bool { return strings.Contains(a, b) },
@@ -62,26 +62,10 @@ var capitalRun = matching(`\p{Lu}[\p{L}’'&.-]+(?: (?:(?:of|for|and|the|in|on|a
 
 // bodySenses are what its words are known to be.
 var bodySenses = []trait{
-	{"body", func(l *look, t *topic, _ *pageView) bool { return l.isBody(t.text) }},
 	{"organisation", func(_ *look, t *topic, _ *pageView) bool { return len(find.Organisations(t.text)) > 0 }},
 	{"legal form", func(_ *look, t *topic, _ *pageView) bool { return formAtEnd.MatchString(t.text) }},
-	{"person", func(_ *look, t *topic, _ *pageView) bool { return isPersonal(t.text) }},
-	{"attendee", func(l *look, t *topic, _ *pageView) bool { return l.isName(t.text) }},
-	{"attendee in it", func(l *look, t *topic, _ *pageView) bool { return l.nameEnds(t.text) && !l.isName(t.text) }},
-	{"office", func(_ *look, t *topic, _ *pageView) bool { return officeWord.MatchString(t.low) }},
 	{"desk", func(_ *look, t *topic, _ *pageView) bool { return outsideDesk.MatchString(t.low) }},
 	{"not a body", func(_ *look, t *topic, _ *pageView) bool { return notBody.MatchString(t.low) }},
-	{"heading", func(_ *look, t *topic, _ *pageView) bool {
-		from, to := headingIn(t.low)
-		return from == 0 && to >= len(t.low)-2
-	}},
-	{"begins as a heading", func(_ *look, t *topic, _ *pageView) bool {
-		from, to := headingIn(t.low)
-		return from == 0 && to < len(t.low)-2
-	}},
-	{"heading in it", func(_ *look, t *topic, _ *pageView) bool { from, _ := headingIn(t.low); return from > 0 }},
-	{"word for an event", func(_ *look, t *topic, _ *pageView) bool { return eventIn.MatchString(t.low) }},
-	{"label", func(_ *look, t *topic, _ *pageView) bool { return roleOf(t.text) != noRole }},
 	{"beside the label of a body", func(_ *look, t *topic, _ *pageView) bool { return t.role == isProvider }},
 	{"beside the label of who signs", func(_ *look, t *topic, _ *pageView) bool { return t.role == isSigner }},
 	{"beside the label of a person", func(_ *look, t *topic, _ *pageView) bool { return t.role == isPerson }},
@@ -93,27 +77,36 @@ var bodySenses = []trait{
 	{"beside the firm of the person", func(_ *look, t *topic, _ *pageView) bool { return t.label != "" && ownFirm.MatchString(fold(t.label)) }},
 	{"again", func(l *look, t *topic, _ *pageView) bool { return strings.Count(l.all, t.low) == 2 }},
 	{"often", func(l *look, t *topic, _ *pageView) bool { return strings.Count(l.all, t.low) > 2 }},
-	{"named like the site", func(l *look, t *topic, _ *pageView) bool { return l.namedLikeSite(t.low) }},
+	{"named like the site", func(_ *look, t *topic, page *pageView) bool { return namedLike(page.sites, t.low) }},
 	{"sends the message", func(l *look, t *topic, _ *pageView) bool {
 		return l.doc.Mail != nil && len(t.low) > 4 && strings.Contains(fold(l.doc.Mail.From), t.low)
 	}},
 	{"in the copyright", func(l *look, t *topic, _ *pageView) bool { return copyRight.MatchString(l.passages[t.at.passage].text) }},
 	{"among who signs", func(l *look, t *topic, _ *pageView) bool { return l.closing.signs[t.at.passage] }},
 	{"somebody signs for it", func(l *look, t *topic, _ *pageView) bool {
-		return slices.ContainsFunc(l.closing.bodies, func(a at) bool { return bare(l.text(a)) == bare(t.text) })
+		return slices.ContainsFunc(l.closing.bodies, func(a at) bool { return bare(l.text(a)) == t.bare })
 	}},
 }
 
 // siteName is the name of a site within an address of it or of mail to it.
 var siteName = matching(`(?:@|www\.|https?://)(?:[a-z0-9-]+\.)*?([a-z0-9-]{3,})\.(?:example|test|invalid|[a-z]{2,6})(?:\.[a-z]{2})?\b`)
 
-// namedLikeSite reports a name of which most letters, or whose first letters, are the name of
-// a site that the paper or the message mentions.
-func (l *look) namedLikeSite(low string) bool {
-	text := strings.ToLower(l.all)
+// sites returns the names of the first sites that the paper or the message mentions.
+func (l *look) sites() []string {
+	text := l.all
 	if l.doc.Mail != nil {
 		text += " " + strings.ToLower(l.doc.Mail.From)
 	}
+	var out []string
+	for _, m := range siteName.FindAllStringSubmatchIndex(text, 6) {
+		out = append(out, strings.ReplaceAll(text[m[2]:m[3]], "-", ""))
+	}
+	return out
+}
+
+// namedLike reports a name, folded, of which most letters, or whose first letters, are the
+// name of one of the sites.
+func namedLike(sites []string, low string) bool {
 	letters, first := "", ""
 	for _, w := range strings.Fields(low) {
 		letters += strings.Trim(w, ".,'’-&")
@@ -121,13 +114,9 @@ func (l *look) namedLikeSite(low string) bool {
 			first += w[:1]
 		}
 	}
-	for _, m := range siteName.FindAllStringSubmatchIndex(text, 6) {
-		site := strings.ReplaceAll(text[m[2]:m[3]], "-", "")
-		if strings.HasPrefix(letters, site) || len(site) > 5 && strings.Contains(letters, site) || len(letters) > 5 && strings.HasPrefix(site, letters) || len(first) > 2 && first == site {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(sites, func(site string) bool {
+		return strings.HasPrefix(letters, site) || len(site) > 5 && strings.Contains(letters, site) || len(letters) > 5 && strings.HasPrefix(site, letters) || len(first) > 2 && first == site
+	})
 }
 
 // bodySentences are what a body does in its sentence.
@@ -199,20 +188,13 @@ func (l *look) viewProvider(signs []guess) []guess {
 	return aheadBody(signs, list[top].guess)
 }
 
-// aheadBody puts a body before what signs gave, unless it is the first of them, or a part.
+// aheadBody puts a body before what signs gave, unless too little speaks for it, or so much
+// for the first of them that it is asked about and not put back.
 func aheadBody(signs []guess, g guess) []guess {
 	switch {
-	case g.score == 0 && (len(signs) == 0 && g.share < 60 || g.share < 40):
+	case g.score == 0 && (len(signs) == 0 && g.share < 60 || g.share < 40),
+		len(signs) > 0 && signs[0].sure && signs[0].score >= 84 && g.score < signs[0].score:
 		return signs
-	case len(signs) == 0:
-		g.score = 50
-	case signs[0].sure && signs[0].score >= 84 && g.score < signs[0].score:
-		return signs // what says so much is asked about, and not put back
-	case bodyView.same(bare(signs[0].text), bare(g.text)) || bodyView.same(bare(g.text), bare(signs[0].text)):
-		return signs
-	default:
-		g.score = max(signs[0].score, 40) + 1
 	}
-	g.sure = false
-	return append([]guess{g}, slices.DeleteFunc(signs, func(o guess) bool { return o.text == g.text })...)
+	return bodyView.ahead(signs, g)
 }

@@ -159,7 +159,7 @@ func (l *look) nameColumn(c *creditColumn) {
 	}
 }
 
-// proven returns the credits of a list of which the rows add up to the sum that is stated.
+// provenColumns returns the credits of a list of which the rows add up to the sum that is stated.
 func provenColumns(columns []creditColumn) (printed []paper.Printed, first at) {
 	for _, c := range columns {
 		if c.total == 0 {

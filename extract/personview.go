@@ -2,7 +2,6 @@ package extract
 
 import (
 	_ "embed"
-	"slices"
 	"strings"
 	"sync"
 
@@ -201,23 +200,11 @@ func (l *look) viewAttendee(signs []guess) []guess {
 	if g.score == 0 && (g.share < 50 || l.kind == paper.Receipt || l.kind == paper.Meeting || l.isBody(g.text) || l.noName(g.text)) {
 		return signs // seen by nothing but its place: often a street, a thing that was bought, or one of a crowd
 	}
-	return aheadName(signs, g)
+	return personView.ahead(signs, g)
 }
 
 // seenProven reports a name for which a sign speaks and next to nothing that can be seen
 // speaks for another: at papers of which nothing was learned all such names were right.
 func (g guess) seenProven(f paper.Field) bool {
 	return f == paper.FieldAttendee && g.share >= provenShare && g.score >= 50 && strings.Contains(g.text, " ")
-}
-
-// aheadName puts a name before what signs gave, unless it is of the first of them.
-func aheadName(signs []guess, g guess) []guess {
-	if len(signs) > 0 && (personView.same(bare(signs[0].text), bare(g.text)) || personView.same(bare(g.text), bare(signs[0].text))) {
-		return signs
-	}
-	g.score, g.sure = 50, false
-	if len(signs) > 0 {
-		g.score = max(signs[0].score, 40) + 1
-	}
-	return append([]guess{g}, slices.DeleteFunc(signs, func(o guess) bool { return o.text == g.text })...)
 }

@@ -14,6 +14,7 @@ type topic struct {
 	guess         // score 0 where no sign speaks for it
 	inside bool   // other words stand with it in its passage
 	low    string // folded
+	bare   string // without marks, as texts are compared
 	words  []string
 	before string // what stands before it in its passage, and after it
 	after  string
@@ -43,7 +44,7 @@ type view struct {
 
 // titleView looks at every line, part of a wrapped line, quotation, value and bold run.
 var titleView = view{
-	field: paper.FieldTitle, spots: (*look).spotsIn, traits: [][]trait{faces, shapes, contents, senses, sentences, neighbours, places},
+	field: paper.FieldTitle, spots: (*look).spotsIn, traits: [][]trait{faces, shapes, contents, wordSenses, titleSenses, sentences, neighbours, places},
 	weights: titleWeights, group: topicGroup,
 	same: func(a, b string) bool { return strings.Contains(a, b) },
 	sign: 6,
@@ -112,7 +113,7 @@ func (l *look) runsOfLines(i int) []at {
 func (l *look) newTopic(g guess) topic {
 	text := l.passages[g.at.passage].text
 	to := min(len(text), g.at.span.To)
-	t := topic{guess: g, low: fold(g.text), words: strings.Fields(g.text), before: text[:g.at.span.From], after: text[to:], cell: &l.cells[l.cellAt(g.at)]}
+	t := topic{guess: g, low: fold(g.text), bare: bare(g.text), words: strings.Fields(g.text), before: text[:g.at.span.From], after: text[to:], cell: &l.cells[l.cellAt(g.at)]}
 	t.inside = strings.TrimSpace(t.before) != "" || len(strings.TrimSpace(t.after)) > 3
 	if p, ok := l.labelOf(g.at.last()); ok {
 		t.role, t.label = p.role, p.label
@@ -181,7 +182,7 @@ func (l *look) viewTitles(signs []guess) []guess {
 		return signs
 	}
 	l.noteSeen(paper.FieldTitle, signs, list)
-	return ahead(signs, list[top].guess)
+	return aheadTitle(signs, list[top].guess)
 }
 
 // noteSeen gives signs the shares of the same texts, and notes the other texts.
@@ -199,9 +200,9 @@ func (l *look) noteSeen(f paper.Field, signs []guess, list []topic) {
 // sees no other value. Where a strong sign says how far it goes, those of the texts that it is
 // a part of are its own too.
 func (v *view) withParts(list []topic, k int) float64 {
-	odds, whole := 0.0, bare(list[k].text)
-	for _, t := range list {
-		if v.same(whole, bare(t.text)) || list[k].score >= strongSign && v.same(bare(t.text), whole) {
+	odds, whole := 0.0, &list[k]
+	for i := range list {
+		if t := &list[i]; v.same(whole.bare, t.bare) || whole.score >= strongSign && v.same(t.bare, whole.bare) {
 			odds += math.Exp(t.view)
 		}
 	}
@@ -214,18 +215,23 @@ func beginsAsHeading(text string) bool {
 	return from == 0
 }
 
-// ahead puts a text before what signs gave, unless it is the first of them.
-func ahead(signs []guess, g guess) []guess {
-	switch {
-	case len(signs) == 0 && (g.share < 50 || beginsAsHeading(g.text)):
+// aheadTitle puts a title before what signs gave, unless it only says what the paper is.
+func aheadTitle(signs []guess, g guess) []guess {
+	if len(signs) == 0 && (g.share < 50 || beginsAsHeading(g.text)) {
 		return nil
-	case len(signs) == 0:
-		g.score = 50
-	case strings.Contains(bare(signs[0].text), bare(g.text)) || strings.Contains(bare(g.text), bare(signs[0].text)):
-		return signs // how far it goes is for signs to say
-	default:
+	}
+	return titleView.ahead(signs, g)
+}
+
+// ahead puts a text before what signs gave, to be asked about, unless it is the first of
+// them, a part of it or the whole: how far that goes is for signs to say.
+func (v *view) ahead(signs []guess, g guess) []guess {
+	g.score, g.sure = 50, false
+	if len(signs) > 0 {
+		if a, b := bare(signs[0].text), bare(g.text); v.same(a, b) || v.same(b, a) {
+			return signs
+		}
 		g.score = max(signs[0].score, 40) + 1
 	}
-	g.sure = false
 	return append([]guess{g}, slices.DeleteFunc(signs, func(o guess) bool { return o.text == g.text })...)
 }

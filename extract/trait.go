@@ -22,10 +22,11 @@ type pageView struct {
 	largest  int   // size of the largest letters that are not the heading of the paper
 	attendee int   // passage that names the attendee; -1 for none
 	days     []int // passages with a day of the event
+	sites    []string
 }
 
 func (l *look) pageTraits() *pageView {
-	v := &pageView{usual: l.bodySize(), attendee: -1}
+	v := &pageView{usual: l.bodySize(), attendee: -1, sites: l.sites()}
 	for _, c := range l.cells {
 		if h := heading.FindStringIndex(fold(c.text)); len(c.text) > 3 && (h == nil || h[0] > 0) {
 			v.largest = max(v.largest, c.size)
@@ -144,14 +145,9 @@ var yearIn = matching(`\b(?:19|20)\d\d\b`)
 // value returns a value that is already read, bare.
 func (l *look) bareValue(f paper.Field) string { return bare(l.out.Values[f].Text) }
 
-// senses are what its words are known to be.
-var senses = []trait{
+// wordSenses are what the words of any text are known to be.
+var wordSenses = []trait{
 	{"body", func(l *look, t *topic, _ *pageView) bool { return l.isBody(t.text) }},
-	{"provider", func(l *look, t *topic, _ *pageView) bool { return bare(t.text) == l.bareValue(paper.FieldProvider) }},
-	{"provider in it", func(l *look, t *topic, _ *pageView) bool {
-		v := l.bareValue(paper.FieldProvider)
-		return v != "" && len(t.words) > 2 && strings.Contains(bare(t.text), v)
-	}},
 	{"attendee", func(l *look, t *topic, _ *pageView) bool { return l.isName(t.text) }},
 	{"attendee in it", func(l *look, t *topic, _ *pageView) bool { return l.nameEnds(t.text) && !l.isName(t.text) }},
 	{"person", func(_ *look, t *topic, _ *pageView) bool { return isPersonal(t.text) }},
@@ -167,6 +163,15 @@ var senses = []trait{
 	{"heading in it", func(_ *look, t *topic, _ *pageView) bool { from, _ := headingIn(t.low); return from > 0 }},
 	{"word for an event", func(_ *look, t *topic, _ *pageView) bool { return eventIn.MatchString(t.low) }},
 	{"label", func(_ *look, t *topic, _ *pageView) bool { return roleOf(t.text) != noRole }},
+}
+
+// titleSenses are what else those of a title are.
+var titleSenses = []trait{
+	{"provider", func(l *look, t *topic, _ *pageView) bool { return t.bare == l.bareValue(paper.FieldProvider) }},
+	{"provider in it", func(l *look, t *topic, _ *pageView) bool {
+		v := l.bareValue(paper.FieldProvider)
+		return v != "" && len(t.words) > 2 && strings.Contains(t.bare, v)
+	}},
 	{"beside a label of something else", func(_ *look, t *topic, _ *pageView) bool {
 		return t.role != noRole && t.role != isTitle && t.role != isExam
 	}},
