@@ -26,3 +26,11 @@ func TestBodiesOfTheLetterhead(t *testing.T) {
 		}
 	}
 }
+
+// A firm may be named by the people of it, and by nothing else that bodies are known by.
+func TestFirmOfTrainers(t *testing.T) {
+	v := extract.Understand(pagesOf("Wendle Rescue Trainers\nPractical courses for kiln crews\n# Attendance Certificate\nParticipant   Orla Fennimore\nCourse   Checking Kiln Doors\nDate   Thursday 21 May 2026\nDuration   3 hours 30 minutes"), extract.Hints{})[0].Values[paper.FieldProvider]
+	if v.Text != "Wendle Rescue Trainers" || !v.Certain {
+		t.Errorf("the provider is %q, certain %v: want Wendle Rescue Trainers for sure", v.Text, v.Certain)
+	}
+}
