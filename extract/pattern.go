@@ -3,20 +3,30 @@ package extract
 import (
 	"regexp"
 	"sync"
+
+	"evidencevault/internal/sieve"
 )
 
-// pattern is a regular expression that is compiled when it is first used. There are a
-// good hundred of them, and a program that reads no document shall not wait for them at
-// its start.
+// pattern is a regular expression that is compiled when it is first needed. There are some
+// hundreds of them, and a program that reads no document shall not wait for them at its start.
+// A text in which it cannot match is told by a sieve, without the expression.
 type pattern struct {
 	text     string
 	longest  bool // of several ways to match the longest is taken
+	sifting  sync.Once
+	sifts    *sieve.Sieve
 	once     sync.Once
 	compiled *regexp.Regexp
 }
 
 // matching returns the pattern for a regular expression, which is not compiled yet.
 func matching(text string) *pattern { return &pattern{text: text} }
+
+// may reports whether the pattern could match in s.
+func (p *pattern) may(s string) bool {
+	p.sifting.Do(func() { p.sifts = sieve.New(p.text) })
+	return p.sifts.May(s)
+}
 
 func (p *pattern) re() *regexp.Regexp {
 	p.once.Do(func() {
@@ -31,20 +41,53 @@ func (p *pattern) re() *regexp.Regexp {
 // String, MatchString and the others do what those of [regexp.Regexp] do.
 func (p *pattern) String() string { return p.text }
 
-func (p *pattern) MatchString(s string) bool { return p.re().MatchString(s) }
+func (p *pattern) MatchString(s string) bool { return p.may(s) && p.re().MatchString(s) }
 
-func (p *pattern) FindString(s string) string { return p.re().FindString(s) }
+func (p *pattern) FindString(s string) string {
+	if !p.may(s) {
+		return ""
+	}
+	return p.re().FindString(s)
+}
 
-func (p *pattern) FindStringIndex(s string) []int { return p.re().FindStringIndex(s) }
+func (p *pattern) FindStringIndex(s string) []int {
+	if !p.may(s) {
+		return nil
+	}
+	return p.re().FindStringIndex(s)
+}
 
-func (p *pattern) FindStringSubmatch(s string) []string { return p.re().FindStringSubmatch(s) }
+func (p *pattern) FindStringSubmatch(s string) []string {
+	if !p.may(s) {
+		return nil
+	}
+	return p.re().FindStringSubmatch(s)
+}
 
-func (p *pattern) FindStringSubmatchIndex(s string) []int { return p.re().FindStringSubmatchIndex(s) }
+func (p *pattern) FindStringSubmatchIndex(s string) []int {
+	if !p.may(s) {
+		return nil
+	}
+	return p.re().FindStringSubmatchIndex(s)
+}
 
-func (p *pattern) FindAllStringIndex(s string, n int) [][]int { return p.re().FindAllStringIndex(s, n) }
+func (p *pattern) FindAllStringIndex(s string, n int) [][]int {
+	if !p.may(s) {
+		return nil
+	}
+	return p.re().FindAllStringIndex(s, n)
+}
 
 func (p *pattern) FindAllStringSubmatchIndex(s string, n int) [][]int {
+	if !p.may(s) {
+		return nil
+	}
 	return p.re().FindAllStringSubmatchIndex(s, n)
 }
 
-func (p *pattern) ReplaceAllString(s, with string) string { return p.re().ReplaceAllString(s, with) }
+func (p *pattern) ReplaceAllString(s, with string) string {
+	if !p.may(s) {
+		return s
+	}
+	return p.re().ReplaceAllString(s, with)
+}
