@@ -41,7 +41,7 @@ var measured = words(`minutes?|minuten|minutos|hours?|stunden?|heures?|horas?|ur
 // countOf returns how many things the length behind before holds for each of; 0 if
 // that does not say.
 func countOf(before string) int {
-	m := countBefore.FindStringSubmatch(before)
+	m := countBefore.FindStringSubmatch(tail(before, 200))
 	if m == nil || measured.MatchString(fold(m[2])) {
 		return 0
 	}

@@ -83,11 +83,12 @@ func addListed(out []day, passage int, s find.Span, start, end credit.Date) []da
 // firstListed reads the first of the days that stand in front of a whole one in a list, and
 // where it begins.
 func firstListed(before string, whole find.Reading, langs find.Languages) (from int, start credit.Date, ok bool) {
-	m := listAhead.FindStringSubmatchIndex(before)
-	if m == nil || !plainJoin.MatchString(before[m[2]:]) {
+	near := tail(before, 400)
+	m := listAhead.FindStringSubmatchIndex(near)
+	if m == nil || !plainJoin.MatchString(near[m[2]:]) {
 		return 0, start, false
 	}
-	list := before[m[2]:]
+	list := near[m[2]:]
 	p := listPart.FindStringSubmatch(list)
 	if p == nil {
 		return 0, start, false
@@ -105,7 +106,7 @@ func firstListed(before string, whole find.Reading, langs find.Languages) (from 
 		year--
 	}
 	start, ok = credit.ValidDay(year, int(month), n)
-	return m[2], start, ok
+	return len(before) - len(list), start, ok
 }
 
 // plainWords joins the days of a list beyond doubt.

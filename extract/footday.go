@@ -113,8 +113,11 @@ func (l *look) billDay() *pick {
 
 // headsBill reports such a day.
 func (l *look) headsBill(d day) bool {
+	if !d.single || d.lack != find.Whole || d.at.passage > 3 {
+		return false
+	}
 	before := fold(l.passages[d.at.passage].text[:d.at.span.From])
-	return d.single && d.lack == find.Whole && d.at.passage < 4 && billHead.MatchString(before) && !bareOrder.MatchString(before)
+	return billHead.MatchString(before) && !bareOrder.MatchString(before)
 }
 
 // bareOrder is a line that speaks of what was ordered or is due rather than of the bill.

@@ -161,7 +161,7 @@ func (l *look) collectDays(passage int, text string) {
 	onLatter(found, text)
 	for _, d := range found {
 		whole := strings.TrimRight(d.at.span.Of(text), " .")
-		d.cut = !d.single && !d.open && !d.week && !endsYear.MatchString(whole) && strings.TrimSpace(text[d.at.span.To:]) == "" && d.lack == find.Whole && !d.numeric || goesOnList.MatchString(fold(text[:d.at.span.From]))
+		d.cut = !d.single && !d.open && !d.week && !endsYear.MatchString(whole) && strings.TrimSpace(text[d.at.span.To:]) == "" && d.lack == find.Whole && !d.numeric || goesOnList.MatchString(fold(tail(text[:d.at.span.From], 200)))
 		l.addDay(d, text)
 	}
 }
@@ -257,7 +257,7 @@ func (l *look) addDay(d day, text string) {
 		inner = text[p.value.span.From:d.at.span.From]
 		d.label = p.label
 	}
-	before, after = besideSigner(before, after, d.single)
+	before, after = besideSigner(before, head(after, 500), d.single)
 	d.alone = strings.Trim(after, " .,") == "" && placeBefore(before) &&
 		(len(strings.Fields(before)) < 2 && !capitalised(before+" x") || strings.TrimSpace(before) == "" || placeGiven(before) || heading.MatchString(fold(before)))
 	cue, near, beside := cueOf(before, after)
@@ -489,7 +489,7 @@ var spanBefore = matching(`(?i)(?:between|tussen|zwischen|entre)\s+(\d{1,3})\s+(
 
 func (l *look) collectCredits(passage int, text string) {
 	for _, f := range find.Credits(text, l.langs) {
-		label := fold(text[:f.From])
+		label := fold(tail(text[:f.From], 200))
 		if p, ok := l.labelOf(at{passage, f.Span}.last()); ok && strings.TrimSpace(label) == "" {
 			label = p.label
 		}

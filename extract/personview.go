@@ -37,7 +37,7 @@ func (l *look) nameSpots(i int) []at {
 	var list []at
 	for _, m := range anyName.FindAllStringIndex(text, -1) {
 		name, from, to, titled := person(text[m[0]:m[1]])
-		if full, initials := nameWords(name); full+initials > 1 && full > 0 || full == 1 && (titled || endsAddress.MatchString(text[:m[0]])) {
+		if full, initials := nameWords(name); full+initials > 1 && full > 0 || full == 1 && (titled || endsAddress.MatchString(tail(text[:m[0]], 100))) {
 			if !hasFigure(name) && strings.HasPrefix(text[m[0]+from:m[0]+to], name) {
 				list = append(list, whole.within(m[0]+from, len(name)))
 			}
