@@ -55,6 +55,14 @@ func TestFifthRound(t *testing.T) {
 	})
 }
 
+// TestSixthRound reads the papers in testdata/sixth, written blind by two hands, in the same way.
+func TestSixthRound(t *testing.T) {
+	readRound(t, "sixth", 60, map[string]shares{
+		"shown": {exact: 750, certain: 910, silent: 0},
+		"apart": {exact: 775, certain: 960, silent: 3},
+	})
+}
+
 func readRound(t *testing.T, round string, count int, floors map[string]shares) {
 	t.Helper()
 	r := newReader(t)
