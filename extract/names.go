@@ -85,7 +85,7 @@ func bareName(text string) (name string, from, to int, titled bool) {
 	if k := strings.Index(cut[from:to], " den "); k > 0 && !beforeDen.MatchString(cut[from:from+k]) {
 		to = from + k
 	}
-	return cut[from:to], from, to, titled || m[3] > m[2]
+	return cut[from:to], from, to, titled && to == len(cut) || m[3] > m[2] // letters stand right behind the name
 }
 
 // lettersAfter are the letters of a body behind the name of its member, which no name

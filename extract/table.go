@@ -148,9 +148,10 @@ func (s *sheet) sumsUp(line [][]int) bool {
 }
 
 // labelsAgain reports a row that is set as the heading is, in letters of another size
-// than the row between them: the paper is a form, with labels over their values.
+// than the row between them: the paper is a form, with labels over their values. A row of
+// figures holds no labels.
 func (s *sheet) labelsAgain(t *table, row []int) bool {
-	if !s.boxed || len(t.lines) != 1 {
+	if !s.boxed || len(t.lines) != 1 || s.mostlyFigures(row) {
 		return false
 	}
 	head, size := s.least(t.head), s.least(row)
@@ -160,6 +161,17 @@ func (s *sheet) labelsAgain(t *table, row []int) bool {
 		}
 	}
 	return 20*abs(size-head) < head
+}
+
+// mostlyFigures reports a row of which more cells hold figures and no letters than do not.
+func (s *sheet) mostlyFigures(row []int) bool {
+	n := 0
+	for _, ci := range row {
+		if text := s.cells[ci].text; hasFigure(text) && !strings.ContainsFunc(text, isLetter) {
+			n++
+		}
+	}
+	return 2*n > len(row)
 }
 
 // least is the size of the smallest letters in a row.
