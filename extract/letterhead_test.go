@@ -18,6 +18,7 @@ func TestBodiesOfTheLetterhead(t *testing.T) {
 		{"the body before its box and a dash", "WENDLE POTTERS' LEAGUE — P.O. Box 00, Elko, NV 89800\nENTRY STUB – STAMP ON LEAVING\nParticipant: Orla Fennimore\nCourse: Glazes without Lead\nStamped: 01/24/2026\nAttended 3 hours", "WENDLE POTTERS' LEAGUE"},
 		{"the list names who held each course, not who keeps it", "# Nascholingsoverzicht\nVakregister Keramisten Noordwest\nIngelogd als: Wieke Aldershof\nDatum   Activiteit   Aanbieder   Punten\n27-11-2025   Glazuren mengen   Kleischool Ostmeer   3\n18-09-2025   Ovens bouwen   Kleischool Ostmeer   12\n03-04-2025   Draaien   Kleischool Ostmeer   2", "Vakregister Keramisten Noordwest"},
 		{"a periodical says what it is", "Sehr geehrte Frau Sandnagel,\nIhr Beitrag \"Glasuren mischen ohne Blei\" wurde zur Veröffentlichung angenommen.\nFreundliche Grüße\nAnton Krahnert\nTon im Viertel - Vierteljahresschrift für Töpferei\nVerlag Ofenhof, 39100 Wendel", "Ton im Viertel"},
+		{"the head of a till slip goes on in smaller letters", "# MOORBRIGG\nRope Handling Center\nBookstore\n09/15/2026   11:42 AM\nRegister 02\nSling Handbook   89.00\nPencil   1.50\nTOTAL   USD 90.50\nThank you!", "MOORBRIGG Rope Handling Center Bookstore"},
 		{"the editors of a periodical decide", "Wendle, 12 February 2026\nDear Ms Fennimore,\nwe are pleased to tell you that your article \"Glazes without Lead\" has been accepted\nfor publication. The Editorial Board of Clay and Kiln Papers decided on 3 February 2026.\nTobias Crake", "Clay and Kiln Papers"},
 	}
 	for _, tt := range tests {

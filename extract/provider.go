@@ -11,7 +11,7 @@ import (
 
 var (
 	bodyWord  = words(`initiative|iniciativa|initiatief|(?:&|et|y|und|en|and) (?:associee?s|asociad[oa]s|partners?|associates|cie|co)|kolleg|portal|kamer|(?:kwaliteits|beroeps|vak|berufs|fach|member|ledens)register|estudio (?:juridico|contable|notarial)|bufete|\S*kanzlei|notaria|kamer voor \S+|agrupacion|alianza|compagnie|compagnons|gilde|guilde|ligue|liga|registre|registro|transactions on|plat(?:t)?form(?:e|a)?|netwerk|reseau|red de|colectivo|cercle|circulo|fabrique|conservatoire|laboratoires?|chorale|haute ecole|ateneo|liceo|lycee|mutuelle|confederacion|confederation|corporacion|academie|universita|istituto|associazione|fondazione|societa|collegio|universidade|associacao|fundacao|sociedade|escola|instituicao|\S*(?:institut|akademie|hochschule|universitat|verband|verein|kammer|gesellschaft|stiftung|zentrum|schule|verlag|werk(?:e|statt)|klinik|krankenhaus|kreis|forum|bund|dienst|instituut|academie|hogeschool|universiteit|vereniging|stichting|genootschap|school|centrum|college|bureau|(?:vermessungs|ingenieur|planungs|architekt\w*|sachverstandigen|konstruktions|steuer)buro|societeit|ziekenhuis|kring|huis)|institutes?|institution|academy|academia|schools?|university|universite|universidad|faculty|colleges?|colegio|board|guild|society|societe|sociedad|association|asociacion|club|trust|foundation|fundacion|fondation|centre|center|centro|federation|federacion|council|conseil|consejo|chamber|chambre|camara|congress|conference|ecole|escuela|atelier|amicale|cahiers|annals|journal|review|revue|revista|zeitschrift|tijdschrift|quarterly|magazine|gazette|bulletin|proceedings|bookstore|bookshop|press|editions|editorial|hospital|clinic|ltd|limited|plc|llp|inc|llc|corp|corporation|company|gmbh|mbh|ag|kg|ohg|ug|e\. ?v\.|eg|sarl|sas|s\.? ?a\.|s\.? ?l\.|sl|b\. ?v\.|n\. ?v\.|bv|nv|vzw|asbl|training|trainers|learning|education|consulting|network|group|committee|commission|ministry|department|agency|authority|union|league|works|services|solutions|systems|laborator(?:y|ies)|fabrications|engineering|lernhof|forum|instituto|institut|organisme|organisation|organization|syndicat|gremio|mutua|collegium|consortium|conservatory|museum|library|studio|workshops?|chapter|section|branch|collective|cooperative|partnership|partners|alliance|office|bureau|house|haus|anlagenbau|registry|register`)
-	notBody   = words(`notulen|compte rendu|proces-verbal|acta n\S*|acta de(?: la)?|minutes of|protokoll|verslag|certificate of|certificat de|certificado de|bewijs van|attendance|attestation|teilnahme\S*|bescheinigung|training (?:history|record|log)|this is|course complete|learning (?:record|history)|record of|statement of|attended|has|have|dear|thank|please|thanks|for the|session|agenda|invoice|receipt|transcript`)
+	notBody   = words(`(?:register|till|kasse|caisse|caja|kassa) (?:no\.? ?|nr\.? ?)?#?\d+|notulen|compte rendu|proces-verbal|acta n\S*|acta de(?: la)?|minutes of|protokoll|verslag|certificate of|certificat de|certificado de|bewijs van|attendance|attestation|teilnahme\S*|bescheinigung|training (?:history|record|log)|this is|course complete|learning (?:record|history)|record of|statement of|attended|has|have|dear|thank|please|thanks|for the|session|agenda|invoice|receipt|transcript`)
 	copyRight = matching(`(?:©|\(c\)|Copyright)\s*(?:\d{4}(?:\s*[-–]\s*\d{4})?)?\s*(?:by )?([^.|·]{3,80})`)
 )
 
@@ -61,6 +61,9 @@ func (l *look) findProvider() []guess {
 	}
 	l.bodiesByLabel(add)
 	if g, ok := l.stackedName(); ok {
+		list = append(list, g)
+	}
+	if g, ok := l.shopName(); ok {
 		list = append(list, g)
 	}
 	if g, ok := l.headGoesOn(); ok {
@@ -450,6 +453,37 @@ func (l *look) stackedName() (guess, bool) {
 		return guess{}, false
 	}
 	return guess{text: name, at: l.whole(0), score: 84, why: "it fills the lines at the head", sure: true}, true
+}
+
+// shopName returns the name at the head of a receipt that goes on, in smaller letters, in the
+// lines beneath: "MOORBRIGG" over "Rope Museum" over "Bookshop". How far it goes is asked.
+func (l *look) shopName() (guess, bool) {
+	if l.kind != paper.Receipt || !l.boxed || len(l.cells) < 3 {
+		return guess{}, false
+	}
+	first, size := &l.cells[0], l.cells[1].size
+	if size*5 > first.size*4 || l.isBody(first.text) || !l.partOfName(first) || !capitalised(first.text) {
+		return guess{}, false
+	}
+	name := first.text
+	for k := 1; k < min(4, len(l.cells)); k++ {
+		a, b := &l.cells[k-1], &l.cells[k]
+		height := b.box[3] - b.box[1]
+		level := abs(b.box[0]-first.box[0]) <= height/2 || abs(b.box[0]+b.box[2]-first.box[0]-first.box[2]) <= height
+		if b.page != a.page || !level || b.box[1]-a.box[3] > height || b.box[1] < a.box[3]-height/2 || 10*abs(b.size-size) > size || len(l.rows[b.row]) > 1 || !l.partOfName(b) {
+			break
+		}
+		name += " " + b.text
+	}
+	if name == first.text || !l.isBody(name) {
+		return guess{}, false
+	}
+	return guess{text: name, at: l.whole(0), score: 70, why: "it fills the lines at the head"}, true
+}
+
+// partOfName reports a cell that can be one of several short lines of the name of a body.
+func (l *look) partOfName(c *cell) bool {
+	return len(strings.Fields(c.text)) < 5 && !hasFigure(c.text) && roleOf(c.text) == noRole && !heading.MatchString(fold(c.text)) && !reachLine(c.text) && !strings.ContainsAny(c.text, ":@,.!?")
 }
 
 // overStreet returns the name of a body that has its address behind it in one line.

@@ -28,7 +28,10 @@ func (l *look) findTitle() {
 	case paper.Membership:
 		list = l.grades()
 	case paper.Receipt:
-		list = l.paidFor()
+		var several bool
+		if list, several = l.paidFor(); several && l.ownDayOnly() {
+			return // no one thing, whatever stands out, and no event that it was bought for
+		}
 	case paper.Meeting:
 		list = l.meetings()
 	default:
@@ -44,6 +47,16 @@ func (l *look) findTitle() {
 		}
 		return "Is " + quoted(rivals[0].text) + " what it is called?"
 	})
+}
+
+// ownDayOnly reports a paper that holds one day, its own, and so none of an event.
+func (l *look) ownDayOnly() bool {
+	for _, d := range l.days {
+		if len(d.spans) == 0 || d.spans[0].Start != l.days[0].spans[0].Start || d.spans[0].End != l.days[0].spans[0].End {
+			return false
+		}
+	}
+	return len(l.days) > 0
 }
 
 // What stands before a position may say that it was the first or the last of several.
@@ -226,8 +239,8 @@ var (
 // bareFee is a row of an invoice that does not say which course its fee is for.
 var bareFee = matching(`^(?:(?:seminar|kurs|lehrgangs|teilnahme|teilnehmer|tagungs|schulungs|fortbildungs)(?:gebuhr(?:en)?|beitrag|preis|entgelt|kosten)|(?:course|seminar|workshop|tuition|attendance|delegate|participation|registration|training) (?:fees?|price|charge)|tuition|frais (?:d'inscription|pedagogiques|de formation|de stage)|matricula|(?:cuota|derechos) de (?:inscripcion|matricula)|cursusgeld|cursusprijs|cursuskosten|inschrijf(?:geld|kosten)|deelname(?:prijs|kosten))\W*$`)
 
-// paidFor finds the one thing that was paid for; nothing when there are several.
-func (l *look) paidFor() []guess {
+// paidFor finds the one thing that was paid for; several reports that there are more.
+func (l *look) paidFor() (list []guess, several bool) {
 	var items []guess
 	for _, t := range l.tables {
 		k := slices.Index(t.roles, isTitle)
@@ -270,18 +283,17 @@ func (l *look) paidFor() []guess {
 		}
 	}
 	if len(items) == 0 {
-		var several bool
 		if items, several = l.charges(); several {
-			return nil
+			return nil, true
 		}
 	}
 	if len(items) > 1 {
-		return nil
+		return nil, true
 	}
 	items = slices.DeleteFunc(items, func(g guess) bool {
 		return bareFee.MatchString(fold(g.text)) && slices.ContainsFunc(l.titles(), func(t guess) bool { return t.score >= 80 && !bareFee.MatchString(fold(t.text)) })
 	})
-	list := items
+	list = items
 	if len(items) == 0 {
 		for _, g := range l.titles() {
 			if g.score >= 60 && !chargeLine.MatchString(fold(g.text)) {
@@ -327,7 +339,7 @@ func (l *look) paidFor() []guess {
 			}
 		}
 	}
-	return slices.DeleteFunc(list, func(g guess) bool { return seatsOnly.MatchString(fold(g.text)) || ticketKind.MatchString(fold(g.text)) })
+	return slices.DeleteFunc(list, func(g guess) bool { return seatsOnly.MatchString(fold(g.text)) || ticketKind.MatchString(fold(g.text)) }), false
 }
 
 // feePrefix stands before what a fee is for.
