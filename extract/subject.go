@@ -241,47 +241,7 @@ var bareFee = matching(`^(?:(?:seminar|kurs|lehrgangs|teilnahme|teilnehmer|tagun
 
 // paidFor finds the one thing that was paid for; several reports that there are more.
 func (l *look) paidFor() (list []guess, several bool) {
-	var items []guess
-	for _, t := range l.tables {
-		k := slices.Index(t.roles, isTitle)
-		if k < 0 {
-			continue
-		}
-		var sum credit.Amount
-		for n, row := range t.lines {
-			text := l.cellText(row[k])
-			if end := row[len(row)-1]; len(row[k]) > 0 && len(end) > 0 {
-				price := priceOf(l.cellText(end))
-				if n > 0 && l.comesTo(row[k][0], price, sum) {
-					continue
-				}
-				sum = sum.Add(price)
-			}
-			if len(row[len(row)-1]) == 0 && (startsLower(text) || len(find.Dates(text, l.langs)) > 0) && len(items) > 0 {
-				continue // what is said of the item above
-			}
-			if len(row[k]) > 0 && noItem(roleOf(l.cells[row[k][0]].text)) {
-				continue
-			}
-			if seatsOnly.MatchString(fold(text)) {
-				continue // what it was for stands elsewhere
-			}
-			if len(row[k]) == 0 || (chargeLine.MatchString(fold(text)) || extraLine.MatchString(fold(text))) && !quotesRE.MatchString(text) || text == "" {
-				continue
-			}
-			g := guess{text: text, at: l.whole(row[k][0]), score: 86, why: onlyThing, sure: len(strings.Fields(text)) > 1 || len(t.lines) == 1}
-			if len(row[k]) > 1 {
-				last := l.whole(row[k][len(row[k])-1])
-				if last.passage == g.at.passage {
-					g.at.span.To = last.span.To
-				}
-			}
-			g = l.core(g)
-			if !strings.Contains(bare(text), "cancelled") || len(items) == 0 {
-				items = append(items, g)
-			}
-		}
-	}
+	items := l.boughtInTables()
 	if len(items) == 0 {
 		if items, several = l.charges(); several {
 			return nil, true
@@ -290,56 +250,126 @@ func (l *look) paidFor() (list []guess, several bool) {
 	if len(items) > 1 {
 		return nil, true
 	}
-	items = slices.DeleteFunc(items, func(g guess) bool {
+	list = slices.DeleteFunc(items, func(g guess) bool {
 		return bareFee.MatchString(fold(g.text)) && slices.ContainsFunc(l.titles(), func(t guess) bool { return t.score >= 80 && !bareFee.MatchString(fold(t.text)) })
 	})
-	list = items
-	if len(items) == 0 {
-		for _, g := range l.titles() {
-			if g.score >= 60 && !chargeLine.MatchString(fold(g.text)) {
-				list = append(list, g)
-			}
-		}
-	}
-	if len(list) == 0 && len(items) == 0 {
-		for _, g := range l.titles() {
-			if g.score >= 30 && len(strings.Fields(g.text)) > 3 && !chargeLine.MatchString(fold(g.text)) && !strings.ContainsAny(g.text, "0123456789€£$·") {
-				g.sure = false
-				list = append(list, g)
-			}
-		}
-	}
-	for _, p := range l.withRole(isPerson) {
-		if text := l.text(p.value); len(items) == 0 && paidForLabel[p.label] && !l.isName(text) && capitalised(text) && len(find.Amounts(text, l.langs)) == 0 {
-			a := p.value.within(0, len(seatsAtEnd.ReplaceAllString(strings.TrimRight(trailSmall.ReplaceAllString(l.undated(text), ""), " ,.("), "")))
-			if m := feePrefix.FindStringIndex(l.text(a)); m != nil && capitalised(l.text(a)[m[1]:]) {
-				a = a.within(m[1], len(l.text(a))-m[1])
-			}
-			list = append(list, guess{text: l.text(a), at: a, score: 82, why: "it stands with the label " + quoted(p.label), sure: true})
-		}
-	}
-	for i, p := range l.passages {
-		if len(items) > 0 || l.inTable(p.cells[0]) {
-			continue
-		}
-		if m := leadWord.FindStringIndex(p.text); m != nil && len(strings.Fields(p.text)) < 12 && capitalised(p.text[m[1]:]) && i > 0 {
-			cut := strings.TrimRight(l.undated(p.text[m[1]:]), " ,.;:(")
-			list = append(list, guess{text: cut, at: l.passageAt(i).within(m[1], len(cut)), score: 72, why: "it is the one thing named", sure: true})
-		}
-		if m := paidForText.FindStringSubmatchIndex(p.text); m != nil {
-			rest := p.text[m[2]:m[3]]
-			if e := stopAt.FindStringIndex(rest); e != nil {
-				rest = rest[:e[0]]
-			}
-			if d := find.Dates(rest, l.langs); len(d) > 0 {
-				rest = rest[:d[0].From]
-			}
-			if rest = strings.TrimRight(rest, " ,.;:"); len(strings.Fields(rest)) > 1 && !strings.Contains(bare(l.out.Values[paper.FieldProvider].Text), bare(rest)) {
-				list = append(list, guess{text: rest, at: l.passageAt(i).within(m[2], len(rest)), score: 64, why: sentenceSays, sure: true})
-			}
+	if len(list) == 0 {
+		list = append(l.titlesPaid(), l.paidByLabels()...)
+		for i := range l.passages {
+			list = append(list, l.paidInText(i)...)
 		}
 	}
 	return slices.DeleteFunc(list, func(g guess) bool { return seatsOnly.MatchString(fold(g.text)) || ticketKind.MatchString(fold(g.text)) }), false
+}
+
+// boughtInTables collects the things in the rows of tables that have a column for them.
+func (l *look) boughtInTables() []guess {
+	var items []guess
+	for _, t := range l.tables {
+		k := slices.Index(t.roles, isTitle)
+		if k < 0 {
+			continue
+		}
+		var sum credit.Amount
+		for n, row := range t.lines {
+			if end := row[len(row)-1]; len(row[k]) > 0 && len(end) > 0 {
+				price := priceOf(l.cellText(end))
+				if n > 0 && l.comesTo(row[k][0], price, sum) {
+					continue
+				}
+				sum = sum.Add(price)
+			}
+			if g, ok := l.boughtInRow(t, row, k, len(items) > 0); ok {
+				items = append(items, g)
+			}
+		}
+	}
+	return items
+}
+
+// boughtInRow takes what stands in column k of a row for a thing bought, unless it is a sum,
+// a charge or a number of seats, or where there is an item above, said of it or cancelled.
+func (l *look) boughtInRow(t table, row [][]int, k int, above bool) (guess, bool) {
+	text := l.cellText(row[k])
+	low := fold(text)
+	if len(row[k]) == 0 || text == "" || noItem(roleOf(l.cells[row[k][0]].text)) || seatsOnly.MatchString(low) {
+		return guess{}, false
+	}
+	if len(row[len(row)-1]) == 0 && (startsLower(text) || len(find.Dates(text, l.langs)) > 0) && above || strings.Contains(bare(text), "cancelled") && above {
+		return guess{}, false
+	}
+	if (chargeLine.MatchString(low) || extraLine.MatchString(low)) && !quotesRE.MatchString(text) {
+		return guess{}, false
+	}
+	g := guess{text: text, at: l.whole(row[k][0]), score: 86, why: onlyThing, sure: len(strings.Fields(text)) > 1 || len(t.lines) == 1}
+	if last := l.whole(row[k][len(row[k])-1]); last.passage == g.at.passage {
+		g.at.span.To = last.span.To
+	}
+	return l.core(g), true
+}
+
+// titlesPaid returns the titles that may be what was paid for: the good ones, else long ones.
+func (l *look) titlesPaid() []guess {
+	var good, long []guess
+	for _, g := range l.titles() {
+		switch {
+		case chargeLine.MatchString(fold(g.text)):
+		case g.score >= 60:
+			good = append(good, g)
+		case g.score >= 30 && len(strings.Fields(g.text)) > 3 && !strings.ContainsAny(g.text, "0123456789€£$·"):
+			g.sure = false
+			long = append(long, g)
+		}
+	}
+	if len(good) > 0 {
+		return good
+	}
+	return long
+}
+
+// paidByLabels returns what stands with a label such as "for", and is nobody's name and no sum.
+func (l *look) paidByLabels() []guess {
+	var list []guess
+	for _, p := range l.withRole(isPerson) {
+		text := l.text(p.value)
+		if !paidForLabel[p.label] || l.isName(text) || !capitalised(text) || len(find.Amounts(text, l.langs)) > 0 {
+			continue
+		}
+		a := p.value.within(0, len(seatsAtEnd.ReplaceAllString(strings.TrimRight(trailSmall.ReplaceAllString(l.undated(text), ""), " ,.("), "")))
+		if m := feePrefix.FindStringIndex(l.text(a)); m != nil && capitalised(l.text(a)[m[1]:]) {
+			a = a.within(m[1], len(l.text(a))-m[1])
+		}
+		list = append(list, guess{text: l.text(a), at: a, score: 82, why: "it stands with the label " + quoted(p.label), sure: true})
+	}
+	return list
+}
+
+// paidInText returns what passage i, unless it stands in a table, says that was paid for.
+func (l *look) paidInText(i int) []guess {
+	var list []guess
+	p := l.passages[i]
+	if l.inTable(p.cells[0]) {
+		return nil
+	}
+	if m := leadWord.FindStringIndex(p.text); m != nil && len(strings.Fields(p.text)) < 12 && capitalised(p.text[m[1]:]) && i > 0 {
+		cut := strings.TrimRight(l.undated(p.text[m[1]:]), " ,.;:(")
+		list = append(list, guess{text: cut, at: l.passageAt(i).within(m[1], len(cut)), score: 72, why: "it is the one thing named", sure: true})
+	}
+	m := paidForText.FindStringSubmatchIndex(p.text)
+	if m == nil {
+		return list
+	}
+	rest := p.text[m[2]:m[3]]
+	if e := stopAt.FindStringIndex(rest); e != nil {
+		rest = rest[:e[0]]
+	}
+	if d := find.Dates(rest, l.langs); len(d) > 0 {
+		rest = rest[:d[0].From]
+	}
+	if rest = strings.TrimRight(rest, " ,.;:"); len(strings.Fields(rest)) > 1 && !strings.Contains(bare(l.out.Values[paper.FieldProvider].Text), bare(rest)) {
+		list = append(list, guess{text: rest, at: l.passageAt(i).within(m[2], len(rest)), score: 64, why: sentenceSays, sure: true})
+	}
+	return list
 }
 
 // feePrefix stands before what a fee is for.
@@ -360,39 +390,15 @@ func (l *look) charges() (items []guess, several bool) {
 	n := 0
 	var sum, dearest, extra credit.Amount
 	for _, row := range l.rows {
-		if len(row) == 0 || len(row) > 5 {
-			continue
-		}
-		last := l.cells[row[len(row)-1]].text
-		a := l.whole(row[0])
-		if len(row) > 1 {
-			a = l.wholePassage(row[0])
-		}
-		text := l.text(a)
-		if len(row) == 1 {
-			m := priceAtEnd.FindStringIndex(text)
-			if m == nil || strings.Contains(text, ": ") && beginsItem(text) && roleOf(text[:strings.Index(text, ":")]) != noRole {
-				continue
-			}
-			text = strings.TrimRight(text[:m[0]], " .:")
-		} else if !priceAtEnd.MatchString(" " + last) {
+		text, a, price, ok := l.chargeRow(row)
+		if !ok {
 			continue
 		}
 		low := fold(text)
-		price := priceOf(last)
-		if price.Sign() == 0 {
-			price = magnitude(strings.Replace(plainPrice.FindString(last), ",", ".", 1)) // without its currency
-		}
 		if extraLine.MatchString(low) && !chargeLine.MatchString(low) && !payLine.MatchString(low) && price.Cmp(extra) > 0 {
 			extra = price
 		}
-		if seatsOnly.MatchString(low) || ticketKind.MatchString(low) {
-			continue
-		}
-		if r := roleOf(text); r != noRole && r != isTitle || chargeLine.MatchString(low) && !quotesRE.MatchString(text) || extraLine.MatchString(low) || countedPlace.MatchString(low) || strings.HasSuffix(text, ":") || !strings.ContainsFunc(text, isLetter) || len(find.Dates(text, nil)) > 0 && len(text) < 30 {
-			continue
-		}
-		if n > 0 && l.comesTo(row[0], price, sum) {
+		if noCharge(text) || n > 0 && l.comesTo(row[0], price, sum) {
 			continue
 		}
 		sum = sum.Add(price)
@@ -413,6 +419,44 @@ func (l *look) charges() (items []guess, several bool) {
 		return nil, true // a book that costs more is no extra of it
 	}
 	return items, n > 1
+}
+
+// chargeRow returns the words of a row that ends with a price, their place, and the price;
+// ok is false for other rows.
+func (l *look) chargeRow(row []int) (text string, a at, price credit.Amount, ok bool) {
+	if len(row) == 0 || len(row) > 5 {
+		return
+	}
+	last := l.cells[row[len(row)-1]].text
+	a = l.whole(row[0])
+	if len(row) > 1 {
+		a = l.wholePassage(row[0])
+	}
+	text = l.text(a)
+	if len(row) == 1 {
+		m := priceAtEnd.FindStringIndex(text)
+		if m == nil || strings.Contains(text, ": ") && beginsItem(text) && roleOf(text[:strings.Index(text, ":")]) != noRole {
+			return
+		}
+		text = strings.TrimRight(text[:m[0]], " .:")
+	} else if !priceAtEnd.MatchString(" " + last) {
+		return
+	}
+	if price = priceOf(last); price.Sign() == 0 {
+		price = magnitude(strings.Replace(plainPrice.FindString(last), ",", ".", 1)) // without its currency
+	}
+	return text, a, price, true
+}
+
+// noCharge reports the words of a row that name nothing bought: seats, a rate, a sum, a tax, an
+// extra, a label, a day.
+func noCharge(text string) bool {
+	low := fold(text)
+	if r := roleOf(text); r != noRole && r != isTitle {
+		return true
+	}
+	return seatsOnly.MatchString(low) || ticketKind.MatchString(low) || chargeLine.MatchString(low) && !quotesRE.MatchString(text) || extraLine.MatchString(low) ||
+		countedPlace.MatchString(low) || strings.HasSuffix(text, ":") || !strings.ContainsFunc(text, isLetter) || len(find.Dates(text, nil)) > 0 && len(text) < 30
 }
 
 // whichPrint is which printing of a book, or how many of a thing, and not what.
@@ -504,55 +548,77 @@ var cancelled = matching(`(?i)\s*,?\s*\(?(?:cancelled|canceled|storniert|abgesag
 func (l *look) meetings() []guess {
 	var list []guess
 	for _, g := range l.titles() {
-		if m := startsMins.FindStringIndex(g.text); m != nil && m[1] < len(g.text)-4 {
-			g.text, g.at = g.text[m[1]:], g.at.within(m[1], len(g.text)-m[1])
-		}
-		low := fold(g.text)
-		switch {
-		case toReader.MatchString(g.text):
-		case meetingName.MatchString(low):
-			g.score = max(g.score, 74) + 8
-			g.sure = true
-		case strings.HasPrefix(g.why, "it stands in quotation"):
-			g.score = min(g.score, 50)
-		}
-		list = append(list, g)
+		list = append(list, meetingOrTalk(g))
 	}
-	for _, p := range l.withRole(isTitle) {
-		for i := range list {
-			if list[i].at.passage == p.value.passage && list[i].at.span.Overlaps(p.value.span) && !meetingLabel.MatchString(p.label) && slices.ContainsFunc(l.withRole(isTitle), func(o pair) bool { return meetingLabel.MatchString(o.label) }) {
-				list[i].score = min(list[i].score, 50) // the talk held there
-			}
-		}
-	}
-	for i, p := range l.passages {
-		text := p.text
-		if m := minutesHead.FindStringSubmatchIndex(text); m != nil && meetingName.MatchString(fold(text[m[2]:m[3]])) {
-			list = append(list, guess{text: text[m[2]:m[3]], at: l.passageAt(i).within(m[2], m[3]-m[2]), score: 86, why: "these are its minutes", sure: true})
-		}
-		if m := minutesOf.FindStringSubmatchIndex(text); m != nil {
-			list = append(list, guess{text: text[m[2]:m[3]], at: l.passageAt(i).within(m[2], m[3]-m[2]), score: 82, why: "these are its minutes", sure: true})
-		}
-		if m := aboutMeeting.FindStringSubmatchIndex(text); m != nil {
-			list = append(list, guess{text: text[m[2]:m[3]], at: l.passageAt(i).within(m[2], m[3]-m[2]), score: 82, why: "the paper is about it", sure: true})
-		}
-		if label, _, ok := strings.Cut(text, ":"); ok && len(strings.Fields(label)) < 13 && meetingName.MatchString(fold(label)) && attendanceList.MatchString(fold(text[len(label):])) {
-			list = append(list, guess{text: label, at: l.passageAt(i).within(0, len(label)), score: 88, why: "the heading names it", sure: true})
-		}
-		if m := meetingBody.FindStringSubmatchIndex(text); m != nil && len(strings.Fields(text[m[2]:m[3]])) > 1 && capitalised(text[m[2]:m[3]]) {
-			list = append(list, guess{text: text[m[2]:m[3]], at: l.passageAt(i).within(m[2], m[3]-m[2]), score: 84, why: sentenceNames, sure: true})
-		}
-		if m := meetingIn.FindStringSubmatchIndex(text); m != nil {
-			found := strings.TrimRight(text[m[2]:m[3]], " ,.;")
-			if strings.HasPrefix(found, "this ") {
-				continue
-			}
-			list = append(list, guess{text: found, at: l.passageAt(i).within(m[2], len(found)), score: 76, why: sentenceNames, sure: true})
-		}
+	l.lowerTalks(list)
+	for i := range l.passages {
+		list = append(list, l.meetingsInText(i)...)
 	}
 	for i := range list {
 		if attendanceList.MatchString(fold(list[i].text)) && !meetingName.MatchString(fold(list[i].text)) {
 			list[i].score = 10
+		}
+	}
+	return list
+}
+
+// meetingOrTalk weighs a title by whether it is named like a meeting or quoted like a talk.
+func meetingOrTalk(g guess) guess {
+	if m := startsMins.FindStringIndex(g.text); m != nil && m[1] < len(g.text)-4 {
+		g.text, g.at = g.text[m[1]:], g.at.within(m[1], len(g.text)-m[1])
+	}
+	switch {
+	case toReader.MatchString(g.text):
+	case meetingName.MatchString(fold(g.text)):
+		g.score = max(g.score, 74) + 8
+		g.sure = true
+	case strings.HasPrefix(g.why, "it stands in quotation"):
+		g.score = min(g.score, 50)
+	}
+	return g
+}
+
+// lowerTalks takes from what stands with the label of a title, where another such label asks
+// for the meeting: it is the talk held there.
+func (l *look) lowerTalks(list []guess) {
+	asked := l.withRole(isTitle)
+	if !slices.ContainsFunc(asked, func(o pair) bool { return meetingLabel.MatchString(o.label) }) {
+		return
+	}
+	for _, p := range asked {
+		for i := range list {
+			if list[i].at.passage == p.value.passage && list[i].at.span.Overlaps(p.value.span) && !meetingLabel.MatchString(p.label) {
+				list[i].score = min(list[i].score, 50)
+			}
+		}
+	}
+}
+
+// meetingsInText finds the meetings that the words of passage i name.
+func (l *look) meetingsInText(i int) []guess {
+	var list []guess
+	text := l.passages[i].text
+	add := func(from, to, score int, why string) {
+		list = append(list, guess{text: text[from:to], at: l.passageAt(i).within(from, to-from), score: score, why: why, sure: true})
+	}
+	if m := minutesHead.FindStringSubmatchIndex(text); m != nil && meetingName.MatchString(fold(text[m[2]:m[3]])) {
+		add(m[2], m[3], 86, "these are its minutes")
+	}
+	if m := minutesOf.FindStringSubmatchIndex(text); m != nil {
+		add(m[2], m[3], 82, "these are its minutes")
+	}
+	if m := aboutMeeting.FindStringSubmatchIndex(text); m != nil {
+		add(m[2], m[3], 82, "the paper is about it")
+	}
+	if label, _, ok := strings.Cut(text, ":"); ok && len(strings.Fields(label)) < 13 && meetingName.MatchString(fold(label)) && attendanceList.MatchString(fold(text[len(label):])) {
+		add(0, len(label), 88, "the heading names it")
+	}
+	if m := meetingBody.FindStringSubmatchIndex(text); m != nil && len(strings.Fields(text[m[2]:m[3]])) > 1 && capitalised(text[m[2]:m[3]]) {
+		add(m[2], m[3], 84, sentenceNames)
+	}
+	if m := meetingIn.FindStringSubmatchIndex(text); m != nil {
+		if found := strings.TrimRight(text[m[2]:m[3]], " ,.;"); !strings.HasPrefix(found, "this ") {
+			add(m[2], m[2]+len(found), 76, sentenceNames)
 		}
 	}
 	return list
