@@ -27,115 +27,78 @@ func (l *look) isBody(text string) bool {
 func (l *look) findProvider() []guess {
 	list := l.mastheads()
 	add := func(a at, score int, why string) {
-		a = l.withoutOffice(a)
-		if m := signsFor.FindStringSubmatchIndex(l.text(a)); m != nil {
-			a = a.within(m[2], m[3]-m[2])
+		if g, ok := l.bodyGuess(a, score, why); ok {
+			list = append(list, g)
 		}
-		text := strings.Trim(l.text(a), " .,;:·|*#-–—")
-		if e := fold(text); strings.HasSuffix(e, "e. v") || strings.HasSuffix(e, "e.v") || strings.HasSuffix(e, " inc") || strings.HasSuffix(e, "s.l") || strings.HasSuffix(e, "b.v") || strings.HasSuffix(e, "s.a") || strings.HasSuffix(e, "n.v") || strings.HasSuffix(e, " co") || pointedEnd.MatchString(text) {
-			text += "."
-		}
-		if !capitalised(text) && !strings.Contains(text, "-") && !(why == "it stands at the head" && smallBody.MatchString(text) && l.isBody(text)) && why != itCertifies || certifyLine.MatchString(fold(text)) {
-			return
-		}
-		if score < 90 && (startsLower(text) && why != itCertifies && !smallBody.MatchString(text) || len(find.Durations(text, l.langs)) > 0 || len(find.Dates(text, l.langs)) > 0 && !l.isBody(text) || neverBare.MatchString(fold(text)) || noticeOf.MatchString(fold(text)) || creditStem.MatchString(fold(text)) && roleOf(text) != noRole) {
-			return
-		}
-		if l.aboutPerson(text, score) || score < 90 && l.numberedPart(text) {
-			return
-		}
-		if len(find.Amounts(text, l.langs)) > 0 || strings.ContainsAny(text, "›»>") {
-			return
-		}
-		first, _, parted := strings.Cut(text, ", ")
-		if n := utf8.RuneCountInString(text); n < 3 || n > 100 || !lettersRE.MatchString(text) || parted && isPersonal(first) && !l.isBody(first) && !(l.lang == find.Spanish && pointedForm.MatchString(text)) || strings.ContainsAny(text, "@?!€£$") || reachLine(text) || startsStreet.MatchString(text) && !l.isBody(text) {
-			return
-		}
-		if label, _, ok := strings.Cut(text, ": "); ok && score < 90 && slices.Contains([]role{isTitle, isPerson, isEvent, isSigner, isPlace}, roleOf(label)) {
-			return
-		}
-		if officeLine(text) || outsideDesk.MatchString(fold(text)) || score < 86 && l.firmOfPerson(text) {
-			score = min(score, 40) // an office of a body, not the body
-		}
-		list = append(list, guess{text: text, at: a, score: score, why: why, sure: score >= 60 && (len(strings.Fields(text)) > 1 || score >= 90)})
 	}
 	l.bodiesByLabel(add)
-	if g, ok := l.stackedName(); ok {
-		list = append(list, g)
-	}
-	if g, ok := l.shopName(); ok {
-		list = append(list, g)
-	}
-	if g, ok := l.headGoesOn(); ok {
-		list = append(list, g)
+	for _, named := range []func() (guess, bool){l.stackedName, l.shopName, l.headGoesOn} {
+		if g, ok := named(); ok {
+			list = append(list, g)
+		}
 	}
 	l.bodiesAtHead(add)
 	l.bodiesInFooter(add)
 	l.bodiesOfPlaces(add)
 	l.periodicals(add)
 	l.bodiesOfBoards(add)
-	for _, p := range l.withRole(isPresent) { // "Signature: Archive Society, p.p. Vey"
-		if body, _, _ := strings.Cut(l.text(p.value), ", "); l.isBody(body) && len(strings.Fields(body)) > 1 {
-			add(p.value.within(0, len(body)), 76, "it signs")
-		}
-	}
-	for _, a := range l.closing.bodies {
-		if officeLine(l.text(a)) {
-			continue
-		}
-		add(a, 74, "somebody signs for it")
-	}
-	for _, d := range l.days {
-		if who, _, ok := signedAt(l.passages[d.at.passage].text[:d.at.span.From]); ok && d.role == isIssue && strings.HasPrefix(l.passages[d.at.passage].text, who) && !isPersonal(who) && !officeLine(who) {
-			score := 62
-			if l.isBody(who) {
-				score = 72
-			}
-			add(l.passageAt(d.at.passage).within(0, len(who)), score, "it stands before the place and the day")
-		}
-	}
+	l.bodiesSigning(add)
 	for i, p := range l.passages {
-		if m := copyRight.FindStringSubmatchIndex(p.text); m != nil {
-			a := l.passageAt(i).within(m[2], m[3]-m[2])
-			if y := yearsAfter.FindStringIndex(l.text(a)); y != nil && y[0] > 3 {
-				a = a.within(0, y[0])
-			}
-			if body, _, cut := strings.Cut(l.text(a), ", "); cut && l.isBody(body) && !legalForm.MatchString(l.text(a)) {
-				a = a.within(0, len(body)) // where it is at home
-			}
-			add(a, 62, "the copyright names it")
-		}
+		l.bodyInCopyright(i, add)
 		l.bodiesInText(i, p.text, add)
 	}
-	if m := l.doc.Mail; m != nil && l.isMessage() {
-		name := strings.Trim(strings.Split(m.From, "<")[0], ` "`)
-		if body, _, parted := strings.Cut(name, ", "); parted && l.isBody(body) && !legalForm.MatchString(name) {
-			name = body // its town behind it
-		}
-		if name != "" && len(l.passages) > 0 {
-			g := guess{text: name, at: at{0, l.passageAt(0).span}, score: 58, why: "the message came from it", sure: true}
-			who, _, to, _ := person(name)
-			writes := who != "" && to == len(name) && !l.isBody(name) && len(strings.Fields(who)) > 1
-			if writes || officeLine(name) || outsideDesk.MatchString(fold(name)) || strings.Contains(name, "@") {
-				g.score, g.sure = 30, false // somebody who writes for it
-				if a, ok := l.bodyAtFoot(); ok {
-					list = append(list, guess{text: l.text(a), at: a, score: 74, why: "the message is signed with it", sure: true})
-				}
-			} else if a, ok := l.findText(name); ok {
-				g.at, g.score = a, 76
-			} else if a, ok := l.bodyAtFoot(); ok {
-				g.score, g.sure = 40, false // an office of the body that signs
-				list = append(list, guess{text: l.text(a), at: a, score: 74, why: "the message is signed with it", sure: true})
-			}
-			list = append(list, g)
-		}
-	}
-	list = l.repeated(list)
+	list = l.repeated(append(list, l.bodiesOfMail()...))
 	if only := best(list); len(only) > 0 && only[0].score >= 50 && only[0].score < 66 && l.isBody(only[0].text) && (len(only) == 1 || !l.isBody(only[1].text)) {
 		only[0].score, only[0].sure = 66, true // the one body that the paper names
 		return only
 	}
 	return list
+}
+
+// bodyGuess makes a guess of what stands at a; ok is false where it cannot be the name of a body.
+func (l *look) bodyGuess(a at, score int, why string) (g guess, ok bool) {
+	a = l.withoutOffice(a)
+	if m := signsFor.FindStringSubmatchIndex(l.text(a)); m != nil {
+		a = a.within(m[2], m[3]-m[2])
+	}
+	text := strings.Trim(l.text(a), " .,;:·|*#-–—")
+	if e := fold(text); slices.ContainsFunc(pointedForms, func(form string) bool { return strings.HasSuffix(e, form) }) || pointedEnd.MatchString(text) {
+		text += "."
+	}
+	if !capitalised(text) && !strings.Contains(text, "-") && !(why == "it stands at the head" && smallBody.MatchString(text) && l.isBody(text)) && why != itCertifies || certifyLine.MatchString(fold(text)) {
+		return guess{}, false
+	}
+	if score < 90 && (startsLower(text) && why != itCertifies && !smallBody.MatchString(text) || l.saysElse(text)) || l.aboutPerson(text, score) || score < 90 && l.numberedPart(text) || l.noBody(text) {
+		return guess{}, false
+	}
+	if label, _, parted := strings.Cut(text, ": "); parted && score < 90 && slices.Contains([]role{isTitle, isPerson, isEvent, isSigner, isPlace}, roleOf(label)) {
+		return guess{}, false
+	}
+	if officeLine(text) || outsideDesk.MatchString(fold(text)) || score < 86 && l.firmOfPerson(text) {
+		score = min(score, 40) // an office of a body, not the body
+	}
+	return guess{text: text, at: a, score: score, why: why, sure: score >= 60 && (len(strings.Fields(text)) > 1 || score >= 90)}, true
+}
+
+// pointedForms are ends of a name, folded, that have a point behind them.
+var pointedForms = []string{"e. v", "e.v", " inc", "s.l", "b.v", "s.a", "n.v", " co"}
+
+// saysElse reports a text that gives a length, a day, a label, a notice or credits: only a
+// label for the body can make it one.
+func (l *look) saysElse(text string) bool {
+	low := fold(text)
+	return len(find.Durations(text, l.langs)) > 0 || len(find.Dates(text, l.langs)) > 0 && !l.isBody(text) || neverBare.MatchString(low) || noticeOf.MatchString(low) || creditStem.MatchString(low) && roleOf(text) != noRole
+}
+
+// noBody reports a text that is no name of a body, whatever speaks for it: a sum, a path, a
+// person, an address.
+func (l *look) noBody(text string) bool {
+	if len(find.Amounts(text, l.langs)) > 0 || strings.ContainsAny(text, "›»>@?!€£$") {
+		return true
+	}
+	first, _, parted := strings.Cut(text, ", ")
+	n := utf8.RuneCountInString(text)
+	return n < 3 || n > 100 || !lettersRE.MatchString(text) || parted && isPersonal(first) && !l.isBody(first) && !(l.lang == find.Spanish && pointedForm.MatchString(text)) || reachLine(text) || startsStreet.MatchString(text) && !l.isBody(text)
 }
 
 // aboutPerson reports a text that is the attendee with a calling, somebody and what is said
@@ -301,24 +264,15 @@ var ownOffice = words(`(?:\S+ )?(?:office|secretariat|registry|sekretariat|gesch
 
 // bodiesAtHead weighs the lines at the head and the foot of the first page.
 func (l *look) bodiesAtHead(add func(at, int, string)) {
-	size, seen := l.bodySize(), 0
-	last := l.cells
+	seen := 0
 	for i := range l.cells {
 		c := &l.cells[i]
 		if c.page != l.cells[0].page && !l.isBody(c.text) {
 			continue
 		}
 		if a, ok := l.overStreet(i); ok {
-			score := 66
-			if seen++; seen > 1 && len(strings.Fields(l.text(a))) == 1 {
-				score = 62 // a room of the body above it
-			} else if seen == 1 || seen < 4 && l.kind != paper.Receipt {
-				score = 76
-			}
-			if seen > 0 && ownOffice.MatchString(fold(l.text(a))) {
-				score = 40
-			}
-			add(a, score, "its address stands behind it")
+			seen++
+			add(a, l.scoreOverStreet(l.text(a), seen), "its address stands behind it")
 			continue
 		}
 		if !wordRE.MatchString(c.text) || l.roleless(i) || l.listsDay(i) || l.midSentence(i) || l.aside(c.passage) || thisPaper.MatchString(fold(c.text)) {
@@ -329,35 +283,78 @@ func (l *look) bodiesAtHead(add func(at, int, string)) {
 		if m := officeOf.FindStringSubmatchIndex(l.text(a)); m != nil && m[0] < 8 && l.isBody(l.text(a)[m[2]:m[3]]) {
 			a = a.within(m[2], m[3]-m[2]) // "The Rector of the University"
 		}
-		text := l.text(a)
-		body := l.isBody(text) && !notBody.MatchString(fold(text))
-		name, _, to, _ := person(text)
-		switch {
-		case heading.MatchString(fold(text)) && !body || len(strings.Fields(text)) > 10 || salutation.MatchString(text):
-		case seen == 1 && body:
-			add(a, 78, "it stands at the head")
-		case seen == 1 && l.kind == paper.Receipt && len(l.daysIn([]int{i})) == 0:
-			add(a, 66, "it stands at the head")
-		case seen == 1 && (provesHead.MatchString(fold(text)) && !body || eventOnly.MatchString(fold(text)) || seasonOf.MatchString(fold(text)) && !body || roleOf(text) != noRole || len(l.daysIn(l.passages[c.passage].cells)) > 0):
-		case seen == 1 && (name == "" || !l.isName(name) && l.out.Values[paper.FieldAttendee].Text != "" || to < len(text) || l.boxed && c.size*10 > size*11 || !l.boxed) && len(find.Dates(text, l.langs)) == 0:
-			score := 56
-			if name != "" && l.out.Values[paper.FieldAttendee].Text != "" {
-				score = 67 // it looks like a person's name, but the paper is about another
-			}
-			add(a, score, "it stands at the head")
-		case streetOnly.MatchString(text) && !body || l.isMessage() && isPersonal(text) && l.overAddress(c.passage): // an address, and who writes
-		case l.overAddress(c.passage) && !heading.MatchString(fold(text)) && (name == "" || !l.isName(name)):
-			add(a, 66, "an address stands beneath it")
-		case l.kind == paper.Receipt && body && seen <= 6 && l.streetBeneath(c.passage):
-			add(a, 68, "an address stands beneath it")
-		case seen <= 4 && body:
-			add(a, 66, "it stands near the head and is named like an organisation")
-		case body && len(strings.Fields(text)) < 9 && i >= len(last)-4:
-			add(a, 52, "it stands at the foot")
-		case body && len(strings.Fields(text)) < 9:
-			add(a, 40, "it is named like an organisation")
+		if score, why := l.bodyLine(i, l.text(a), seen); score > 0 {
+			add(a, score, why)
 		}
 	}
+}
+
+// scoreOverStreet weighs a body with its address behind it, the seen-th of the lines.
+func (l *look) scoreOverStreet(text string, seen int) int {
+	switch {
+	case ownOffice.MatchString(fold(text)):
+		return 40
+	case seen > 1 && len(strings.Fields(text)) == 1:
+		return 62 // a room of the body above it
+	case seen == 1 || seen < 4 && l.kind != paper.Receipt:
+		return 76
+	}
+	return 66
+}
+
+// bodyLine weighs a line, the seen-th that may be a body, of which cell ci is the begin, and says
+// what speaks for it; 0 where nothing does.
+func (l *look) bodyLine(ci int, text string, seen int) (score int, why string) {
+	c, low := &l.cells[ci], fold(text)
+	body := l.isBody(text) && !notBody.MatchString(low)
+	name, _, _, _ := person(text)
+	if heading.MatchString(low) && !body || len(strings.Fields(text)) > 10 || salutation.MatchString(text) {
+		return 0, ""
+	}
+	if seen == 1 {
+		if score, why, ok := l.firstLine(ci, text, body); ok {
+			return score, why
+		}
+	}
+	switch {
+	case streetOnly.MatchString(text) && !body || l.isMessage() && isPersonal(text) && l.overAddress(c.passage): // an address, and who writes
+		return 0, ""
+	case l.overAddress(c.passage) && !heading.MatchString(low) && (name == "" || !l.isName(name)):
+		return 66, "an address stands beneath it"
+	case l.kind == paper.Receipt && body && seen <= 6 && l.streetBeneath(c.passage):
+		return 68, "an address stands beneath it"
+	case seen <= 4 && body:
+		return 66, "it stands near the head and is named like an organisation"
+	case body && len(strings.Fields(text)) < 9 && ci >= len(l.cells)-4:
+		return 52, "it stands at the foot"
+	case body && len(strings.Fields(text)) < 9:
+		return 40, "it is named like an organisation"
+	}
+	return 0, ""
+}
+
+// firstLine weighs the first of the lines that may be a body; ok is false where it is to be
+// weighed as any other.
+func (l *look) firstLine(ci int, text string, body bool) (score int, why string, ok bool) {
+	const atHead = "it stands at the head"
+	c, low := &l.cells[ci], fold(text)
+	name, _, to, _ := person(text)
+	another := l.out.Values[paper.FieldAttendee].Text != ""
+	switch {
+	case body:
+		return 78, atHead, true
+	case l.kind == paper.Receipt && len(l.daysIn([]int{ci})) == 0:
+		return 66, atHead, true
+	case provesHead.MatchString(low) || eventOnly.MatchString(low) || seasonOf.MatchString(low) || roleOf(text) != noRole || len(l.daysIn(l.passages[c.passage].cells)) > 0:
+		return 0, "", true
+	case len(find.Dates(text, l.langs)) > 0:
+		return 0, "", false
+	case name != "" && another && (!l.isName(name) || to < len(text) || !l.boxed || c.size*10 > l.bodySize()*11):
+		return 67, atHead, true // it looks like a person's name, but the paper is about another
+	case name == "" || to < len(text) || !l.boxed || c.size*10 > l.bodySize()*11:
+		return 56, atHead, true
+	}
+	return 0, "", false
 }
 
 // streetOnly is a street with its number and nothing else.
@@ -550,46 +547,19 @@ var (
 
 // bodiesInText finds who held the event by the words of the sentence.
 func (l *look) bodiesInText(i int, text string, add func(at, int, string)) {
+	whole := l.passageAt(i)
 	for _, m := range heldBy.FindAllStringIndex(text, -1) {
-		rest := text[m[1]:]
-		form := legalForm.FindStringIndex(rest)
-		if e := endBody.FindStringIndex(rest); e != nil && (form == nil || e[0] < form[0]) {
-			if one := rest[:e[0]]; len(strings.Fields(one)) == 1 && bodyWord.MatchString(fold(one)) && strings.TrimSpace(rest[e[0]:e[1]]) != "" && capitalised(rest[e[1]:]) && !strings.ContainsAny(rest[e[0]:e[1]], ",.;()") {
-				if next := endBody.FindStringIndex(rest[e[1]:]); next != nil { // "Instituut voor Waterbeheer"
-					e[0] = e[1] + next[0]
-				} else {
-					e[0] = len(rest)
-				}
-			}
-			rest = rest[:e[0]]
-		} else if form != nil {
-			rest = rest[:form[1]]
+		if rest := heldIn(text[m[1]:]); capitalised(rest) && len(strings.Fields(rest)) > 1 {
+			add(whole.within(m[1], len(rest)), l.scoreHeld(text[m[0]:m[1]], rest, m[0] == 0), sentenceSays)
 		}
-		if !capitalised(rest) || len(strings.Fields(rest)) < 2 {
-			continue
-		}
-		score := 60
-		switch {
-		case madeBy.MatchString(text[m[0]:m[1]]):
-			if score = 40; l.isBody(rest) && !officeWord.MatchString(fold(rest)) && !clerkTo.MatchString(rest) {
-				score = 70
-			}
-		case l.isBody(rest):
-			score = 86
-		case ledBy.MatchString(text[m[0]:m[1]]) && isPersonal(rest):
-			score = 40 // who led it is not who held it
-		case m[0] == 0 || len(strings.Fields(rest)) > 1 && !l.isName(rest):
-			score = 72
-		}
-		add(l.passageAt(i).within(m[1], len(rest)), score, sentenceSays)
 	}
 	if l.kind == paper.Publication {
 		for _, m := range publishedIn.FindAllStringSubmatchIndex(text, -1) {
-			add(l.passageAt(i).within(m[2], m[3]-m[2]), 88, "the sentence says where it appears")
+			add(whole.within(m[2], m[3]-m[2]), 88, "the sentence says where it appears")
 		}
 	}
 	if m := bodyDid.FindStringSubmatchIndex(text); m != nil && l.isBody(text[m[2]:m[3]]) && !officeWord.MatchString(fold(text[m[2]:m[3]])) {
-		add(l.passageAt(i).within(m[2], m[3]-m[2]), 66, "the sentence says what it did")
+		add(whole.within(m[2], m[3]-m[2]), 66, "the sentence says what it did")
 	}
 	if m := certifies.FindStringSubmatchIndex(text); m != nil {
 		from := m[2]
@@ -597,7 +567,7 @@ func (l *look) bodiesInText(i int, text string, add func(at, int, string)) {
 			from += b[1]
 		}
 		if body := text[from:m[3]]; len(strings.Fields(body)) > 1 && l.isBody(body) && !officeWord.MatchString(fold(body)) {
-			add(l.passageAt(i).within(from, m[3]-from), 80, itCertifies)
+			add(whole.within(from, m[3]-from), 80, itCertifies)
 		}
 	}
 	if m := officeOf.FindStringSubmatchIndex(text); m != nil && undersigned.MatchString(fold(text)) {
@@ -605,13 +575,51 @@ func (l *look) bodiesInText(i int, text string, add func(at, int, string)) {
 		if e := endOffice.FindStringIndex(body); e != nil {
 			body = body[:e[0]]
 		}
-		if len(strings.Fields(body)) > 1 && (l.isBody(body) || len(strings.Fields(body)) > 2) {
-			add(l.passageAt(i).within(m[2], len(body)), 78, "who signs is in office there")
+		if n := len(strings.Fields(body)); n > 2 || n > 1 && l.isBody(body) {
+			add(whole.within(m[2], len(body)), 78, "who signs is in office there")
 		}
 	}
 	if m := fromThe.FindStringIndex(text); m != nil && l.isBody(text) && len(text) < 100 {
-		add(l.passageAt(i).within(m[1], len(text)-m[1]), 82, "it stands at the head")
+		add(whole.within(m[1], len(text)-m[1]), 82, "it stands at the head")
 	}
+}
+
+// heldIn returns the name of a body at the begin of rest: up to its legal form, or to what
+// cannot be a part of it.
+func heldIn(rest string) string {
+	form, e := legalForm.FindStringIndex(rest), endBody.FindStringIndex(rest)
+	if e == nil || form != nil && form[0] <= e[0] {
+		if form != nil {
+			return rest[:form[1]]
+		}
+		return rest
+	}
+	one, mark, behind := rest[:e[0]], rest[e[0]:e[1]], rest[e[1]:]
+	if len(strings.Fields(one)) != 1 || !bodyWord.MatchString(fold(one)) || strings.TrimSpace(mark) == "" || !capitalised(behind) || strings.ContainsAny(mark, ",.;()") {
+		return one
+	}
+	if next := endBody.FindStringIndex(behind); next != nil { // "Instituut voor Waterbeheer"
+		return rest[:e[1]+next[0]]
+	}
+	return rest
+}
+
+// scoreHeld weighs a body behind words such as "held by", which may begin their line.
+func (l *look) scoreHeld(words, body string, begins bool) int {
+	switch {
+	case madeBy.MatchString(words):
+		if l.isBody(body) && !officeWord.MatchString(fold(body)) && !clerkTo.MatchString(body) {
+			return 70
+		}
+		return 40
+	case l.isBody(body):
+		return 86
+	case ledBy.MatchString(words) && isPersonal(body):
+		return 40 // who led it is not who held it
+	case begins || !l.isName(body):
+		return 72
+	}
+	return 60
 }
 
 // officeOf stands before the body in which the one who signs has an office, and undersigned

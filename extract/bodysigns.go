@@ -1,0 +1,89 @@
+package extract
+
+import "strings"
+
+// bodiesSigning finds bodies for which somebody signs, with a label, beneath the name, or
+// before the place and the day.
+func (l *look) bodiesSigning(add func(at, int, string)) {
+	for _, p := range l.withRole(isPresent) { // "Signature: Archive Society, p.p. Vey"
+		if body, _, _ := strings.Cut(l.text(p.value), ", "); l.isBody(body) && len(strings.Fields(body)) > 1 {
+			add(p.value.within(0, len(body)), 76, "it signs")
+		}
+	}
+	for _, a := range l.closing.bodies {
+		if !officeLine(l.text(a)) {
+			add(a, 74, "somebody signs for it")
+		}
+	}
+	for _, d := range l.days {
+		text := l.passages[d.at.passage].text
+		who, _, ok := signedAt(text[:d.at.span.From])
+		if !ok || d.role != isIssue || !strings.HasPrefix(text, who) || isPersonal(who) || officeLine(who) {
+			continue
+		}
+		score := 62
+		if l.isBody(who) {
+			score = 72
+		}
+		add(l.passageAt(d.at.passage).within(0, len(who)), score, "it stands before the place and the day")
+	}
+}
+
+// bodyInCopyright finds who claims the copyright in passage i, without the years and without
+// where the body is at home.
+func (l *look) bodyInCopyright(i int, add func(at, int, string)) {
+	m := copyRight.FindStringSubmatchIndex(l.passages[i].text)
+	if m == nil {
+		return
+	}
+	a := l.passageAt(i).within(m[2], m[3]-m[2])
+	if y := yearsAfter.FindStringIndex(l.text(a)); y != nil && y[0] > 3 {
+		a = a.within(0, y[0])
+	}
+	a = a.within(0, len(l.withoutTown(l.text(a))))
+	add(a, 62, "the copyright names it")
+}
+
+// withoutTown takes what stands behind a comma off the name of a body that has no legal form.
+func (l *look) withoutTown(name string) string {
+	if body, _, parted := strings.Cut(name, ", "); parted && l.isBody(body) && !legalForm.MatchString(name) {
+		return body
+	}
+	return name
+}
+
+// bodiesOfMail finds who sent a message: by its sender, and by the body at its foot where that
+// is a person or an office.
+func (l *look) bodiesOfMail() []guess {
+	m := l.doc.Mail
+	if m == nil || !l.isMessage() || len(l.passages) == 0 {
+		return nil
+	}
+	name := l.withoutTown(strings.Trim(strings.Split(m.From, "<")[0], ` "`))
+	if name == "" {
+		return nil
+	}
+	g := guess{text: name, at: at{0, l.passageAt(0).span}, score: 58, why: "the message came from it", sure: true}
+	if l.writesForBody(name) {
+		g.score, g.sure = 30, false
+	} else if a, ok := l.findText(name); ok {
+		g.at, g.score = a, 76
+		return []guess{g}
+	}
+	a, ok := l.bodyAtFoot()
+	if !ok {
+		return []guess{g}
+	}
+	if g.sure {
+		g.score, g.sure = 40, false // an office of the body that signs
+	}
+	return []guess{{text: l.text(a), at: a, score: 74, why: "the message is signed with it", sure: true}, g}
+}
+
+// writesForBody reports a sender who is a person, an office or an address: somebody who writes
+// for a body.
+func (l *look) writesForBody(name string) bool {
+	who, _, to, _ := person(name)
+	writes := who != "" && to == len(name) && !l.isBody(name) && len(strings.Fields(who)) > 1
+	return writes || officeLine(name) || outsideDesk.MatchString(fold(name)) || strings.Contains(name, "@")
+}
