@@ -36,22 +36,8 @@ func badge(doc page.Document, h Hints) paper.Reading {
 		if !known {
 			continue
 		}
-		text, ask := l[1], sealQuestion(b, l[0], l[1])
-		var others []paper.Candidate
-		switch f {
-		case paper.FieldStart, paper.FieldEnd, paper.FieldIssue:
-			day, other := badgeDay(text)
-			if day == "" {
-				continue
-			}
-			if text = day; other != "" {
-				ask = fmt.Sprintf("Is it %s or %s? The badge gives the time %s, in UTC; where it was made it may have been another day.", day, other, l[1])
-				others = []paper.Candidate{{Text: other, Why: "the day where it was made, if that lies eight hours off or more", Place: paper.Place{Page: 1, Quote: l[0] + ": " + l[1]}}}
-			}
-		case paper.FieldCredits:
-			ask = fmt.Sprintf("Credits %s of what unit? The badge names none.", text)
-		}
-		canonical, err := paper.Canonical(f, text)
+		value, ask, others := badgeValue(b, f, l[0], l[1])
+		canonical, err := paper.Canonical(f, value)
 		if err != nil {
 			continue // not a value of this field; the line shows it
 		}
@@ -60,6 +46,23 @@ func badge(doc page.Document, h Hints) paper.Reading {
 	badgeLength(&r, doc, h)
 	badgeHolder(&r, h)
 	return r
+}
+
+// badgeValue returns the value of a field in the line "label: text" of a badge, what to ask about
+// it, and the other day that a time may mean; "" for a time that is none.
+func badgeValue(b *page.Badge, f paper.Field, label, text string) (value, ask string, others []paper.Candidate) {
+	switch f {
+	case paper.FieldStart, paper.FieldEnd, paper.FieldIssue:
+		day, other := badgeDay(text)
+		if other == "" {
+			return day, sealQuestion(b, label, text), nil
+		}
+		ask = fmt.Sprintf("Is it %s or %s? The badge gives the time %s, in UTC; where it was made it may have been another day.", day, other, text)
+		return day, ask, []paper.Candidate{{Text: other, Why: "the day where it was made, if that lies eight hours off or more", Place: paper.Place{Page: 1, Quote: label + ": " + text}}}
+	case paper.FieldCredits:
+		return text, fmt.Sprintf("Credits %s of what unit? The badge names none.", text), nil
+	}
+	return text, sealQuestion(b, label, text), nil
 }
 
 // sealQuestion asks whether a value is right, and why that is asked. Whose key it is, or

@@ -56,6 +56,12 @@ func (l *look) titlesInFlow(i int, text string, add func(at, int, string)) {
 	if l.kind == paper.Credential {
 		l.titlesOfExams(i, text, add)
 	}
+	l.titleAnnounced(i, text, add)
+}
+
+// titleAnnounced finds the title in the line beneath one that ends with a word for an event or
+// leaves its sentence open.
+func (l *look) titleAnnounced(i int, text string, add func(at, int, string)) {
 	if !endsEvent.MatchString(text) && !l.opensTitle(i) && !l.setWithin(i) {
 		return
 	}

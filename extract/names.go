@@ -153,33 +153,9 @@ const sentTo = "the message was sent to this name"
 func (l *look) findAttendee() []guess {
 	var list []guess
 	add := func(a at, name string, score int, why string) {
-		if k := l.withoutCalling(name); k > 0 && strings.HasPrefix(l.text(a), name) {
-			a, name = a.within(k, a.span.To-a.span.From-k), name[k:]
+		if g, ok := l.nameGuess(a, name, score, why); ok {
+			list = append(list, g)
 		}
-		full, initials := nameWords(name)
-		if full == 0 || l.noName(name) || a.passage < 2 && score < 60 && allCaps(name) && strings.HasPrefix(why, "the name stands on a line") && len(l.passages) > 6 {
-			return // or the head of the paper
-		}
-		switch {
-		case full == 1 && initials > 0 && endsAddress.MatchString(l.passages[a.passage].text[:a.span.From]):
-			score -= 8 // "Dhr. W. Terpsma": in some countries that is how one is written to
-		case full == 1 && initials > 0:
-			score -= 40
-		case full == 1:
-			score -= 15
-		}
-		if l.closing.signs[a.passage] && score < 90 {
-			score -= 60
-		}
-		if p, ok := l.labelOf(a); ok && p.role == isSigner && l.kind != paper.Instruction || l.inSignerColumn(a) {
-			score = min(score, 30)
-		}
-		after := fold(head(l.passages[a.passage].text[a.span.To:], 50))
-		if afterName.MatchString(head(after, 32)) && score < 80 {
-			score -= 40
-		}
-		runsOver := full > 2 && strings.HasPrefix(why, "the sentence") && after != "" && !nameVerb.MatchString(after) && after[0] == ' '
-		list = append(list, guess{text: name, at: a, score: score, why: why, sure: score >= 65 && full > 1 && full < 5 && !runsOver})
 	}
 	l.namesByLabel(add)
 	if len(l.withRole(isPerson)) == 0 {
@@ -202,6 +178,38 @@ func (l *look) findAttendee() []guess {
 		list = slices.DeleteFunc(list, func(g guess) bool { return g.score < 58 })
 	}
 	return l.withoutCrowd(preferFull(list))
+}
+
+// nameGuess makes a guess of a name at a, with less to speak for it where it is not all of a
+// name or that of who signs; ok is false where it is no name.
+func (l *look) nameGuess(a at, name string, score int, why string) (g guess, ok bool) {
+	if k := l.withoutCalling(name); k > 0 && strings.HasPrefix(l.text(a), name) {
+		a, name = a.within(k, a.span.To-a.span.From-k), name[k:]
+	}
+	full, initials := nameWords(name)
+	if full == 0 || l.noName(name) || a.passage < 2 && score < 60 && allCaps(name) && strings.HasPrefix(why, "the name stands on a line") && len(l.passages) > 6 {
+		return guess{}, false // or the head of the paper
+	}
+	switch {
+	case full == 1 && initials > 0 && endsAddress.MatchString(l.passages[a.passage].text[:a.span.From]):
+		score -= 8 // "Dhr. W. Terpsma": in some countries that is how one is written to
+	case full == 1 && initials > 0:
+		score -= 40
+	case full == 1:
+		score -= 15
+	}
+	if l.closing.signs[a.passage] && score < 90 {
+		score -= 60
+	}
+	if p, ok := l.labelOf(a); ok && p.role == isSigner && l.kind != paper.Instruction || l.inSignerColumn(a) {
+		score = min(score, 30)
+	}
+	after := fold(head(l.passages[a.passage].text[a.span.To:], 50))
+	if afterName.MatchString(head(after, 32)) && score < 80 {
+		score -= 40
+	}
+	runsOver := full > 2 && strings.HasPrefix(why, "the sentence") && after != "" && !nameVerb.MatchString(after) && after[0] == ' '
+	return guess{text: name, at: a, score: score, why: why, sure: score >= 65 && full > 1 && full < 5 && !runsOver}, true
 }
 
 // authors finds the name right beneath the heading of a published text, alone or with a
@@ -344,6 +352,33 @@ func (l *look) namesByLabel(add func(at, string, int, string)) {
 // namesInText finds names by the words before and after them.
 func (l *look) namesInText(i int, text string, add func(at, string, int, string)) {
 	whole := l.passageAt(i)
+	l.namesWithTitles(whole, text, add)
+	l.namesGiven(whole, text, add)
+	for _, m := range bracketed.FindAllStringSubmatchIndex(text, -1) {
+		if full, _ := nameWords(text[m[2]:m[3]]); full > 1 {
+			add(whole.within(m[2], m[3]-m[2]), text[m[2]:m[3]], 50, "the name stands in brackets")
+		}
+	}
+	for _, m := range anyName.FindAllStringIndex(text, -1) {
+		name, from, to, _ := person(text[m[0]:m[1]])
+		if full, _ := nameWords(name); m[0] > 0 && full > 1 && (didBehind(text[m[1]:]) || m[1] == len(text) && l.didNext(i)) {
+			add(whole.within(m[0]+from, to-from), name, 76, "the sentence says what this person did")
+		}
+	}
+	if name, a, b, _ := person(text); name != "" {
+		after := fold(head(text[b:], 90))
+		full, _ := nameWords(name)
+		switch {
+		case full > 1 && nameVerb.MatchString(after):
+			add(whole.within(a, b-a), name, 84, "the sentence says what this person did")
+		case full > 1 && numberAfter.MatchString(after):
+			add(whole.within(a, b-a), name, 74, "a number of registration stands with it")
+		}
+	}
+}
+
+// namesWithTitles finds names with a form of address before them.
+func (l *look) namesWithTitles(whole at, text string, add func(at, string, int, string)) {
 	for _, m := range titledName.FindAllStringSubmatchIndex(text, -1) {
 		if address := strings.TrimSpace(text[m[2]:m[3]]); (address == "M." || address == "D.") && (l.lang == find.English || l.lang == find.German || l.lang == find.Dutch) {
 			continue // an initial
@@ -369,42 +404,25 @@ func (l *look) namesInText(i int, text string, add func(at, string, int, string)
 		}
 		add(whole.within(m[4], m[5]-m[4]), text[m[4]:m[5]], score, "it stands with a form of address")
 	}
-	for at := 0; at < len(text); {
-		m := givenPhrase.FindStringIndex(text[at:])
+}
+
+// namesGiven finds the names behind words that give the paper to somebody.
+func (l *look) namesGiven(whole at, text string, add func(at, string, int, string)) {
+	for k := 0; k < len(text); {
+		m := givenPhrase.FindStringIndex(text[k:])
 		if m == nil {
 			break
 		}
-		from := at + m[1]
+		from := k + m[1]
 		name, a, b, titled := person(text[from:])
 		if full, _ := nameWords(name); full > 1 || titled {
 			add(whole.within(from+a, b-a), trimVerb(name), 88, "the sentence names this person")
 		}
-		at = at + m[0] + 1
+		k += m[0] + 1
 	}
 	for _, m := range certificateFor.FindAllStringIndex(text, -1) {
 		if name, a, b, titled := person(text[m[1]:]); len(strings.Fields(name)) > 1 || titled {
 			add(whole.within(m[1]+a, b-a), name, 88, "the paper is made out for this person")
-		}
-	}
-	for _, m := range bracketed.FindAllStringSubmatchIndex(text, -1) {
-		if full, _ := nameWords(text[m[2]:m[3]]); full > 1 {
-			add(whole.within(m[2], m[3]-m[2]), text[m[2]:m[3]], 50, "the name stands in brackets")
-		}
-	}
-	for _, m := range anyName.FindAllStringIndex(text, -1) {
-		name, from, to, _ := person(text[m[0]:m[1]])
-		if full, _ := nameWords(name); m[0] > 0 && full > 1 && (didBehind(text[m[1]:]) || m[1] == len(text) && l.didNext(i)) {
-			add(whole.within(m[0]+from, to-from), name, 76, "the sentence says what this person did")
-		}
-	}
-	if name, a, b, _ := person(text); name != "" {
-		after := fold(head(text[b:], 90))
-		full, _ := nameWords(name)
-		switch {
-		case full > 1 && nameVerb.MatchString(after):
-			add(whole.within(a, b-a), name, 84, "the sentence says what this person did")
-		case full > 1 && numberAfter.MatchString(after):
-			add(whole.within(a, b-a), name, 74, "a number of registration stands with it")
 		}
 	}
 }
@@ -460,23 +478,30 @@ func (l *look) namesAlone(add func(at, string, int, string)) {
 				score = 74
 			}
 		}
-		if before := l.before(i); before >= 0 {
-			text := fold(l.cells[before].text)
-			if onlyTitles.MatchString(l.cells[before].text) {
-				score = 84
-			}
-			if provesHead.MatchString(text) && len(strings.Fields(text)) < 5 && full > 1 && l.boxed && l.kind != paper.Receipt {
-				score = max(score, 76) // right beneath the heading
-			}
-			if lastMatch(givenTo, text+" ") >= max(1, len(text)-2) || toOur.MatchString(text) || strings.HasSuffix(text, ", dass") || strings.HasSuffix(text, " que") || givesEnd.MatchString(text) {
-				score = 88
-			}
-		}
-		if next := l.after(i); next >= 0 && score < 80 && nameVerb.MatchString(" "+fold(l.cells[next].text)) {
-			score = 78
-		}
+		score = l.scoreByNeighbours(i, full, score)
 		add(l.whole(i).within(from, to-from), name, score, "the name stands on a line of its own")
 	}
+}
+
+// scoreByNeighbours weighs a name that fills a line, of so many words, by the lines before and
+// after it; score is what it has without them.
+func (l *look) scoreByNeighbours(ci, full, score int) int {
+	if before := l.before(ci); before >= 0 {
+		text := fold(l.cells[before].text)
+		if onlyTitles.MatchString(l.cells[before].text) {
+			score = 84
+		}
+		if provesHead.MatchString(text) && len(strings.Fields(text)) < 5 && full > 1 && l.boxed && l.kind != paper.Receipt {
+			score = max(score, 76) // right beneath the heading
+		}
+		if lastMatch(givenTo, text+" ") >= max(1, len(text)-2) || toOur.MatchString(text) || strings.HasSuffix(text, ", dass") || strings.HasSuffix(text, " que") || givesEnd.MatchString(text) {
+			score = 88
+		}
+	}
+	if next := l.after(ci); next >= 0 && score < 80 && nameVerb.MatchString(" "+fold(l.cells[next].text)) {
+		score = 78
+	}
+	return score
 }
 
 // toOur is a line that gives the paper to the one beneath it by what they are to the body.

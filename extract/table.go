@@ -98,13 +98,7 @@ func (s *sheet) fill(t *table, r int) int {
 			}
 			continue
 		}
-		if r := roleOf(s.cells[row[0]].text); s.boxed && len(t.head) == 2 && len(row) == 2 && r != noRole && r != isGrandTotal && r != isPartSum && r != isTitle && len(t.lines) == 1 && s.isLabel(row[0]) {
-			break // the labels of the next row of a form
-		}
-		if placeAndDay(s.cells[row[0]].text) && len(t.lines) > 0 || s.labelsAgain(t, row) {
-			break
-		}
-		if !s.near(last, next) || s.isHead(row) || beginsDated(s.cells[row[0]].text) || len(row) == 1 && beginsItem(s.cells[row[0]].text) {
+		if s.endsTable(t, last, next) {
 			break
 		}
 		line, fits := s.columns(t, row)
@@ -134,6 +128,20 @@ func (s *sheet) fill(t *table, r int) int {
 		pending, last, gap = nil, next, 0
 	}
 	return last
+}
+
+// endsTable reports that the row next, the first with cells behind the row last, begins something
+// else than t: a form, another table, an item, or the place and the day.
+func (s *sheet) endsTable(t *table, last, next int) bool {
+	row := s.rows[next]
+	text := s.cells[row[0]].text
+	if r := roleOf(text); s.boxed && len(t.head) == 2 && len(row) == 2 && r != noRole && r != isGrandTotal && r != isPartSum && r != isTitle && len(t.lines) == 1 && s.isLabel(row[0]) {
+		return true // the labels of the next row of a form
+	}
+	if placeAndDay(text) && len(t.lines) > 0 || s.labelsAgain(t, row) {
+		return true
+	}
+	return !s.near(last, next) || s.isHead(row) || beginsDated(text) || len(row) == 1 && beginsItem(text)
 }
 
 // sumsUp reports the row that adds up the others, which is the last of a table.
