@@ -548,7 +548,8 @@ func (l *look) soleAddress(ci int) bool {
 	return true
 }
 
-var street = matching(`^\p{Lu}[\p{L}.' -]+ \d{1,4}\s?[a-z]?$|^\d{1,4}[a-z]?,? \p{Lu}[\p{L}.' -]+$|^(?:rue|calle|avenue) `)
+// street is a street with its number and nothing else, or begins like one.
+var street = matching(`^\p{Lu}[\p{L}.'’ -]+ \d{1,4}\s?[a-z]?$|^\d{1,4}[a-z]?,? \p{Lu}[\p{L}.'’ -]+$|^(?:rue|calle|avenue) `)
 
 // before returns the cell of the row above that is nearest, or -1.
 func (s *sheet) before(ci int) int {

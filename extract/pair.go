@@ -216,7 +216,7 @@ func (s *sheet) beneath(ci int) int {
 
 var (
 	partsLine = matching(`\s+[·•|]\s+|\s*;\s+|\s{3,}`)
-	labelled  = matching(`^\s*([\p{L}#][^:]{0,45}?)\s*:(?:\s+|$)`)
+	labelHead = matching(`^\s*([\p{L}#][^:]{0,45}?)\s*:(?:\s+|$)`)
 )
 
 // inlinePairs collects what a cell holds in the form "Label: value", several times
@@ -229,7 +229,7 @@ func (s *sheet) inlinePairs(ci int) bool {
 		return true
 	}
 	for _, part := range partsOf(text) {
-		m := labelled.FindStringSubmatchIndex(text[part[0]:part[1]])
+		m := labelHead.FindStringSubmatchIndex(text[part[0]:part[1]])
 		if m == nil || strings.Count(text[part[0]+m[2]:part[0]+m[3]], "(") > strings.Count(text[part[0]+m[2]:part[0]+m[3]], ")") {
 			continue // the colon stands within brackets
 		}

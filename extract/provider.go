@@ -317,7 +317,7 @@ func (l *look) bodyLine(ci int, text string, seen int) (score int, why string) {
 		}
 	}
 	switch {
-	case streetOnly.MatchString(text) && !body || l.isMessage() && isPersonal(text) && l.overAddress(c.passage): // an address, and who writes
+	case street.MatchString(text) && !body || l.isMessage() && isPersonal(text) && l.overAddress(c.passage): // an address, and who writes
 		return 0, ""
 	case l.overAddress(c.passage) && !heading.MatchString(low) && (name == "" || !l.isName(name)):
 		return 66, "an address stands beneath it"
@@ -356,9 +356,6 @@ func (l *look) firstLine(ci int, text string, body bool) (score int, why string,
 	}
 	return 0, "", false
 }
-
-// streetOnly is a street with its number and nothing else.
-var streetOnly = matching(`^\p{Lu}[\p{L}.'’-]+(?: [\p{L}.'’-]+){0,3} \d{1,4}\s?[a-z]?$`)
 
 // streetBeneath reports a line that has a street beneath it and no person above it.
 func (l *look) streetBeneath(i int) bool {

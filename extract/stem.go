@@ -169,14 +169,14 @@ func (s *sheet) findLabels() {
 			}
 		}
 	}
-	s.labelled(left, func(a, b *cell) bool {
+	s.markAlike(left, func(a, b *cell) bool {
 		return a.page == b.page && (!s.boxed || abs(a.box[0]-b.box[0]) < 250 && abs(s.beside(a)-s.beside(b)) < 250)
 	})
-	s.labelled(small, func(a, b *cell) bool { return a.page == b.page && a.size == b.size && a.bold == b.bold })
+	s.markAlike(small, func(a, b *cell) bool { return a.page == b.page && a.size == b.size && a.bold == b.bold })
 }
 
-// labelled marks those of a list that are alike with two known labels.
-func (s *sheet) labelled(list []int, alike func(a, b *cell) bool) {
+// markAlike marks those of a list as labels that are alike with two known ones.
+func (s *sheet) markAlike(list []int, alike func(a, b *cell) bool) {
 	for _, ci := range list {
 		known := 0
 		for _, o := range list {

@@ -94,17 +94,23 @@ var toReader = matching(`^(?:Ihre?|Your|Votre|Vos|Sus?|Uw) `)
 // weekdayOnly is the day of a programme.
 var weekdayOnly = matching(`^(?:(?:mon|tues|wednes|thurs|fri|satur|sun)day|(?:mon|diens|donners|frei|sams|sonn)tag|mittwoch|lundi|mardi|mercredi|jeudi|vendredi|samedi|dimanche|lunes|martes|miercoles|jueves|viernes|sabado|domingo|(?:maan|dins|woens|donder|vrij|zater|zon)dag|day (?:\d|one|two|three)|tag \d|jour \d|dia \d|dag \d)$`)
 
+// itemParts parts "Label: value" where the line begins as such a one does.
+func itemParts(text string) (label, value string, ok bool) {
+	label, value, ok = strings.Cut(text, ": ")
+	return label, value, ok && beginsItem(text)
+}
+
 // labelledItem reports a known label with its value behind it.
 func (l *look) labelledItem(text string) bool {
-	label, _, parted := strings.Cut(text, ": ")
+	label, _, ok := itemParts(text)
 	r := roleOf(label)
-	return parted && beginsItem(text) && r != noRole && (hasFigure(text) || r != isCredits && r != isDuration && r != isAttended && r != isNumber)
+	return ok && r != noRole && (hasFigure(text) || r != isCredits && r != isDuration && r != isAttended && r != isNumber)
 }
 
 // otherItem reports a label of something else with its value: "Study time: 2 h".
 func (l *look) otherItem(text string) bool {
-	label, value, parted := strings.Cut(text, ": ")
-	if !parted || !beginsItem(text) {
+	label, value, ok := itemParts(text)
+	if !ok {
 		return false
 	}
 	r := roleOf(label)
