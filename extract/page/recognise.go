@@ -14,6 +14,7 @@ import (
 	"strings"
 	"sync"
 	"time"
+	"unicode/utf8"
 
 	"evidencevault/internal/confine"
 )
@@ -170,7 +171,9 @@ func (r *Reader) recognisePage(ctx context.Context, c *confine.Child, l letters,
 	for _, turn := range r.turns(ctx, l, best) {
 		other, err := r.reads(ctx, c, l, p, order{Turn: (best.pic.turn + turn) % 4, Turned: true})
 		if err == nil && other.worth() > best.worth() {
-			best = other
+			if best = other; best.good() {
+				break
+			}
 		}
 	}
 	if tongue := tongueOf(best.words, l.languages); tongue != "" && len(l.languages) > 1 {
@@ -232,6 +235,9 @@ func (w Word) holdsMiddle(o Word) bool {
 // turns lists the quarter turns to try on a page that read badly: the one that the
 // program thinks right, or all.
 func (r *Reader) turns(ctx context.Context, l letters, first attempt) []int {
+	if first.lying() {
+		return []int{3, 1} // whichever way it was laid down, its lines run across now
+	}
 	if first.good() {
 		return nil
 	}
@@ -297,11 +303,31 @@ func (a attempt) lay(p *Page) {
 func (a attempt) worth() int {
 	sum := 0
 	for _, w := range a.words {
-		if w.Confidence >= 60 && len(w.Text) > 1 {
+		if w.Confidence >= 60 && len(w.Text) > 1 && !w.upright() {
 			sum += len(w.Text) * w.Confidence
 		}
 	}
 	return sum
+}
+
+// upright reports a word of which the letters stand above each other: it runs up or down.
+func (w Word) upright() bool {
+	return utf8.RuneCountInString(w.Text) > 2 && w.Box[3]-w.Box[1] > 3*(w.Box[2]-w.Box[0])/2
+}
+
+// lying says that most of what was read runs up or down. The program reads such lines
+// too, so that only their shape tells that the page lies on its side.
+func (a attempt) lying() bool {
+	lie, all := 0, 0
+	for _, w := range a.words {
+		if utf8.RuneCountInString(w.Text) > 2 {
+			all++
+			if w.upright() {
+				lie++
+			}
+		}
+	}
+	return lie > 3 && 10*lie > 6*all
 }
 
 // good says that most of what was read was read with confidence.

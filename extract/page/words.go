@@ -209,7 +209,7 @@ func tiny(size int) bool { return size > 0 && size < 150 }
 
 // parted says whether two letters that follow each other belong to different words.
 func parted(a, b char) bool {
-	if a.ghost != b.ghost {
+	if a.ghost != b.ghost || restyled(a, b) {
 		return true
 	}
 	gap := func(lo, hi int) int { return max(b.box[lo]-a.box[hi], a.box[lo]-b.box[hi]) }
@@ -220,6 +220,12 @@ func parted(a, b char) bool {
 		return true
 	}
 	return max(across, down)*3 > em && max(across, down) > 60
+}
+
+// restyled reports two small letters of one height of which only one is bold: hardly any
+// word changes its type in the middle, but a space is soon lost where the type changes.
+func restyled(a, b char) bool {
+	return a.bold != b.bold && a.size == b.size && unicode.IsLower(a.r) && unicode.IsLower(b.r)
 }
 
 func outside(b [4]int, width, height int) bool {
