@@ -41,18 +41,18 @@ func strands(p page.Page, words []page.Word) []strand {
 	}
 	out := make([]strand, 4)
 	var column, text paper.Box
-	for _, w := range words {
+	for _, g := range segments(words) {
 		k := 0
-		switch middle := (w.Box[1] + w.Box[3]) / 2; {
+		switch middle := (g.box[1] + g.box[3]) / 2; {
 		case middle < b.top:
 		case middle > b.bottom:
 			k = 3
-		case w.Box[0] < b.at:
-			k, column = 1, column.Union(paper.Box(w.Box))
+		case g.box[0] < b.at:
+			k, column = 1, column.Union(g.box)
 		default:
-			k, text = 2, text.Union(paper.Box(w.Box))
+			k, text = 2, text.Union(g.box)
 		}
-		out[k].words = append(out[k].words, w)
+		out[k].words = append(out[k].words, g.words...)
 	}
 	switch left, right := column[2]-column[0], text[2]-text[0]; {
 	case 10*min(left, right) > 7*max(left, right):
@@ -67,9 +67,10 @@ func strands(p page.Page, words []page.Word) []strand {
 
 // segment is a run of words of one row without a wide gap.
 type segment struct {
-	box  paper.Box
-	text string
-	row  int
+	box   paper.Box
+	text  string
+	row   int
+	words []page.Word
 }
 
 func segments(words []page.Word) []segment {
@@ -77,11 +78,11 @@ func segments(words []page.Word) []segment {
 	for r, row := range rowsOf(slices.Clone(words)) {
 		for i, w := range row {
 			if i == 0 || wide(row[i-1], w) && !dashed(row, i) {
-				out = append(out, segment{box: paper.Box(w.Box), text: w.Text, row: r})
+				out = append(out, segment{box: paper.Box(w.Box), text: w.Text, row: r, words: []page.Word{w}})
 				continue
 			}
 			last := &out[len(out)-1]
-			last.box, last.text = last.box.Union(paper.Box(w.Box)), last.text+" "+w.Text
+			last.box, last.text, last.words = last.box.Union(paper.Box(w.Box)), last.text+" "+w.Text, append(last.words, w)
 		}
 	}
 	return out
@@ -181,7 +182,7 @@ func asColumn(left, right []segment, print paper.Box) bool {
 	if len(narrow) < 2 || len(text) < 3 || 100*width(narrow) > widest*(print[2]-print[0]) {
 		return false
 	}
-	level, labels, ragged := 0, 0, 0
+	level, labels, ragged, sums := 0, 0, 0, 0
 	for _, g := range narrow {
 		beside := slices.IndexFunc(text, func(t segment) bool {
 			height := min(g.box[3]-g.box[1], t.box[3]-t.box[1])
@@ -190,15 +191,32 @@ func asColumn(left, right []segment, print paper.Box) bool {
 		})
 		if beside >= 0 {
 			level++
-			if roleOf(g.text) != noRole || g.text[len(g.text)-1] == ':' || roleOf(text[beside].text) != noRole {
-				labels++
-			}
+		}
+		if g.labels(text, beside) {
+			labels++
+		}
+		if bareNumber.MatchString(g.text) {
+			sums++
 		}
 		if abs(g.box[0]-narrow[0].box[0]) > 150 && abs(g.box[0]+g.box[2]-narrow[0].box[0]-narrow[0].box[2]) > 300 {
 			ragged++ // cells of a table rather than lines of a column
 		}
 	}
+	if 2*sums >= len(narrow) {
+		return false // the last column of a table
+	}
 	return labels < 2 && 2*level <= len(narrow) && 3*ragged <= len(narrow)
+}
+
+// labels reports that g is the label of what stands beside it, or its value. Small capitals
+// are not on one line with the letters beside them, but they are beside them.
+func (g segment) labels(text []segment, beside int) bool {
+	if beside >= 0 && (g.text[len(g.text)-1] == ':' || roleOf(text[beside].text) != noRole) {
+		return true
+	}
+	return roleOf(g.text) != noRole && (beside >= 0 || slices.ContainsFunc(text, func(t segment) bool {
+		return 5*(min(g.box[3], t.box[3])-max(g.box[1], t.box[1])) > 4*min(g.box[3]-g.box[1], t.box[3]-t.box[1])
+	}))
 }
 
 // asProse reports lines of running text: most of them go on in the middle of a sentence.

@@ -37,7 +37,7 @@ func (s *sheet) addWords(p page.Page) {
 		// From here on the box is that of the page as it is read, and the other the displayed one.
 		w.Box, w.Laid = w.Laid, w.Box
 		switch {
-		case w.Text == "" || w.Hidden && hidden || p.Picture && noise(w) || ruled(w.Text):
+		case w.Text == "" || w.Hidden && hidden || p.Picture && noise(w) || ruled(w.Text) || bullet(w.Text):
 		case sideways(w, p) || margin(w, turned):
 			upright = append(upright, w)
 		default:
@@ -70,6 +70,11 @@ func (s *sheet) addStrands(p page.Page, level []page.Word) {
 // ruled reports a line drawn with letters: "--------".
 func ruled(text string) bool {
 	return len(text) > 2 && strings.Trim(text, text[:1]) == "" && strings.Contains("-_=*~.", text[:1]) && text != "..."
+}
+
+// bullet reports the mark of an item of a list, which says nothing.
+func bullet(text string) bool {
+	return utf8.RuneCountInString(text) == 1 && strings.Contains("•▪◦‣➢►▸", text)
 }
 
 var misreadOrdinal = matching(`^([1-3]?[l|]|[1-3]I)(st\W*)$|^([1-3]?Z)(nd\W*)$|^([1-3]?S|[1-3]O)(th\W*)$`)
@@ -113,7 +118,11 @@ func rowsOf(list []page.Word) [][]page.Word {
 		best, bestGap := -1, 0
 		for i, row := range rows {
 			last := row[len(row)-1]
-			if gap := w.Box[0] - last.Box[2]; level(last, w) && (best < 0 || gap < bestGap) {
+			gap := w.Box[0] - last.Box[2]
+			if n := len(row); n > 1 && raised(row[n-2], last) {
+				last = row[n-2]
+			}
+			if (level(last, w) || raised(last, w)) && (best < 0 || gap < bestGap) {
 				best, bestGap = i, gap
 			}
 		}
@@ -145,8 +154,12 @@ func level(a, b page.Word) bool {
 func (s *sheet) addRows(p page.Page, rows [][]page.Word) {
 	parted := make([][][]page.Word, len(rows))
 	var begins, spaces []int
+	pitch := 0
+	if p.Picture {
+		pitch = pitchOf(rows)
+	}
 	for i, row := range rows {
-		parted[i] = partRow(p, row)
+		parted[i] = partRow(p, row, pitch)
 		for _, part := range parted[i][min(1, len(parted[i])):] {
 			if len(part) > 0 {
 				begins = append(begins, part[0].Box[0])
@@ -159,9 +172,13 @@ func (s *sheet) addRows(p page.Page, rows [][]page.Word) {
 		}
 	}
 	slices.Sort(spaces)
-	for _, parts := range parted {
+	numbered := formNumbers(textsOf(parted))
+	for r, parts := range parted {
 		var out [][]page.Word
-		for _, part := range parts {
+		for k, part := range parts {
+			if k == 0 && numbered[r] {
+				continue
+			}
 			from := 0
 			for k := 1; k < len(part) && len(part) < 12 && !p.Picture; k++ {
 				height := min(part[k-1].Box[3]-part[k-1].Box[1], part[k].Box[3]-part[k].Box[1])
@@ -175,6 +192,21 @@ func (s *sheet) addRows(p page.Page, rows [][]page.Word) {
 	}
 }
 
+// textsOf returns what the parts of rows say.
+func textsOf(parted [][][]page.Word) [][]string {
+	out := make([][]string, len(parted))
+	for r, parts := range parted {
+		for _, part := range parts {
+			words := make([]string, len(part))
+			for k, w := range part {
+				words[k] = w.Text
+			}
+			out[r] = append(out[r], strings.Join(words, " "))
+		}
+	}
+	return out
+}
+
 // inLine counts the cells that begin at x.
 func inLine(begins []int, x int) int {
 	n := 0
@@ -186,12 +218,12 @@ func inLine(begins []int, x int) int {
 	return n
 }
 
-// partRow parts a row into cells at wide gaps.
-func partRow(p page.Page, row []page.Word) [][]page.Word {
+// partRow parts a row into cells at wide gaps; pitch is that of a typewriter, or 0.
+func partRow(p page.Page, row []page.Word, pitch int) [][]page.Word {
 	if p.Picture {
 		evenRow(row)
 	}
-	row = rejoin(row)
+	row = withRaised(rejoin(row))
 	var parts [][]page.Word
 	for i, w := range row {
 		if w.Text == "|" || w.Text == "¦" {
@@ -200,7 +232,7 @@ func partRow(p page.Page, row []page.Word) [][]page.Word {
 			}
 			continue
 		}
-		if len(parts) == 0 || i > 0 && wide(row[i-1], w) && !dashed(row, i) && !priced(row, i) && len(parts[len(parts)-1]) > 0 {
+		if len(parts) == 0 || i > 0 && wide(row[i-1], w) && !typed(row[i-1], w, pitch) && !dashed(row, i) && !priced(row, i) && len(parts[len(parts)-1]) > 0 {
 			parts = append(parts, nil)
 		}
 		parts[len(parts)-1] = append(parts[len(parts)-1], w)
@@ -226,14 +258,21 @@ func priced(row []page.Word, i int) bool {
 		row[i].Box[0]-row[i-1].Box[2] < 12*(row[i].Box[3]-row[i].Box[1])
 }
 
-// dashed reports that a dash joins the words at i, as in "1 May - 3 May".
+// dashed reports that a dash joins the words at i, as in "1 May - 3 May". With much white
+// on both sides it does so between figures only: else it is an empty cell of a table.
 func dashed(row []page.Word, i int) bool {
 	dash := func(w page.Word) bool { return strings.Trim(w.Text, "-–—") == "" }
 	near := func(a, b page.Word) bool { return b.Box[0]-a.Box[2] < 2*(a.Box[3]-a.Box[1])+2*(b.Box[3]-b.Box[1]) }
-	if dash(row[i-1]) {
-		return i > 1 && near(row[i-2], row[i-1]) && near(row[i-1], row[i])
+	joins := func(k int) bool {
+		a, b := row[k-1], row[k+1]
+		white := min(row[k].Box[0]-a.Box[2], b.Box[0]-row[k].Box[2])
+		apart := 10*white > 11*min(a.Box[3]-a.Box[1], b.Box[3]-b.Box[1])
+		return near(a, row[k]) && near(row[k], b) && (!apart || hasFigure(a.Text) && hasFigure(b.Text))
 	}
-	return dash(row[i]) && i+1 < len(row) && near(row[i-1], row[i]) && near(row[i], row[i+1])
+	if dash(row[i-1]) {
+		return i > 1 && joins(i-1)
+	}
+	return dash(row[i]) && i+1 < len(row) && joins(i)
 }
 
 func (s *sheet) addCells(p page.Page, parts [][]page.Word) {
@@ -361,10 +400,10 @@ func (s *sheet) goesOn(p, c *cell, back int) bool {
 	open := openQuote(s.passages[p.passage].text)
 	left := abs(p.box[0]-c.box[0]) <= height
 	colon := strings.HasSuffix(p.text, ":") && (startsLower(p.text) && len(p.text) > 24 || left && s.fills(p, c, height) && utf8.RuneCountInString(p.text) >= 60)
-	if overlap <= 0 || ended(p.text) && !open && !colon {
+	if overlap <= 0 || ended(p.text) && !open && !colon || proseRow(p.text) && proseRow(c.text) {
 		return false
 	}
-	if c.edge > 0 && p.edge == c.edge && left && back == 1 && s.wraps(p, c, height) {
+	if s.bodyInTwo(p, c, height) || s.valueGoesOn(p, c, height) || signBeneath(p, c, height) || c.edge > 0 && p.edge == c.edge && left && back == 1 && s.wraps(p, c, height) {
 		return true
 	}
 	centre := abs(p.box[0]+p.box[2]-c.box[0]-c.box[2]) <= 2*height
@@ -514,6 +553,9 @@ func (s *sheet) aboveLine(r, ci int, kind string) int {
 	if ended(text) && !openQuote(text) || s.cells[prev].page != s.cells[ci].page {
 		return -1
 	}
+	if proseRow(text) && proseRow(s.cells[ci].text) {
+		return -1 // rows of a list
+	}
 	if dayBetween(text, s.cells[ci].text) || strings.HasSuffix(text, ",") && capitalised(s.cells[ci].text) && r > 1 && len(s.rows[r-2]) == 1 && endsEvent.MatchString(s.cells[s.rows[r-2][0]].text) {
 		return prev
 	}
@@ -544,6 +586,9 @@ func openQuote(text string) bool {
 	if i := strings.LastIndex(text, "»"); i >= 0 && !strings.Contains(text, "«") {
 		return true
 	}
+	if opensPlain.MatchString(text) {
+		return true
+	}
 	for _, q := range [][2]string{{"“", "”"}, {"„", "“"}, {"«", "»"}} {
 		if i := strings.LastIndex(text, q[0]); i >= 0 && !strings.Contains(text[i+len(q[0]):], q[1]) && (q[0] != "“" || !strings.Contains(text[:i], "„")) {
 			return true
@@ -551,6 +596,9 @@ func openQuote(text string) bool {
 	}
 	return false
 }
+
+// opensPlain is a plain mark of quotation that nothing closes; one behind a figure is inches.
+var opensPlain = matching(`^(?:[^"]*"[^"]*")*[^"]*(?:^|[\s(:])"[\p{L}\d][^"]*$`)
 
 func startsLower(text string) bool {
 	r, _ := utf8.DecodeRuneInString(text)

@@ -55,6 +55,9 @@ func (l *look) seriesLines() []line {
 	if len(out) == 0 {
 		out = l.plainLines()
 	}
+	if len(out) == 0 {
+		out = l.proseLines()
+	}
 	return markTotal(out)
 }
 

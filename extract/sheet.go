@@ -156,16 +156,20 @@ func (s *sheet) setLanguage(declared string) {
 // addLines takes the lines of a page without boxes: cells are parted by tabs, in
 // plain text also by three spaces.
 func (s *sheet) addLines(p page.Page) {
-	lines := p.Lines
-	for _, line := range lines {
-		var row []int
+	var lines [][]string
+	for _, line := range p.Lines {
 		if strings.HasPrefix(line, ">") {
 			continue // quoted of an earlier message
 		}
 		line = dotted.ReplaceAllString(line, "$1:\t")
-		for column, part := range strings.Split(strings.ReplaceAll(line, "   ", "\t"), "\t") {
+		lines = append(lines, strings.Split(strings.ReplaceAll(line, "   ", "\t"), "\t"))
+	}
+	numbered := formNumbers(lines)
+	for r, parts := range lines {
+		var row []int
+		for column, part := range parts {
 			part = strings.Join(strings.Fields(part), " ")
-			if part == "" || strings.Trim(part, "-_=*.·~ ") == "" {
+			if part == "" || column == 0 && numbered[r] || strings.Trim(part, "-_=*.·~ ") == "" {
 				continue
 			}
 			row = append(row, len(s.cells))

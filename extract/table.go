@@ -22,10 +22,7 @@ func (s *sheet) findTables() {
 		if len(row) < 2 || !s.isHead(row) {
 			continue
 		}
-		t := table{head: row}
-		for _, ci := range row {
-			t.roles = append(t.roles, roleOf(s.cells[ci].text))
-		}
+		t := table{head: row, roles: s.headRoles(row)}
 		last := s.fill(&t, r)
 		if len(t.lines) == 0 || len(t.lines) == 1 && len(row) < 3 {
 			continue
@@ -67,7 +64,7 @@ func (t table) dated() bool {
 }
 
 func (s *sheet) isHead(row []int) bool {
-	known := 0
+	known, roles := 0, s.headRoles(row)
 	if s.boxed && 10*s.least(row) > 14*s.usual {
 		return false // the heading of the paper, its letters set apart
 	}
@@ -79,7 +76,7 @@ func (s *sheet) isHead(row []int) bool {
 		if len(find.Dates(text, nil)) > 0 || len(text) > 40 || strings.HasSuffix(text, ":") {
 			return false
 		}
-		if roleOf(text) != noRole {
+		if roles[k] != noRole {
 			known++
 		}
 	}

@@ -1,0 +1,133 @@
+package extract_test
+
+import (
+	"bytes"
+	"context"
+	"strings"
+	"testing"
+
+	"codeberg.org/go-pdf/fpdf"
+
+	"evidencevault/extract"
+)
+
+// passagesOf draws a page and returns the passages that are read from it, a line each.
+func passagesOf(t *testing.T, r *kept, draw func(s *drawnSheet)) string {
+	t.Helper()
+	s := &drawnSheet{fpdf.New("P", "pt", "A4", ""), 80}
+	s.AddPage()
+	draw(s)
+	var b bytes.Buffer
+	if err := s.Output(&b); err != nil {
+		t.Fatal(err)
+	}
+	papers, err := extract.ReadBy(context.Background(), r, bytes.NewReader(b.Bytes()), extract.Hints{Trace: true})
+	if err != nil || len(papers) != 1 {
+		t.Fatalf("%d papers, %v", len(papers), err)
+	}
+	var text strings.Builder
+	for _, p := range papers[0].Trace.Text {
+		text.WriteString(p.Text + "\n")
+	}
+	return text.String()
+}
+
+// row sets texts side by side, each at its place.
+func (s *drawnSheet) row(size float64, at []float64, texts ...string) {
+	s.SetFont("Helvetica", "", size)
+	for k, text := range texts {
+		s.Text(at[k], s.y, text)
+	}
+	s.y += size * 1.4
+}
+
+// TestWhatGoesOn: a line goes on where it had no room, and stands by itself where it is another thing.
+func TestWhatGoesOn(t *testing.T) {
+	at := []float64{60, 120}
+	tests := []struct {
+		name string
+		draw func(s *drawnSheet)
+		says []string // whole passages
+	}{
+		{"a value beside its label", func(s *drawnSheet) {
+			s.line(60, 16, "RECEIPT")
+			s.line(60, 11, "Quelm Level Guild")
+			s.line(60, 11, "Treasurer: Jost Wendel")
+			s.row(11, at, "From:", "Winifred Sorrel")
+			s.row(11, at, "For:", "evening workshop Reading the Old Joiners'")
+			s.line(120, 11, "Marks, on two evenings of February 2026")
+		}, []string{"evening workshop Reading the Old Joiners' Marks, on two evenings of February 2026"}},
+		{"plain quotation marks over two lines", func(s *drawnSheet) {
+			s.row(11, at, "For:", `workshop "Reading Settlement`)
+			s.line(120, 11, `Cracks", held 28 February 2026`)
+		}, []string{`workshop "Reading Settlement Cracks", held 28 February 2026`}},
+		{"an address is no value that goes on", func(s *drawnSheet) {
+			s.row(11, at, "Bill to:", "Quelm Joinery and Turning Works")
+			s.line(120, 11, "Winifred Sorrel")
+			s.line(120, 11, "12 Tallow Steps")
+		}, []string{"Quelm Joinery and Turning Works", "Winifred Sorrel", "12 Tallow Steps"}},
+		{"a body in two lines", func(s *drawnSheet) {
+			s.row(14, []float64{60, 400}, "Union of Stained Glass", "2026")
+			s.line(60, 14, "Conservators in Quelm")
+			s.y += 30
+			s.line(60, 18, "Orla Fennimore")
+			s.line(60, 10, "Associate (Retired)")
+		}, []string{"Union of Stained Glass Conservators in Quelm", "Orla Fennimore"}},
+		{"a body that goes on with a small word", func(s *drawnSheet) {
+			s.line(60, 14, "Chambre des tourneurs")
+			s.line(60, 14, "du Bas-Quelm")
+			s.y += 30
+			s.line(60, 10, "Attestation de participation")
+		}, []string{"Chambre des tourneurs du Bas-Quelm"}},
+		{"a body and its heading", func(s *drawnSheet) {
+			s.line(60, 14, "Institute for Turners")
+			s.line(60, 14, "Certificate of Attendance")
+			s.line(60, 10, "Orla Fennimore was present on 3 March 2026.")
+		}, []string{"Institute for Turners", "Certificate of Attendance"}},
+		{"rows of a list", func(s *drawnSheet) {
+			s.line(60, 11, "Sash windows and how they are hung, 14 April 2026, 6 hours of 6")
+			s.line(60, 11, "Lime plaster on laths, 3 June 2026, 4 hours of 6")
+		}, []string{"Sash windows and how they are hung, 14 April 2026, 6 hours of 6", "Lime plaster on laths, 3 June 2026, 4 hours of 6"}},
+		{"an empty cell", func(s *drawnSheet) {
+			cols := []float64{60, 260, 330}
+			s.row(11, cols, "Wed 5 November 2025", "signed", "What the ear can tell")
+			s.row(11, cols, "Wed 3 December 2025", "-", "Cages")
+			s.row(11, cols, "Wed 7 January 2026", "signed", "Shaft currents")
+		}, []string{"Wed 3 December 2025", "Cages", "Wed 7 January 2026"}},
+		{"a span with much white", func(s *drawnSheet) {
+			s.row(11, []float64{60, 84, 100}, "9:00", "-", "12:30")
+		}, []string{"9:00 - 12:30"}},
+	}
+	r := newKept(t)
+	for _, tt := range tests {
+		text := passagesOf(t, r, tt.draw)
+		for _, want := range tt.says {
+			if !strings.Contains("\n"+text, "\n"+want+"\n") {
+				t.Errorf("%s: no passage is %q in\n%s", tt.name, want, text)
+			}
+		}
+	}
+}
+
+// TestRaisedLetters: small raised letters belong to the word they stand at.
+func TestRaisedLetters(t *testing.T) {
+	text := passagesOf(t, newKept(t), func(s *drawnSheet) {
+		s.SetFont("Helvetica", "", 12)
+		s.Text(60, s.y, "Exercice du 1")
+		x := 61 + s.GetStringWidth("Exercice du 1")
+		s.SetFont("Helvetica", "", 7)
+		s.Text(x, s.y-5, "er")
+		x += s.GetStringWidth("er") + 3
+		s.SetFont("Helvetica", "", 12)
+		s.Text(x, s.y, "avril 2026 N")
+		x += 1 + s.GetStringWidth("avril 2026 N")
+		s.SetFont("Helvetica", "", 7)
+		s.Text(x, s.y-5, "o")
+		x += s.GetStringWidth("o") + 4
+		s.SetFont("Helvetica", "", 12)
+		s.Text(x, s.y, "2026-04")
+	})
+	if !strings.Contains(text, "du 1er avril 2026 No 2026-04") {
+		t.Errorf("read as\n%s", text)
+	}
+}
