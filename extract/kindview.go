@@ -25,6 +25,7 @@ const wordsAsWhole = "its words as a whole are those of such papers"
 const (
 	leastKindShare  = 80
 	agreedKindShare = 40 // where two signs agree as well
+	unrivalledShare = 5  // where nothing else has a sign
 	rivalKindShare  = 15
 	kindSignWeight  = 4.0
 	mostKindSign    = 160
@@ -145,6 +146,13 @@ func (l *look) twoSigns(list []tallied) bool {
 	})
 }
 
+// unrivalled reports that several signs say one kind with all the weight they can have, at
+// least two of them in words, and hardly anything says another.
+func unrivalled(list []tallied) bool {
+	top := list[0]
+	return top.score >= 100 && len(top.words) > 1 && top.kind != paper.NotEvidence && !slices.ContainsFunc(list[1:], func(t tallied) bool { return t.kind != top.kind && t.score > 12 })
+}
+
 // viewKinds holds what signs say of the kind against the words of the paper as a whole, and
 // puts first what both together have most to say for. It reports whether both say the same,
 // so that it may be certain.
@@ -160,7 +168,7 @@ func (l *look) viewKinds(list []tallied) ([]tallied, bool) {
 		return math.Log(math.Max(float64(shares[t.kind]), 0.5)/100) + kindSignWeight*float64(min(max(t.score, leastKindSign), mostKindSign))/100
 	}
 	first := slices.MaxFunc(list, func(a, b tallied) int { return int(math.Copysign(1, together(a)-together(b))) })
-	same := first.kind == list[0].kind && (shares[first.kind] >= leastKindShare || l.twoSigns(list) && shares[first.kind] >= agreedKindShare)
+	same := first.kind == list[0].kind && (shares[first.kind] >= leastKindShare || l.twoSigns(list) && shares[first.kind] >= agreedKindShare || unrivalled(list) && shares[first.kind] >= unrivalledShare)
 	for k := range list {
 		list[k].share = shares[list[k].kind]
 	}

@@ -32,7 +32,7 @@ func (l *look) decideKind() []tallied {
 	for _, sg := range signs {
 		w.sign(sg)
 	}
-	for _, sg := range broad {
+	for _, sg := range slices.Concat(broad, furtherSigns) {
 		w.broadSign(sg)
 	}
 	w.weighDeeds()
@@ -56,7 +56,7 @@ func (l *look) decideKind() []tallied {
 func (w *scales) read() {
 	against := slices.Concat(promises, denials, undone)
 	flat := strings.ReplaceAll(w.all, "\n", " ")
-	w.none = slices.ContainsFunc(slices.Concat([]*pattern{deniesItself}, promises, undone), func(p *pattern) bool { return p.MatchString(flat) })
+	w.none = deniesAll(flat) || slices.ContainsFunc(slices.Concat(promises, undone), func(p *pattern) bool { return p.MatchString(flat) })
 	w.head = blankOut(taughtTime.ReplaceAllString(w.headings(), "time"), against...)
 	w.lines = blankOut(w.after0(), against...)
 	w.whole = blankOut(w.all, against...)
@@ -207,7 +207,7 @@ func (w *scales) weighMoney() {
 func (w *scales) weighList() {
 	been, _ := w.attendedCount()
 	switch {
-	case len(w.series) >= 2 && (been > 0 || seasonOf.MatchString(w.head)):
+	case len(w.series) >= 2 && (been > 0 || seasonOf.MatchString(w.head) || w.oneSeries()):
 		w.add(paper.Transcript, -60, "") // the evenings of one season
 		w.form(paper.Attendance, 20, "it lists the evenings of one series")
 	case len(w.series) >= 2 && w.differentThings():
@@ -315,6 +315,10 @@ func (w *scales) weighMeeting() {
 	}
 	if slices.ContainsFunc(w.pairs, func(p pair) bool { return meetingLabel.MatchString(p.label) && p.role != isNumber }) {
 		w.form(paper.Meeting, 60, "a label asks for the meeting")
+	}
+	if w.committeeSheet() {
+		w.form(paper.Meeting, 90, "a committee stands at its head, over those who came")
+		w.add(paper.Attendance, -40, "")
 	}
 	if m := decidedAt.FindString(w.whole); m != "" && (!meeting.title || examBodies.MatchString(m)) {
 		w.add(paper.Meeting, -160, "") // where it was decided, not what somebody attended
