@@ -3,6 +3,7 @@ package extract
 import (
 	"slices"
 	"strings"
+	"unicode"
 
 	"evidencevault/credit"
 	"evidencevault/extract/find"
@@ -86,6 +87,8 @@ func (l *look) heldInRows() []held {
 			switch d := find.Dates(cell, l.langs); {
 			case covers(d, cell) && len(d[0].Days()) > 0:
 				days = append(days, d[0].Days()[0])
+			case !strings.ContainsFunc(cell, unicode.IsLetter):
+				// how many hours a week, or the number of the row
 			case text < 0:
 				text = ci
 			default:

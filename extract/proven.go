@@ -27,7 +27,7 @@ const lastListed = "it is the last of the positions listed"
 // reading, before anybody had looked at them (docs/reading.md), and those that no such
 // paper has tried yet: by itself none makes a value certain.
 var unproven = map[paper.Field][]string{
-	paper.FieldTitle:    {onlyThing, sentenceSays, sentenceNames, lastListed, "it is what was earned", "the sentence says what was earned"},
+	paper.FieldTitle:    {onlyThing, sentenceSays, sentenceNames, lastListed, lastMade, "it is what was earned", "the sentence says what was earned"},
 	paper.FieldProvider: {"the message came from it", "it goes on in the line beneath", "it says that it is a periodical", "its editors decided"},
 	paper.FieldAttendee: {"the letter greets the first name"},
 	paper.FieldDuration: {"the clock times give it", "it is the planned time"},

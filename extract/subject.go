@@ -10,7 +10,7 @@ import (
 )
 
 var (
-	asPosition    = matching(`(?:(?:^|[\s,(])(?:as|als|en qualité de|en qualité d['’]|en tant que|en tant qu['’]|au poste de|au poste d['’]|comme|como|de puesto de|in de functie van|in der Funktion|el cargo de|en el puesto de|con (?:la categoría|el cargo) de|en calidad de|las funciones de|le poste de|la fonction de|les fonctions de|(?:de )?functie (?:uit )?van|in the (?:position|role|post|capacity) of|position of|post of)\s+(?:an?\s+|our\s+|the\s+|einer?\s+|eine\s+|une?\s+|un\s+|una\s+|een\s+)?)(.{3,80})`)
+	asPosition    = matching(`(?:(?:(?:^|[\s,(])(?:as|als|en qualité de|en tant que|au poste de|comme|como|de puesto de|in de functie van|in der Funktion|el cargo de|en el puesto de|con (?:la categoría|el cargo) de|en calidad de|las funciones de|le poste de|la fonction de|les fonctions de|(?:de )?functie (?:uit )?van|in the (?:position|role|post|capacity) of|position of|post of)\s+|(?:^|[\s,(])(?:en qualité d|en tant qu|au poste d|le poste d|les? fonctions? d|la fonction d|l['’]emploi d)['’]\s*)(?:an?\s+|our\s+|the\s+|einer?\s+|eine\s+|une?\s+|un\s+|una\s+|een\s+)?)(.{3,80})`)
 	endsAs        = matching(`(?:^|\s)(?:as(?: an?)?|als|comme|como|en qualité d[e'’]|en tant qu[e'’]|au poste d[e'’]|in de functie van|in the (?:position|role|post|capacity) of|(?:position|post) of)$`)
 	endOfPosition = matching(`(?i)\s+(?:since|from|at|with|in|on|until|and|for|on a|working|full|part|\d|seit|vom|von|bis|bei|im|in|mit|beschäftigt|angestellt|tätig|und|auf|zu|eine?|einen|einem|einer|das|den|unser\p{Ll}*|depuis|du|chez|dans|à|au sein|sous|avec|et|desde|del?sde|con|del \d|a tiempo|y|sinds|bij|without|ohne|sans|sin|zonder|ununterbrochen|continuously|ininterrumpidamente|de forma|de manière|onafgebroken|van \d|met|op|in|werkzaam|en is|voor|te)(?:\s|$)|\s+en\s+(?:nuestr[oa]|el|la|los|las|este|esta|dich[oa]|contrat|cdi|cdd|alternance|apprentissage|jornada|régimen|\d|(?-i:\p{Lu}))|[,.;(]|\s+–\s|$`)
 	gradeText     = matching(`(?i)\b((?:\p{L}+[- ]){0,2}?(?:member|fellow|associate|ordentliches mitglied|mitglied|membre(?: \p{L}+)?|adhérente?(?: \p{L}+)?|soci[oa](?: \p{L}+)?|miembro(?: \p{L}+)?|colegiad[oa](?: \p{L}+)?|\p{L}{4,}mitglied|lid))\b`)
@@ -38,7 +38,7 @@ func (l *look) findTitle() {
 		list = l.titles()
 	}
 	for i := range list {
-		list[i] = l.goOn(list[i])
+		list[i] = l.goOn(l.wordsBefore(list[i]))
 	}
 	list = l.viewTitles(list)
 	l.settle(paper.FieldTitle, list, func(rivals []guess) string {
@@ -80,7 +80,7 @@ func (l *look) positions() []guess {
 				list = append(list, guess{text: cut, at: l.passageAt(next).within(0, len(cut)), score: 82, why: "the line before announces it", sure: true})
 			}
 		}
-		list = append(list, l.positionsIn(i, p.text)...)
+		list = append(list, l.lastOf(i, l.positionsIn(i, p.text), l.careerIn(i, p.text))...)
 	}
 	return append(list, l.inTurn()...)
 }
@@ -527,7 +527,7 @@ func (l *look) core(g guess) guess {
 	} else if d := find.Dates(g.text, l.langs); len(d) > 0 && d[0].From > 5 {
 		g.text = g.text[:d[0].From]
 	}
-	g.text = strings.Trim(g.text, " ,;:-–(")
+	g.text = atPlace.ReplaceAllString(startsAtEnd.ReplaceAllString(strings.Trim(g.text, " ,;:-–("), ""), "")
 	return g
 }
 
@@ -546,7 +546,7 @@ var cancelled = matching(`(?i)\s*,?\s*\(?(?:cancelled|canceled|storniert|abgesag
 
 // meetings finds the kind or name of a meeting, rather than the talk held at it.
 func (l *look) meetings() []guess {
-	var list []guess
+	list := l.committeeBehind()
 	for _, g := range l.titles() {
 		list = append(list, meetingOrTalk(g))
 	}

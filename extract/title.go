@@ -59,6 +59,7 @@ func (l *look) titles() []guess {
 		}
 		l.titlesInText(i, p.text, add)
 		l.titlesOfTalks(i, p.text, add)
+		l.titlesNamed(i, p.text, add)
 		l.titlesInBold(i, add)
 		if !l.inTable(p.cells[0]) {
 			l.titlesInFlow(i, p.text, add)
@@ -448,6 +449,7 @@ func (l *look) clean(a at) at {
 	if i := dayAtEnd.FindStringIndex(trimmed); i != nil && i[0] > 3 && len(find.Dates(trimmed[i[0]:], l.langs)) > 0 {
 		trimmed = trimmed[:i[0]]
 	}
+	trimmed = startsAtEnd.ReplaceAllString(trimmed, "")
 	if i := verbAtEnd.FindStringIndex(trimmed); i != nil && i[0] > 3 {
 		trimmed = strings.TrimRight(trimmed[:i[0]], " ,;:–-")
 	}
