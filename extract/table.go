@@ -138,7 +138,7 @@ func (s *sheet) endsTable(t *table, last, next int) bool {
 	if placeAndDay(text) && len(t.lines) > 0 || s.labelsAgain(t, row) {
 		return true
 	}
-	return !s.near(last, next) || s.isHead(row) || beginsDated(text) || len(row) == 1 && beginsItem(text)
+	return !s.near(last, next) || s.isHead(row) || beginsDated(text) || len(row) == 1 && beginsItem(text) && !s.itemNamed(t, row[0])
 }
 
 // sumsUp reports the row that adds up the others, which is the last of a table.
