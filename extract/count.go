@@ -73,6 +73,24 @@ func (l *look) attendedCount() (been, of int) {
 	return 0, 0
 }
 
+// wasAtSome returns at how many sessions the person was, whether or not it is said of how many; 0
+// if the paper does not say.
+func (l *look) wasAtSome() int {
+	if been, _ := l.attendedCount(); been > 0 {
+		return been
+	}
+	for _, text := range l.folded {
+		for _, p := range []*pattern{wasAt, wasAtLast} {
+			if m := p.FindStringSubmatch(text); m != nil {
+				if n := numberOf(m[1]); n > 1 && n < 60 {
+					return n
+				}
+			}
+		}
+	}
+	return l.markedPresent()
+}
+
 // listedDays returns how many single days the text of a counts out: "4 and 11 November"; 0 for a span.
 func (l *look) listedDays(a at) int {
 	text := l.text(a)

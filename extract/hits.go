@@ -106,11 +106,13 @@ func newLook(doc page.Document, pages []page.Page, h Hints) *look {
 		l.collectCredits(i, p.text)
 		l.collectSums(i, p.text)
 	}
+	l.toldClocks()
 	l.addYearless()
 	l.plainSums()
 	l.demote()
 	l.all = strings.Join(l.folded, "\n")
 	l.labelledLengths()
+	l.wholesInAll()
 	l.labelledCredits()
 	l.settleOrder()
 	l.setAside()

@@ -13,8 +13,8 @@ import (
 
 var (
 	attendedWord = words(`attended|attending|was present(?: for)?|credited(?: with)?|took part in|sign-in|besucht|anwesend|anwesenheit|teilgenommen|suivie?s?|effectivement|de presence|a assiste|asistio a|asistidas|ha asistido|bijgewoond|aanwezig|gevolgd|in all|actually`)
-	plannedWord  = words(`scheduled|planned|full course|of a possible|out of|geplant|vorgesehen|prevues?|previstas?|gepland|nominal|offered|available|usually|normally|advertised|complete course (?:is|runs|lasts)|kurs umfasst|course (?:comprises|consists|runs for|lasts)`)
-	leftOutWord  = words(`prepar\w*|vorbereitung|vor- und nachbereitung|nachbereitung|travel(?:ling)?|anreise|fahrzeit|private study|self[- ]?study|selbststudium|selbstlern\w*|reading time|homework|trajet|deplacement|travail personnel|preparacion|viaje|trabajo personal|estudio personal|voorbereiding|reistijd|zelfstudie|huiswerk|minutes' notice|weekly|a week|pro woche|par semaine|por semana|per week|verguetet|late|verspatet|zu spat|ago|old|every|each year|per year|at least|mindestens|au moins|al menos|minimaal|required|erforderlich|within|innerhalb|binnen|dans les|notice|valid(?: for)?|gultig|years? of|jahre|wochentlich|hebdomadaires?|semanal(?:es)?|wekelijks`)
+	plannedWord  = words(`scheduled|planned|full course|of a possible|out of|geplant|vorgesehen|prevues?|previstas?|gepland|nominal|offered|available|usually|normally|advertised|announced|proposee?s?|angeboten\w*|ofrecid[oa]s?|ofertad[oa]s?|aangeboden|complete course (?:is|runs|lasts)|kurs umfasst|course (?:comprises|consists|runs for|lasts)`)
+	leftOutWord  = words(`prepar\w*|vorbereitung|vor- und nachbereitung|nachbereitung|travel(?:ling)?|anreise|fahrzeit|private study|self[- ]?study|selbststudium|selbstlern\w*|reading time|homework|trajet|deplacement|travail personnel|preparacion|viaje|trabajo personal|estudio personal|voorbereiding|reistijd|zelfstudie|huiswerk|minutes' notice|weekly|a week|pro woche|par semaine|por semana|per week|verguetet|late|verspatet|zu spat|ago|old|each year|per year|at least|mindestens|au moins|al menos|minimaal|required|erforderlich|within|innerhalb|binnen|dans les|notice|valid(?: for)?|gultig|years? of|jahre|wochentlich|hebdomadaires?|semanal(?:es)?|wekelijks`)
 	dailyWord    = words(`each day|daily|every day|both days|all days|per day|on each|taglich|jeweils|je(?:den)? tag|an beiden tagen|chaque jour|tous les jours|les deux jours|cada dia|diariamente|ambos dias|dagelijks|elke dag|beide dagen|each evening|each evenings?|every evening|each session|jeden abend|chaque soir|chaque seance|cada sesion|diari[oa]s|par jour|al dia|elke avond|elke keer|iedere avond`)
 	noBreakWord  = words(`no breaks?|without (?:a )?breaks?|ohne pausen?|sans pause|sin (?:pausas?|descansos?)|zonder pauzes?`)
 	untimed      = []paper.Kind{paper.Receipt, paper.Membership, paper.Employment, paper.Publication, paper.Credential, paper.NotEvidence}
@@ -25,6 +25,12 @@ func (l *look) labelledLengths() {
 	for _, p := range l.withRole(isDuration, isAttended, isScheduled) {
 		text := l.text(p.value)
 		n := bareNumber.FindStringSubmatch(text)
+		if m := hoursMinutes.FindStringSubmatch(text); m != nil && !l.timed(p.value) {
+			hours, minutes := numberOf(m[1]), numberOf(m[2])
+			d := find.Duration{Unit: find.Hour, Minutes: credit.Minutes(60*hours + minutes), Count: credit.Fraction(int64(60*hours+minutes), 60)}
+			l.lengths = append(l.lengths, lengthHit{at: p.value, length: d, role: p.role, label: p.label})
+			continue
+		}
 		if n == nil || slices.ContainsFunc(l.lengths, func(h lengthHit) bool { return h.at.passage == p.value.passage && h.at.span.Overlaps(p.value.span) }) {
 			continue
 		}
@@ -49,6 +55,15 @@ func (l *look) labelledLengths() {
 		}
 		l.lengths = append(l.lengths, h)
 	}
+}
+
+// hoursMinutes are hours with their minutes in two figures: "2u15", "7 h 30", "2:15".
+var hoursMinutes = matching(`(?i)^\s*(\d{1,3})\s?[hu:]\s?([0-5]\d)(?:\s?(?:min\.?|h|hrs?|std\.?|uur|m))?\s*$`)
+
+// timed reports that a length or a span of the day was found at a place.
+func (l *look) timed(a at) bool {
+	return slices.ContainsFunc(l.lengths, func(h lengthHit) bool { return h.at.passage == a.passage && h.at.span.Overlaps(a.span) }) ||
+		slices.ContainsFunc(l.clocks, func(c clockHit) bool { return c.at.passage == a.passage && c.at.span.Overlaps(a.span) })
 }
 
 // What stands right behind a length may say whether it was planned or attended.
@@ -76,7 +91,7 @@ func (l *look) findDuration() {
 		stated = append(stated, sum)
 	}
 	if clock, ok := l.clockTime(); ok {
-		stated = append(stated, clock)
+		stated = append(l.withoutParts(stated, clock), clock)
 	}
 	if len(stated) == 0 {
 		return
@@ -247,7 +262,7 @@ func (l *look) statedLengths() []timed {
 	if l.kind == paper.Transcript {
 		return l.transcriptTotal(out)
 	}
-	return append(append(l.withDiscussion(out), l.weekly()...), l.daily()...)
+	return append(append(l.withDiscussion(l.wholeOfSentence(l.wholeOfParts(out))), l.weekly()...), l.daily()...)
 }
 
 // otherLength reports a length that is none of the person's time: a break, a way, what a unit
@@ -259,14 +274,16 @@ func (l *look) otherLength(h lengthHit, before, after string) bool {
 		return true
 	case slices.Contains([]find.Unit{find.Day, find.Week, find.Month, find.Year}, d.Unit) || d.Minutes == 0 && len(d.Candidates) == 0:
 		return true
-	case l.hourOfDay(h): // "Clôture 17 h 00"
+	case l.restOf(h.at):
 		return true
-	case leftOutWord.MatchString(tail(before, 36)+" ") || leftOutWord.MatchString(" "+head(untilNext(after), 22)):
+	case l.hourOfDay(h) || l.underComing(h.at): // "Clôture 17 h 00"
+		return true
+	case everyOnce.MatchString(before) || leftOutWord.MatchString(tail(before, 36)+" ") || leftOutWord.MatchString(" "+head(untilNext(after), 22)):
 		return true
 	case partOfTime.MatchString(before) && len(l.lengths)+len(l.clocks) > 1: // "including half an hour of questions"
 		return true
 	}
-	return definesCredit.MatchString(before) || d.Unit == find.Minute && namesUnit.MatchString(after) // "One credit equals 50 minutes", "a 50-minute hour"
+	return l.notMine(h, before, after) || definesCredit.MatchString(before) || d.Unit == find.Minute && namesUnit.MatchString(after) // "One credit equals 50 minutes", "a 50-minute hour"
 }
 
 // weighLength tells what a length is that the text gives.
@@ -279,9 +296,10 @@ func (l *look) weighLength(h lengthHit, before, after string) timed {
 	t.guess = guess{text: minutesText(d.Minutes), at: h.at, score: 80, why: "it is stated", sure: true}
 	several := len(l.lengths) > 1
 	switch {
+	case h.label == inAllLabel:
 	case behindScheduled.MatchString(head(after, 24)) && several:
 		t.level, t.why = 1, "it is the planned time"
-	case role == isAttended || behindAttended.MatchString(head(after, 34)) && several:
+	case role == isAttended || role == isDuration && attendedLabel.MatchString(h.label) || several && (behindAttended.MatchString(head(after, 34)) || fulfilledThere(before, after)):
 		t.level, t.why = 5, "it is said to be the time attended"
 	case role == isScheduled || lastMatch(plannedWord, tail(before, 40)+" ") > lastMatch(attendedWord, tail(before, 40)+" "):
 		t.level, t.why = 1, "it is the planned time"
@@ -293,18 +311,33 @@ func (l *look) weighLength(h lengthHit, before, after string) timed {
 		t.level, t.why, t.sure = 1, "it comes on top of another time", false
 	case eachBefore.MatchString(before) || eachBehind.MatchString(after):
 		t = l.eachOf(t)
+	case onBothDays.MatchString(before):
+		t = l.eachOf(t)
+	case onEachDay.MatchString(after):
+		t = l.onEach(t, after)
 	case ofEach.MatchString(before):
 		t = l.eachNamed(t, before)
 	}
 	return t
 }
 
+// attendedLabel is a label that says, among other things, that the time was attended.
+var attendedLabel = matching(`\b(?:attended|present|besuchte?|anwesende?|suivie?s?|effectuee?s?|asistid[oa]s?|cursad[oa]s?|cumplid[oa]s?|gevolgde?|bijgewoonde?)\b`)
+
 // eachNamed takes a time for that of each of the things that the sentence before it names.
 func (l *look) eachNamed(t timed, before string) timed {
+	if been := l.wasAtSome(); been > 0 {
+		return l.timesEach(t, been, "the sessions attended times the time of one", 5)
+	}
+	if m := eachOfMany.FindStringSubmatch(before); m != nil && numberOf(m[1]) > 1 {
+		return l.timesEach(t, numberOf(m[1]), "count times length", 1)
+	}
 	if n := l.countNamed(before); n > 0 {
-		t.level, t.why, t.minutes = 1, "count times length", t.minutes*credit.Minutes(n)
-		t.text = minutesText(t.minutes)
-		return t
+		return l.timesEach(t, n, "count times length", 1)
+	}
+	if n := l.examinedEach(t.at.passage); n > 1 {
+		t.sure = false
+		return l.timesEach(t, n, "count times length", 1)
 	}
 	if days := l.eventDays(); days > 1 && l.listed(days) {
 		return l.eachOf(t)
@@ -435,7 +468,7 @@ func (l *look) daily() []timed {
 var behindDaily = matching(`^[ ,]{0,2}(?:per|a|each|every|pro|je|am|par|por|al|cada|chaque) (?:day|tag|jour|dia|dag)\b`)
 
 // ofEach says of a length that every one of several things took it: "Each lecture lasted".
-var ofEach = matching(`(?:^|\b)(?:each|every|jede[rsn]?|chaque|cada|elke?)\s[^.;]{0,40}$`)
+var ofEach = matching(`(?:^|\b)(?:each|every|jede[rsnm]?|chaque|chacune?|cada|elke?|iedere?)\s[^.;]{0,40}$`)
 
 // addedTime ends in front of a length that another comes before.
 var addedTime = matching(`\b(?:a further|further|another|an? additional|additional|an extra|extra|weitere[nrs]?|zusatzliche[nrs]?)\s*$`)
@@ -460,7 +493,7 @@ func (l *look) countNamed(before string) int {
 }
 
 var (
-	eachThing   = matching(`\b(?:each|every|jede[rsn]?|chaque|cada|elke?) (?:of (?:the|these) )?(\p{L}{4,})[^.;]{0,30}$`)
+	eachThing   = matching(`\b(?:each|every|jede[rsnm]?|chaque|cada|elke?|iedere?) (?:of (?:the|these) )?(\p{L}{4,})[^.;]{0,30}$`)
 	countedNoun = matching(`(?:^|[\s(])(\d{1,2}|\p{L}{3,12}) (\p{L}{4,})`)
 )
 
@@ -550,17 +583,14 @@ func (l *look) clockTime() (timed, bool) {
 		return t, true
 	}
 	sum, first, sure, seen := l.clocksOnce()
-	if c, a, ok := l.labelledClock(); ok && sum == 0 {
-		sum, first, sure = c.Net(), a, !c.HalfGuessed
-	}
-	if c, a, ok := l.openedAndClosed(); ok && sum == 0 && l.kind == paper.Meeting {
-		sum, first, sure = c.Net(), a, !c.HalfGuessed
+	if c, a, ok := l.outerSpan(); ok && c.Net() > sum {
+		sum, first, sure, seen = c.Net(), a, !c.HalfGuessed, nil
 	}
 	if sum <= 0 || len(l.series) > 1 {
 		return timed{}, false
 	}
 	why := "the clock times give it"
-	if pause := l.otherBreaks(); pause > 0 && pause < sum && !l.breaksListed() {
+	if pause := l.pausesApart(); pause > 0 && pause < sum {
 		sum -= pause
 		why = "the clock times less the breaks give it"
 	}
@@ -570,7 +600,7 @@ func (l *look) clockTime() (timed, bool) {
 	if been, _ := l.attendedCount(); been > 0 {
 		sum *= credit.Minutes(been)
 		why = fmt.Sprintf("the clock times of %d sessions attended give it", been)
-	} else if days := l.eventDays(); days > 1 {
+	} else if days := l.eventDays(); days > 1 && !l.onOneDay(seen) {
 		sum *= credit.Minutes(days)
 		why = fmt.Sprintf("the clock times on %d days give it", days)
 		sure = sure && (dailyWord.MatchString(l.all) || l.listed(days)) && !missed.MatchString(l.all)
@@ -583,6 +613,9 @@ func (l *look) clocksOnce() (sum credit.Minutes, first at, sure bool, seen []clo
 	sure = true
 	for _, c := range l.clocks {
 		if l.inSeries(c.at) || slices.ContainsFunc(seen, func(o clockHit) bool { return o.clock.From < c.clock.To && c.clock.From < o.clock.To }) {
+			continue
+		}
+		if slices.ContainsFunc(l.clocks, func(o clockHit) bool { return c.within(o.clock) && l.isPause(c) }) {
 			continue
 		}
 		if p, ok := l.labelOf(c.at); ok && p.role == isBreak {
@@ -605,11 +638,15 @@ func (l *look) clocksOnce() (sum credit.Minutes, first at, sure bool, seen []clo
 // clocksOfDays adds up clock times that each stand with a day of their own: "Friday 9:00–16:00,
 // Saturday 9:00–12:30".
 func (l *look) clocksOfDays() (timed, bool) {
-	var sum credit.Minutes
+	var sum, pause credit.Minutes
 	var first at
 	n, end := 0, at{passage: -1}
 	for _, c := range l.clocks {
 		if p, ok := l.labelOf(c.at); ok && p.role == isBreak || l.inSeries(c.at) || c.clock.Minutes <= 0 || c.clock.HalfGuessed || c.clock.PastMidnight {
+			continue
+		}
+		if l.boxed && breakSaid.MatchString(l.overColumn(c.at)+" ") {
+			pause += c.clock.Minutes
 			continue
 		}
 		from := max(0, c.at.span.From-40)
@@ -620,7 +657,7 @@ func (l *look) clocksOfDays() (timed, bool) {
 		between := l.passages[c.at.passage].text[from:c.at.span.From]
 		if doors.MatchString(" "+fold(between)+" ") || !dayName.MatchString(fold(strings.ToValidUTF8(between, ""))) && !slices.ContainsFunc(l.days, func(d day) bool {
 			return d.single && d.at.passage == c.at.passage && d.at.span.From >= from && d.at.span.To <= c.at.span.From
-		}) {
+		}) && !l.dayOver(c.at) {
 			return timed{}, false
 		}
 		if n++; n == 1 {
@@ -628,11 +665,12 @@ func (l *look) clocksOfDays() (timed, bool) {
 		}
 		sum += c.clock.Net()
 	}
-	if days := l.eventDays(); n < 2 || n != days || len(l.series) > 1 || l.otherBreaks() > 0 && !l.breaksListed() {
+	if days := l.eventDays(); n < 2 || days > 1 && n != days || len(l.series) > 1 || pause == 0 && l.otherBreaks() > 0 && !l.breaksListed() || pause >= sum {
 		return timed{}, false
 	}
+	sum -= pause
 	why := fmt.Sprintf("the clock times on %d days give it", n)
-	return timed{guess: guess{text: minutesText(sum), at: first, score: 60, why: why, sure: true}, minutes: sum, level: 2}, true
+	return timed{guess: guess{text: minutesText(sum), at: first, score: 60, why: why, sure: n == l.eventDays() && pause == 0}, minutes: sum, level: 2}, true
 }
 
 // dayName is a day of the week in full.

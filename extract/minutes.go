@@ -15,9 +15,9 @@ var (
 	presentLabel = matching(`^(?:members |membres |miembros |leden |aanwezige |anwesende )?(?:present|presente?s|anwesend(?:e|e mitglieder)?|teilnehmer(?:innen)?(?: und teilnehmer)?|teilnehmende|participante?s|asistentes?|asisten|aanwezig(?:en|e leden)?|deelnemers|attendees|in attendance|attendance|apologies|excusee?s?|absents?(?: excuses)?|entschuldigt|afwezig(?: met bericht| met kennisgeving)?|afgemeld|ausentes|excusan|excused)$`)
 	nameParts    = matching(`(?i)\s*[;,]\s*|\s+(?:et|und|and|en|y|e)\s+`)
 	startsMins   = matching(`(?i)^(?:minutes of (?:the )?|compte[- ]rendu (?:d[eu]s? )?(?:la |l['’])?(?:réunion (?:d[eu]s? )?(?:la |l['’])?)?|procès-verbal (?:d[eu]s? )?(?:la |l['’])?(?:réunion (?:d[eu]s? )?(?:la |l['’])?)?|acta (?:de |del )?(?:la |el )?(?:(?:reunión|sesión) (?:de |del )?(?:la |el )?)?|protokoll (?:der |des |zur )?|notulen (?:van )?(?:de |het )?|verslag (?:van )?(?:de |het )?(?:vergadering (?:van )?(?:de |het )?)?)`)
-	opensAt      = words(`open(?:s|ed)?|called to order|beg[ai]n(?:s|ning)?|start(?:s|ed)?|eroffnet|beginnt|begann|beginn|ouverte?|ouvre|commence|debute|debut(?:e)?|ouverture|siendo|se (?:inicia|abre|reunen?)|comienza|da comienzo|inicio|opent|geopend|begint|aanvang|opening`)
-	closesAt     = words(`close[sd]?|adjourned|end(?:s|ed)?|finished|geschlossen|schliesst|endet(?:e)?|beendet|ende|levee?|leve|prend fin|se termine|termine|cloture|fin|se levanta|levantandose|finaliza|concluye|termina|sluit|gesloten|eindigt|sluiting`)
-	oneTime      = matching(`(?i)\b(\d{1,2})\s?(?:[:.hu]\s?(\d{2})\b|(?:h|u|uhr|uur|horas|heures|o'clock)\b)`)
+	opensAt      = words(`call to order|convened|open(?:s|ed)?|called to order|beg[ai]n(?:s|ning)?|start(?:s|ed)?|eroffnet|beginnt|begann|beginn|ouverte?|ouvre|commence|debute|debut(?:e)?|ouverture|siendo|se (?:inicia|abre|reunen?)|comienza|da comienzo|inicio|opent|geopend|begint|aanvang|opening`)
+	closesAt     = words(`schluss|schloss|sitzungsende|ended at|rose|concluded|se clausura|terminada|finalizada|hamer|afsluiting|afgelopen|close[sd]?|adjourned|end(?:s|ed)?|finished|geschlossen|schliesst|endet(?:e)?|beendet|ende|levee?|leve|prend fin|se termine|termine|cloture|fin|se levanta|levantandose|finaliza|concluye|termina|sluit|gesloten|eindigt|sluiting`)
+	oneTime      = matching(`(?i)\b(\d{1,2})\s?(?:[:.hu]\s?(\d{2})\b|(?:h|u|uhr|uur|horas|heures|o'clock)\b|(?:[ap]\.?m\b))(?:\s?([ap])\.?\s?m\b)?`)
 )
 
 // severalPresent reports a list of those present with more than one name: the paper is
@@ -65,8 +65,11 @@ func (l *look) openedAndClosed() (find.Clock, at, bool) {
 		text, whole := l.passages[i].text, l.passageAt(i)
 		for _, m := range oneTime.FindAllStringSubmatchIndex(text, -1) {
 			before := fold(tail(text[:m[0]], 60)) + " "
-			if k := strings.LastIndexAny(before, ".;"); k >= 0 {
+			if k := strings.LastIndexAny(before, ".;"); k >= 0 && strings.Trim(before[k:], " .") != "" {
 				before = before[k:]
+			}
+			if strings.TrimSpace(before) == "" {
+				before = l.besideOrOver(whole.within(m[0], m[1]-m[0])) + " "
 			}
 			switch {
 			case from == "" && (lastMatch(opensAt, before) > lastMatch(closesAt, before) || to == "" && i < 6 && atHour.MatchString(before) && lastMatch(closesAt, before) < 0):
@@ -91,8 +94,15 @@ var atHour = matching(`(?:^|[\s,])(?:at|um|,|a las|à|om)\s*$`)
 
 // hourMinute writes a match of oneTime as "14:05".
 func hourMinute(text string, m []int) string {
-	if m[4] < 0 {
-		return text[m[2]:m[3]] + ":00"
+	half := ""
+	if m[6] >= 0 {
+		half = " " + text[m[6]:m[7]] + "m"
 	}
-	return text[m[2]:m[3]] + ":" + text[m[4]:m[5]]
+	if m[4] < 0 {
+		if k := strings.IndexAny(text[m[3]:m[1]], "apAP"); k >= 0 && half == "" {
+			half = " " + text[m[3]+k:m[3]+k+1] + "m"
+		}
+		return text[m[2]:m[3]] + ":00" + half
+	}
+	return text[m[2]:m[3]] + ":" + text[m[4]:m[5]] + half
 }

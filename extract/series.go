@@ -126,6 +126,10 @@ func (l *look) tableLine(t table, columns [][]int) line {
 			}
 		case role == isPresent || role == isResult || role == isAttended && !strings.ContainsAny(text, "0123456789"):
 			r.absent = r.absent || absentMark.MatchString(strings.TrimSpace(text))
+		case role == isAttended && r.length && bareNumber.MatchString(withoutBrackets(text)):
+			if m, ok := lengthOf(withoutBrackets(text), "hours", l.langs); ok && m <= r.minutes {
+				r.minutes = m
+			}
 		case role == isDuration || role == isAttended || hourLabel.MatchString(label) || minuteLabel.MatchString(label):
 			l.columnTime(&r, text, label)
 		case role == isBreak:
@@ -137,6 +141,8 @@ func (l *look) tableLine(t table, columns [][]int) line {
 		case role == isTime:
 			if m := l.clocksIn(text); m > 0 && !r.length {
 				r.minutes = m
+			} else if m, ok := lengthOf(text, "", l.langs); ok && m > 0 && r.minutes == 0 && plainLength.MatchString(fold(text)) && !(hourForm.MatchString(text) && (l.lang == find.French || l.lang == find.Spanish)) {
+				r.minutes, r.length = m, true
 			}
 		case role == isTitle || r.title == "" && strings.ContainsFunc(text, isLetter) && role != isNumber && role != isProvider && role != isPerson:
 			if r.title == "" || role == isTitle {
@@ -160,6 +166,9 @@ func (l *look) columnTime(r *line, text, label string) {
 		r.minutes = m
 	}
 }
+
+// plainLength is a length that is no hour of the day.
+var plainLength = matching(`^\W?(?:\d{1,2} ?(?:h|hrs?|hours?|std|stunden?|heures?|horas?|u|uur)\.? ?(?:(?:and |und |et |y |en )?\d{1,2} ?(?:min|m|mn|'))|\d{1,3} ?min\w*|\d{1,2}(?:[.,]\d)? ?(?:hours?|hrs?|std|stunden?|heures|horas|h))\.?$`)
 
 // fromTo takes the time between two cells with an hour each.
 func (l *look) fromTo(r *line, from, to string) {

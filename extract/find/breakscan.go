@@ -8,8 +8,10 @@ import (
 )
 
 var (
-	breakWords = set("break breaks pause pausen pauses lunch coffee tea recess mittagspause kaffeepause pauze pauzes lunchpauze koffiepauze theepauze middagpauze pausa pausas descanso descansos dejeuner almuerzo mittagessen lunchpause lunchbreak koffie thee kaffee collation refrigerio merienda mittagsimbiss imbiss refreshments")
-	lessWords  = set("less minus abzuglich moins menos excluding deducting excl exklusive unterbrechung minder")
+	breakWords = set("break breaks pause pausen pauses lunch coffee tea recess mittagspause kaffeepause pauze pauzes lunchpauze koffiepauze theepauze middagpauze pausa pausas descanso descansos dejeuner almuerzo mittagessen lunchpause lunchbreak koffie thee kaffee collation refrigerio merienda mittagsimbiss imbiss refreshments " +
+		"interval intervals intermission interlude elevenses lunchtime mealbreak kaffeetafel teepause brotzeit jause vesper znuni zvieri verpflegungspause mittagstisch repas gouter entracte recreation interruption " +
+		"receso recesos intermedio refaccion tentempie colacion bocadillo onderbreking middagmaal")
+	lessWords = set("less minus abzuglich moins menos excluding deducting excl exklusive unterbrechung minder")
 	// betweenBreak may stand between a word for a break and its time.
 	betweenBreak = set("from of von at for a an the de du des une un una von zu van om um and und et y en to le la las per je x each jeweils")
 )
@@ -91,9 +93,9 @@ func (s *scan) breakNear(d placed) bool {
 			break
 		}
 	}
-	for n, j := 0, d.first-1; n < 4; n, j = n+1, j-1 {
+	for n, j := 0, d.first-1; n < 5; n, j = n+1, j-1 {
 		k := s.at(j)
-		if breakWord(k) || k.kind == word && lessWords[k.s] {
+		if breakWord(k) || n < 4 && k.kind == word && lessWords[k.s] {
 			return true
 		}
 		if k.kind == end || k.s == ")" || k.s == ";" || k.s == "." && n > 0 || k.kind == digit && len(k.s) > 1 || k.kind == word && (k.s == "total" || k.s == "gesamt" || unitWords[k.s] != "") {
@@ -146,10 +148,33 @@ func (s *scan) breaks(all []placedClock, in []bool) []Break {
 		if d.Each > 0 {
 			b.Minutes = d.Each
 		}
+		if s.sameAgain(d.next) {
+			b.Count++
+		}
 		found = append(found, b)
 	}
 	slices.SortFunc(found, func(a, b Break) int { return a.Span.From - b.Span.From })
 	return slices.CompactFunc(found, s.sameBreak)
+}
+
+// sameWords say of a break that it was as long as the one before.
+var sameWords = set("same likewise ebenso ebensolang ebenfalls autant pareil mismo igual evenveel evenlang idem hetzelfde dito")
+
+// sameAgain reports that behind a break, at token i, another is said to be as long: "coffee took
+// 15 minutes and tea the same".
+func (s *scan) sameAgain(i int) bool {
+	named := false
+	for j := i; j < i+12; j++ {
+		switch k := s.at(j); {
+		case k.kind == end || k.kind == digit || k.s == ";" || k.s == ".":
+			return false
+		case breakWord(k):
+			named = true
+		case named && k.kind == word && sameWords[k.s]:
+			return true
+		}
+	}
+	return false
 }
 
 // sameBreak reports that b is a again, in brackets, once as a length and once as a span

@@ -14,7 +14,7 @@ func (s *scan) durationAt(i int) (Duration, int, bool) {
 	if !s.cleanBefore(i) || s.timeOfDay(i) {
 		return Duration{}, i, false
 	}
-	for _, read := range []func(int) (Duration, int, bool){s.timesAt, s.sessionsAt, s.spanAt, s.colonAt, s.simpleAt, s.unitFirstAt} {
+	for _, read := range []func(int) (Duration, int, bool){s.timesAt, s.sessionsAt, s.shortHoursAt, s.spanAt, s.colonAt, s.simpleAt, s.unitFirstAt} {
 		if d, next, ok := read(i); ok && (s.at(next).spaced || s.at(next).kind == mark || s.at(next).kind == end) {
 			d.Span = s.span(i, next)
 			return d, next, true

@@ -85,7 +85,31 @@ func (s *scan) partOf(a quantity) (Duration, int, bool) {
 	if !ok || x <= 0 || x >= y || u == Hour && s.creditBehind(next) {
 		return Duration{}, 0, false
 	}
+	if u == Minute || u == Hour {
+		switch s.at(next).s {
+		case "each", "apiece", "jeweils", "chacun", "chacune", "elk", "every", "respectively":
+			return Duration{Count: a.value, Unit: Session, Each: y, Minutes: times(a.value, y), Contact: contact}, next + 1, true
+		}
+	}
 	return Duration{Count: a.value, Unit: u, Candidates: []credit.Minutes{x, y}, Contact: contact}, next, true
+}
+
+// shortHoursAt reads hours in the Dutch short form with their minutes: "2 u 15 min", "1 u. 45 min.".
+func (s *scan) shortHoursAt(i int) (Duration, int, bool) {
+	h := s.at(i)
+	if h.kind != digit || len(h.s) > 3 || !s.is(i+1, "u") {
+		return Duration{}, i, false
+	}
+	j := i + 2
+	if s.is(j, ".") {
+		j++
+	}
+	add, next := s.joined(j, Minute)
+	if next == j || add.Cmp(credit.Whole(60)) >= 0 {
+		return Duration{}, i, false
+	}
+	m := credit.Minutes(h.n*60) + minutes(add, Minute)
+	return Duration{Count: credit.Fraction(int64(m), 60), Unit: Hour, Minutes: m}, next, m > 0
 }
 
 var lengthWords = set("dauer duration duree duracion duur total gesamt umfang gesamtdauer length time lasting laenge lange volume")

@@ -84,6 +84,9 @@ func (s *scan) lessonLength(d Duration, i int) (Duration, int) {
 
 // timesAt reads "4 × 90 min".
 func (s *scan) timesAt(i int) (Duration, int, bool) {
+	if n, ok := multiples[s.at(i).s]; ok {
+		return s.partsAt(i+1, n)
+	}
 	n, ok := s.quantityAt(i)
 	if !ok {
 		return Duration{}, i, false
@@ -92,6 +95,11 @@ func (s *scan) timesAt(i int) (Duration, int, bool) {
 	case "x", "*", "mal", "fois", "veces", "keer", "times", "je":
 	default:
 		return Duration{}, i, false
+	}
+	if v := n.value.Rat(); v.IsInt() && v.Num().IsInt64() {
+		if d, next, ok := s.partsAt(n.next+1, int(v.Num().Int64())); ok {
+			return d, next, true
+		}
 	}
 	q, ok := s.quantityAt(n.next + 1)
 	if !ok {
@@ -111,6 +119,27 @@ func (s *scan) timesAt(i int) (Duration, int, bool) {
 		each, next = d.Minutes, k
 	}
 	return Duration{Count: n.value, Unit: Session, Each: each, Minutes: times(n.value, each), Contact: contact}, next, each > 0
+}
+
+// multiples say in one word how often.
+var multiples = map[string]int{"twice": 2, "thrice": 3, "zweimal": 2, "dreimal": 3, "viermal": 4, "tweemaal": 2, "driemaal": 3, "viermaal": 4}
+
+// partsAt reads a length behind what says how often it was: "twee keer een kwartier", "zweimal 20
+// Minuten".
+func (s *scan) partsAt(i, n int) (Duration, int, bool) {
+	one, next, ok := s.partAt(i)
+	if !ok {
+		q, found := s.quantityAt(i)
+		u, after, _, unit := s.unitAt(q.next)
+		if !found || !unit || u != Minute && u != Hour || multiples[s.at(i-1).s] == 0 {
+			return Duration{}, i, false
+		}
+		one, next = Duration{Minutes: minutes(q.value, u)}, after
+	}
+	if one.Minutes <= 0 || n <= 0 || n > 60 {
+		return Duration{}, i, false
+	}
+	return Duration{Count: credit.Whole(int64(n)), Unit: Session, Each: one.Minutes, Minutes: one.Minutes * credit.Minutes(n)}, next, true
 }
 
 // vagueUnits count time only where their length stands with them; else they may be credits.

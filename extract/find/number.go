@@ -11,8 +11,8 @@ import (
 const cardinalData = `
 0 zero null nul
 1 one a an ein eine einer einen einem eines un une uno una een
-2 two zwei zwo deux dos twee
-3 three drei trois tres drie
+2 two zwei zwo zweier deux dos twee
+3 three drei dreier trois tres drie
 4 four vier quatre cuatro
 5 five funf fuenf cinq cinco vijf
 6 six sechs seis zes

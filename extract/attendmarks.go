@@ -1,0 +1,79 @@
+package extract
+
+import (
+	"slices"
+	"strings"
+
+	"evidencevault/extract/find"
+	"evidencevault/extract/paper"
+)
+
+// A card or a signing book shows by a mark beside each day whether somebody came. Where the days
+// stand in a grid or in columns that are no table the marks are counted.
+
+var (
+	cameMark  = matching(`^(?:\W{0,3})(?:stamped|signed|present|attended|came|here|yes|gestempelt|unterschrieben|anwesend|teilgenommen|ja|tamponnee?|signee?|emarge|presente?|oui|sellad[oa]|firmad[oa]|firmo|asistio|si|gestempeld|getekend|afgetekend|aanwezig)\W{0,2}$`)
+	tickMark  = matching(`^(?:✓|✔|☑|☒|●|•|x|✗|√)$`)
+	stayedOut = matching(`^(?:\W{0,3})(?:(?:not|no|nicht|kein|pas|non|niet|geen) (?:stamp(?:ed)?|signed|present|attended|signature|gestempelt|unterschrieben|anwesend|stempel|unterschrift|tampon\w*|signe\w*|presente?|sello|sellad[oa]|firma|firmad[oa]|gestempeld|getekend|aanwezig)|absent|missed|excused|fehlt|gefehlt|entschuldigt|abwesend|absente?|excusee?|ausente|falto|afwezig|verhinderd)\W{0,2}$`)
+)
+
+// markedPresent counts the marks of a person who came, where each belongs to one of the days and
+// no table was made of them; 0 where they do not tell.
+func (l *look) markedPresent() int {
+	if slices.ContainsFunc(l.series, func(r line) bool { return r.absent || r.minutes > 0 }) {
+		return 0
+	}
+	came, out, days := 0, 0, 0
+	for _, c := range l.cells {
+		text := fold(c.text)
+		switch {
+		case stayedOut.MatchString(text):
+			out++
+		case cameMark.MatchString(text) || tickMark.MatchString(text):
+			came++
+		}
+		if found := find.Dates(c.text, l.langs); len(found) > 0 && len(strings.Fields(c.text)) < 12 {
+			days += len(found)
+		}
+	}
+	if came < 2 || came+out > days || came == 1+days {
+		return 0
+	}
+	return came
+}
+
+// spokeFor ends in front of the time for which somebody spoke within a meeting.
+var spokeFor = matching(`\b(?:spoke|speaks|talked|presented|reported|lectured|sprach|referierte|berichtete|erlauterte|a parle|a presente|a expose|est intervenue?|hablo|expuso|informo|presento|intervino|sprak|vertelde|presenteerde|lichtte)\b[^.;]{0,24}$`)
+
+// heldOnce reports a span of the day that stands with a single day of its own, so that it holds
+// for that day alone, however many days the event had.
+func (l *look) heldOnce(c clockHit) bool {
+	before := tail(l.passages[c.at.passage].text[:c.at.span.From], 40)
+	if i := strings.LastIndexAny(before, ".;"); i >= 0 && strings.HasPrefix(before[i+1:], " ") && i > 12 {
+		before = before[i+1:]
+	}
+	before = strings.ToValidUTF8(before, "")
+	found := find.Dates(before, l.langs)
+	return len(found) == 1 && len(find.Ranges(before, l.langs)) == 0 && (found[0].HasWeekday || found[0].Lack == find.Whole) && !dailyWord.MatchString(fold(before)+" ")
+}
+
+var interrupted = matching(`\b(?:dazwischen|zwischendurch|unterbrochen|in between|interrupted|broken|adjourned|entre-temps|interrompue?|suspendue?|entremedias|interrumpid[oa]|suspendid[oa]|tussendoor|daartussen|onderbroken|geschorst)\b[^.;]*$`)
+
+// underComing reports that a time in the form "13 h 50" stands in a column for coming or leaving.
+func (l *look) underComing(a at) bool {
+	if !hourForm.MatchString(l.text(a)) {
+		return false
+	}
+	c := l.cells[l.cellAt(a)]
+	return slices.ContainsFunc(l.cells, func(o cell) bool {
+		return o.page == c.page && o.row < c.row && comingHead.MatchString(fold(o.text)) && l.boxed && o.box[0] < c.box[2] && c.box[0] < o.box[2]
+	})
+}
+
+var comingHead = matching(`^(?:heure d')?(?:arrivee|depart|entree|sortie|debut|fin|arrival|departure|arrived|left|from|to|in|out|time in|time out|kommen|gehen|ankunft|weggang|von|bis|entrada|salida|llegada|desde|hasta|aankomst|vertrek|van|tot)\W?$`)
+
+// onOneDay reports that the hours hold for one day, however many days the paper has: they stand
+// with it, or are those of a sitting.
+func (l *look) onOneDay(seen []clockHit) bool {
+	return len(seen) == 1 && l.heldOnce(seen[0]) || l.kind == paper.Meeting && !dailyWord.MatchString(l.all)
+}
