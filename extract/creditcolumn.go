@@ -62,6 +62,9 @@ func (l *look) headUnit(ci int) (string, bool) {
 			}
 		}
 	}
+	if unit := l.legendUnit(h.text); unit != "" {
+		return unit, true
+	}
 	return unitOf(text), roleOf(text) == isCredits
 }
 

@@ -78,8 +78,12 @@ func (l *look) findCredits() {
 		return
 	}
 	l.nameUnits()
-	hits := l.earnedHits(l.kind == paper.Credential)
+	hits := l.wholeCredits(l.earnedHits(l.kind == paper.Credential))
 	if l.kind == paper.Transcript && l.listCredits(hits) {
+		return
+	}
+	if sum, ok := l.inLines(hits); ok {
+		l.putCredits([]guess{sum})
 		return
 	}
 	if len(hits) == 0 {

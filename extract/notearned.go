@@ -18,7 +18,7 @@ var (
 		`erforderlich|notig|notwendig|benotigt|gefordert|vorgeschrieben|pro (?:jahr|zeitraum)|im jahr|jahrlich|fehlen|requis|exige|necessaires?|demandes?|par an|par periode|manqu|` +
 		`requerid|exigid|necesari|al ano|por ano|anuales|faltan|vereist|nodig|verplicht|per (?:jaar|periode)|ontbreken|te behalen)`)
 	// offered are words that praise another event.
-	offered = words(`\d+ ?% (?:off|rabatt|korting|de (?:remise|reduction|descuento))|our next|next (?:course|event|webinar|seminar)|coming up|upcoming|also available|you (?:may|might) also|other courses|save (?:the date|\d+)|sign up|book now|register now|new(?: course)?:|` +
+	offered = words(`(?:also|most) popular|das konnte (?:sie|dich|euch) (?:auch )?interessieren|vous aimerez aussi|(?:cela|ceci) pourrait vous interesser|(?:tambien )?(?:te|le) puede interesar|misschien ook (?:iets|interessant)\w*|\d+ ?% (?:off|rabatt|korting|de (?:remise|reduction|descuento))|our next|next (?:course|event|webinar|seminar)|coming up|upcoming|also available|you (?:may|might) also|other courses|save (?:the date|\d+)|sign up|book now|register now|new(?: course)?:|` +
 		`nachste[rsn]? (?:kurs|seminar|termin|veranstaltung|webinar)\w*|unser nachste\w*|ebenfalls (?:im angebot|buchbar)|jetzt (?:buchen|anmelden)|weitere (?:kurse|seminare)|` +
 		`prochaine?s? (?:cours|seance|formation|stage|webinaire|journee|rendez-vous|soiree)|a venir|inscrivez-vous|decouvrez|egalement propose\w*|` +
 		`proxim[oa]s? (?:curso|jornada|taller|seminario|webinar|sesion)|inscribase|apuntese|descubra|tambien le (?:puede|ofrecemos)|` +
@@ -38,7 +38,13 @@ func (l *look) notEarned(c creditHit) bool {
 	if lastMatch(needed, near) > has || lastMatch(earlier, near) > has {
 		return true
 	}
+	if dueWord.MatchString(before) || has < 0 && dueBehind.MatchString(after) {
+		return true
+	}
 	if neededBehind.MatchString(head(after, 40)) && has < 0 {
+		return true
+	}
+	if long := fold(tail(l.passages[c.at.passage].text[:c.at.span.From], 200)); offered.MatchString(long[max(0, lastMatch(sentenceEnd, long)):] + " ") {
 		return true
 	}
 	return offered.MatchString(before+" ") || offered.MatchString(" "+head(after, 40)+" ")

@@ -336,7 +336,7 @@ func (l *look) currencies(h sumHit) []string {
 		return []string{code}
 	}
 	at := l.countries()
-	for country, currency := range map[string]string{"US": "USD", "CA": "CAD", "AU": "AUD", "NZ": "NZD", "SE": "SEK", "DK": "DKK", "NO": "NOK", "GB": "GBP"} {
+	for country, currency := range map[string]string{"US": "USD", "CA": "CAD", "AU": "AUD", "NZ": "NZD", "SE": "SEK", "DK": "DKK", "NO": "NOK", "GB": "GBP", "SG": "SGD", "HK": "HKD", "MX": "MXN"} {
 		if at[country] && len(at) == 1 && (slices.Contains(h.amount.Candidates, currency) || h.amount.Sign == "") {
 			return []string{currency}
 		}

@@ -102,6 +102,12 @@ func (s *scan) currencyAt(i int) (currency, int, bool) {
 		}
 		return currency{}, i, false
 	}
+	if (k.raw == "Fr" || k.raw == "SFr") && s.at(i+1).kind == digit && s.at(i+1).spaced { // "Fr 240.–" without a point
+		if f, ok := s.sumAt(i + 1); ok && (f.decimals || s.is(f.next, ".") && s.at(f.next+1).kind == mark) {
+			return s.give("CHF", i, i+1)
+		}
+		return currency{}, i, false
+	}
 	if (k.s == "francs" || k.s == "franken" || k.s == "francos") && nations[s.at(i+1).s] == "CH" {
 		return s.give("CHF", i, i+2)
 	}

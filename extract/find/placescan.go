@@ -20,12 +20,13 @@ var (
 	iePost    = regexp.MustCompile(`\b[AC-FHKNPRTV-Y]\d[\dW] [0-9AC-FHKNPRTV-Y]{4}\b`)
 	caPost    = regexp.MustCompile(`\b[ABCEGHJ-NPRSTVXY]\d[A-Z] \d[A-Z]\d\b`)
 	nlPost    = regexp.MustCompile(`\b[1-9]\d{3} [A-Z]{2},? {1,2}\p{Lu}\p{L}+`)
-	countries = regexp.MustCompile(`(?i)(?:^|[,\n•·|] {0,3}|\d {1,2})(united kingdom|u\.k\.|uk|great britain|england|scotland|wales|northern ireland|ireland|éire|united states(?: of america)?|u\.s\.a\.|usa|canada|deutschland|germany|france|españa|spain|nederland|the netherlands|belgique|belgië|schweiz|suisse|österreich|austria|australia)\b\.?(?:\s*(?:$|[,.;\n•·|)]))`)
+	countries = regexp.MustCompile(`(?i)(?:^|[,\n•·|] {0,3}|\d {1,2})(united kingdom|u\.k\.|uk|great britain|england|scotland|wales|northern ireland|ireland|éire|united states(?: of america)?|u\.s\.a\.|usa|canada|deutschland|germany|france|españa|spain|nederland|the netherlands|belgique|belgië|schweiz|suisse|österreich|austria|australia|new zealand|aotearoa|danmark|denmark|sverige|sweden|norge|norway|singapore|hong kong|méxico|mexico)\b\.?(?:\s*(?:$|[,.;\n•·|)]))`)
 )
 
 var countryCodes = map[string]string{"united kingdom": "GB", "u.k.": "GB", "uk": "GB", "great britain": "GB", "england": "GB", "scotland": "GB", "wales": "GB", "northern ireland": "GB", "ireland": "IE", "éire": "IE",
 	"united states": "US", "united states of america": "US", "u.s.a.": "US", "usa": "US", "canada": "CA", "deutschland": "DE", "germany": "DE", "france": "FR", "españa": "ES", "spain": "ES", "nederland": "NL", "the netherlands": "NL",
-	"belgique": "BE", "belgië": "BE", "schweiz": "CH", "suisse": "CH", "österreich": "AT", "austria": "AT", "australia": "AU"}
+	"belgique": "BE", "belgië": "BE", "schweiz": "CH", "suisse": "CH", "österreich": "AT", "austria": "AT", "australia": "AU",
+	"new zealand": "NZ", "aotearoa": "NZ", "danmark": "DK", "denmark": "DK", "sverige": "SE", "sweden": "SE", "norge": "NO", "norway": "NO", "singapore": "SG", "hong kong": "HK", "méxico": "MX", "mexico": "MX"}
 
 // dialCodes are those of ITU-T E.164; 1 is settled by the area code.
 var dialCodes = map[string]string{"44": "GB", "353": "IE", "49": "DE", "33": "FR", "34": "ES", "31": "NL", "32": "BE", "41": "CH", "43": "AT", "352": "LU", "61": "AU", "64": "NZ", "39": "IT", "351": "PT", "45": "DK", "46": "SE", "47": "NO", "358": "FI", "91": "IN"}
