@@ -29,7 +29,10 @@ func (l *look) findTitle() {
 		list = l.grades()
 	case paper.Receipt:
 		var several bool
-		if list, several = l.paidFor(); several && l.ownDayOnly() {
+		if list, several = l.paidFor(); len(list) == 0 {
+			list = l.oneThing()
+		}
+		if len(list) == 0 && several && l.ownDayOnly() {
 			return // no one thing, whatever stands out, and no event that it was bought for
 		}
 	case paper.Meeting:
