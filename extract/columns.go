@@ -41,7 +41,7 @@ func strands(p page.Page, words []page.Word) []strand {
 	}
 	out := make([]strand, 4)
 	var column, text paper.Box
-	for _, g := range segments(words) {
+	for _, g := range segments(words) { // whole, for the letters of one reach lower than those of another
 		k := 0
 		switch middle := (g.box[1] + g.box[3]) / 2; {
 		case middle < b.top:
@@ -182,8 +182,11 @@ func asColumn(left, right []segment, print paper.Box) bool {
 	if len(narrow) < 2 || len(text) < 3 || 100*width(narrow) > widest*(print[2]-print[0]) {
 		return false
 	}
-	level, labels, ragged, sums := 0, 0, 0, 0
+	level, labels, ragged, sums, named := 0, 0, 0, 0, 0
 	for _, g := range narrow {
+		if roleOf(g.text) != noRole {
+			named++
+		}
 		beside := slices.IndexFunc(text, func(t segment) bool {
 			height := min(g.box[3]-g.box[1], t.box[3]-t.box[1])
 			// letters that reach below the line, or above others, are in one of the two only
@@ -205,7 +208,7 @@ func asColumn(left, right []segment, print paper.Box) bool {
 	if 2*sums >= len(narrow) {
 		return false // the last column of a table
 	}
-	return labels < 2 && 2*level <= len(narrow) && 3*ragged <= len(narrow)
+	return labels < 2 && 3*named <= 2*len(narrow) && 2*level <= len(narrow) && 3*ragged <= len(narrow)
 }
 
 // labels reports that g is the label of what stands beside it, or its value. Small capitals

@@ -80,7 +80,22 @@ func (s *sheet) isHead(row []int) bool {
 			known++
 		}
 	}
-	return known >= 2 && 2*known >= len(row)
+	return known >= 2 && 2*known >= len(row) && !s.labelsBetween(row)
+}
+
+// labelsBetween reports a row of a form that has labels and values by turns, which are set
+// in type of another size or weight.
+func (s *sheet) labelsBetween(row []int) bool {
+	if !s.boxed || len(row) < 4 || len(row)%2 > 0 {
+		return false
+	}
+	for k := 0; k < len(row); k += 2 {
+		label, value := &s.cells[row[k]], &s.cells[row[k+1]]
+		if roleOf(label.text) == noRole || roleOf(value.text) != noRole || 10*abs(label.size-value.size) < label.size && label.bold == value.bold {
+			return false
+		}
+	}
+	return true
 }
 
 // fill collects the rows beneath the heading at r and returns the last row of the table.

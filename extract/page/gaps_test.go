@@ -42,3 +42,28 @@ func TestSpacesThatAreMoves(t *testing.T) {
 		}
 	}
 }
+
+func TestWordsOfTwoWeights(t *testing.T) {
+	tests := []struct {
+		text, want, why string
+		bold            int // how many of the letters are
+	}{
+		{"Amoryhow", "Amory how", "type does not change within a word", 5},
+		{"MyPage", "MyPage", "but for a name that begins anew with a capital", 2},
+		{"Teil", "Teil", "or a large letter at its begin", 1},
+		{"Amoryhow", "Amoryhow", "all of one type", 0},
+	}
+	for _, tt := range tests {
+		chars := typeset(tt.text, nil)
+		for i := range tt.bold {
+			chars[i].bold = true
+		}
+		var got []string
+		for _, w := range words(chars, 1000, 1000) {
+			got = append(got, w.Text)
+		}
+		if strings.Join(got, " ") != tt.want {
+			t.Errorf("%s is %q, want %q: %s", tt.text, got, tt.want, tt.why)
+		}
+	}
+}
