@@ -44,10 +44,15 @@ func (l *look) bodyInCopyright(i int, add func(at, int, string)) {
 	add(a, 62, "the copyright names it")
 }
 
-// withoutTown takes what stands behind a comma off the name of a body that has no legal form.
+// withoutTown takes what stands behind a comma off the name of a body that has no legal form,
+// and an office off the front of one.
 func (l *look) withoutTown(name string) string {
-	if body, _, parted := strings.Cut(name, ", "); parted && l.isBody(body) && !legalForm.MatchString(name) {
-		return body
+	office, body, parted := strings.Cut(name, ", ")
+	switch {
+	case parted && isOffice(office) && capitalised(body) && len(strings.Fields(body)) > 1:
+		return body // "The Editors, Annals of Vexley"
+	case parted && l.isBody(office) && !legalForm.MatchString(name):
+		return office
 	}
 	return name
 }

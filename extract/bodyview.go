@@ -185,6 +185,9 @@ func (l *look) viewProvider(signs []guess) []guess {
 		return signs
 	}
 	l.noteSeen(paper.FieldProvider, signs, list)
+	if len(signs) > 0 && l.firmOfPerson(list[top].text) {
+		return signs // where the person works
+	}
 	return aheadBody(signs, list[top].guess)
 }
 

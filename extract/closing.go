@@ -42,7 +42,7 @@ func (l *look) findClosing() {
 			l.closing.bodies = append(l.closing.bodies, l.passageAt(i).within(from+m[2], m[3]-m[2]))
 			continue
 		}
-		if rest == "" && l.beneathOffice(i) {
+		if rest == "" && (l.beneathOffice(i) || i > 1 && closesLetter(l.passages[i-1].text) && !l.isBody(name)) {
 			l.closing.signs[i] = true
 			continue
 		}
@@ -88,7 +88,7 @@ func (l *look) closeBelow(i int) {
 	if l.forBodyAt(i, next, func(string) bool { return true }) {
 		return
 	}
-	if l.officeAt(next, 0) {
+	if l.officeAt(next, 0) || i > 1 && forSome.MatchString(l.folded[next]) {
 		l.closing.signs[i], l.closing.signs[next] = true, true
 	}
 }

@@ -11,7 +11,7 @@ var (
 	// formAtEnd is a legal form at the end of a name, in any case.
 	formAtEnd = matching(`(?i)(?:^|[\s,])(?:inc|ltd|llc|plc|llp|gmbh|mbh|ag|kg|e\.\s?v|asbl|vzw|nv|bv|n\.v|b\.v|s\.?a|s\.?l|sàrl|sarl|sas|s\.a\.s|s\.c|a\.c)\.?$`)
 	// goesOnSmall begins a line with a small word that joins it to the one above.
-	goesOnSmall = matching(`^(?:de|du|des|d['’]|pour|et|en|à|für|und|der|im|of|for|and|in|the|van|voor|het|del?|para|y|e)\s?\p{L}`)
+	goesOnSmall = matching(`^(?:am|an|beim?|zu[rm]?|at|by|près|bij|aan|te|au|aux|con|de|du|des|d['’]|pour|et|en|à|für|und|der|im|of|for|and|in|the|van|voor|het|del?|para|y|e)\s?\p{L}`)
 	// periodicalIs is what a periodical says it is, behind its name or beneath it.
 	periodicalIs = matching(`(?i)^(?:(?:the|die|das|le|la|el|het|de|\p{L}+)\s){0,2}(?:[\p{L}-]*(?:zeitschrift|schrift|magazin|blatt|tijdschrift|vakblad)|journal|review|quarterly|monthly|magazine|bulletin|revue|revista|bolet[ií]n)\s(?:of|for|für|der|des|de|d['’]|du|pour|para|voor|van|on|fur|over|sobre|sur)\s`)
 	// editorsOf stands before the name of a periodical whose editors did something.
@@ -19,31 +19,6 @@ var (
 	// withPostcode is a body with its postcode and town behind it, as in a line at the foot.
 	withPostcode = matching(`^(\p{Lu}[^,:;@]{4,70}), (?:[A-Z]{1,3}-)?\d{4,5} \p{Lu}\p{L}`)
 )
-
-// headGoesOn returns the name of a body that the line beneath it goes on: with a small
-// word, or with the legal form that the first line lacks.
-func (l *look) headGoesOn() (guess, bool) {
-	if !l.boxed || len(l.cells) < 3 || len(l.passages[l.cells[0].passage].cells) > 1 || !l.isBody(l.cells[0].text) || formAtEnd.MatchString(l.cells[0].text) || hasFigure(l.cells[0].text) {
-		return guess{}, false
-	}
-	a := &l.cells[0]
-	height := a.box[3] - a.box[1]
-	for k := 1; k < min(len(l.cells), 6); k++ {
-		b := &l.cells[k]
-		level := abs(b.box[0]-a.box[0]) <= height/2 || abs(b.box[0]+b.box[2]-a.box[0]-a.box[2]) <= height
-		if b.page != a.page || !level || b.box[1]-a.box[3] > 3*height/2 || b.box[1] < a.box[1]+height/2 {
-			continue
-		}
-		if abs(a.size-b.size)*100 > 12*a.size || hasFigure(b.text) || heading.MatchString(fold(b.text)) || l.isName(b.text) || len(strings.Fields(b.text)) > 6 {
-			return guess{}, false
-		}
-		if goesOnSmall.MatchString(b.text) || formAtEnd.MatchString(b.text) && !ended(a.text) {
-			return guess{text: a.text + " " + b.text, at: l.whole(0), score: 86, why: "it goes on in the line beneath", sure: true}, true
-		}
-		return guess{}, false
-	}
-	return guess{}, false
-}
 
 // bodyAmong returns the part of a line that is a body where the part before the first mark
 // is none: the name of a portal, then who runs it.

@@ -11,9 +11,9 @@ import (
 )
 
 const (
-	honorific = `(?:(?:Mr|Mrs|Ms|Miss|Mx|Dr|Shri|Smt|Engr|Barr|Alhaji|Encik|Puan|Datuk|Prof|Professor|Sir|MR|MRS|MS|DR|Docteur|Docteure|Pr|Mtre|Me|Dra|Profa|Univ|Dipl|M\.A|B\.A|M\.Sc|B\.Sc|Dr\.\s?(?:med|jur|phil|rer\.\s?nat|h\.\s?c)|\(FH\)|\(TU\)|ing|ir|dr|drs|mr|prof|Herrn?|Frau|Hr|Fr|M\.|Mme|MME|Mlle|Madame|Monsieur|Mademoiselle|[Dd]e heer|[Dd]hr|DHR|[Mm]evrouw|[Mm]evr|[Mm]w|Sr|Sra|Srta|Señora?|señora?|Señorita|señorita|[Cc]iudadan[oa]|D\.|Dña|Don|Doña|Ing|Ir|Drs|Mag|Dipl\.-?\s?Ing|Assessor(?:in)?|Advocate|Rechtsanwalt|Rechtsanwältin|Notar(?:in)?|Apotheker(?:in)?|Studienr(?:at|ätin)|Ober(?:arzt|ärztin)|Capt(?:ain)?|Sgt|Sergeant|Cllr|Councillor|Nurse|Sister|Architekt(?:in)?|Dipl\.-?\s?\p{Lu}\p{L}+|Dr\.-Ing|Eng|Rev|HERRN?|FRAU|SRA?|SRTA|D[ÑN]A|DON|DOÑA|DHR|MEVR|MEVROUW|MLLE|MONSIEUR|MADAME|MISS|PROF|ING|Fräulein|profesora?|ingenier[oa]|doctora?|arquitect[oa]|abogad[oa]|licenciad[oa]|Lic|Arq|Abg|Mtr[oa]|apr|lic|arq|arch|dott|cand|stud|abg|psic|enf|tierarzt|dra)(?:\.|\b)|(?:D\.\s?ª|Dª|D\.a|M\.|D\.|\(FH\)|\(TU\)|don |doña )\.?)`
+	honorific = `(?:(?:Mr|Mrs|Ms|Miss|Mx|Dr|Shri|Smt|Engr|Barr|Alhaji|Encik|Puan|Datuk|Prof|Professor|Sir|MR|MRS|MS|DR|Docteur|Docteure|Pr|Mtre|Me|Dra|Profa|Univ|Dipl|M\.A|B\.A|M\.Sc|B\.Sc|Dr\.\s?(?:med|jur|phil|rer\.\s?nat|h\.\s?c)|\(FH\)|\(TU\)|ing|ir|dr|drs|mr|prof|Herrn?|Frau|Hr|Fr|M\.|Mme|MME|Mlle|Madame|Monsieur|Mademoiselle|[Dd]e heer|[Dd]hr|DHR|[Mm]evrouw|[Mm]evr|[Mm]w|Sr|Sra|Srta|Señora?|señora?|Señorita|señorita|[Cc]iudadan[oa]|D\.|Dña|Don|Doña|Ing|Ir|Drs|Mag|Dipl\.-?\s?Ing|Assessor(?:in)?|Advocate|Rechtsanwalt|Rechtsanwältin|Notar(?:in)?|Apotheker(?:in)?|Studienr(?:at|ätin)|Ober(?:arzt|ärztin)|Capt(?:ain)?|Sgt|Sergeant|Cllr|Councillor|Nurse|Sister|Architekt(?:in)?|Dipl\.-?\s?\p{Lu}\p{L}+|Dr\.-Ing|Eng|Rev|HERRN?|FRAU|SRA?|SRTA|D[ÑN]A|DON|DOÑA|DHR|MEVR|MEVROUW|MLLE|MONSIEUR|MADAME|MISS|PROF|ING|Fräulein|profesora?|ingenier[oa]|doctora?|arquitect[oa]|abogad[oa]|licenciad[oa]|Lic|Arq|Abg|Mtr[oa]|apr|lic|arq|arch|dott|cand|stud|abg|psic|enf|tierarzt|dra|Kamerad(?:in)?|Kolleg(?:e|in)|Genoss(?:e|in)|Compañer[oa]|Collega|Confrère|Consœur|Comrade|Colleague|Bro|Doktor(?:in)?|Professorin|Magist(?:er|ra)|Hofr(?:at|ätin)|Doctora?|Docteure?|Maître|Maestr[oa]|Licenciad[oa]|Ingenier[oa]|Meester|Reverend|Father|Pastor(?:in)?|Pfarrer(?:in)?|Major|Colonel|Mag[ae]?|DI|DDI|DDr|MMag|RA(?:in)?)(?:\.|\b)|(?:D\.\s?ª|Dª|D\.a|M\.|D\.|\(FH\)|\(TU\)|don |doña )\.?)`
 	nameWord  = `(?:(?:\p{Lu}\.){2,4}|\p{Lu}(?:[\p{L}\x{300}-\x{36f}]|['’]\p{L}|-\p{L})+|\p{Lu}\.(?:-\p{Lu}\.)?)`
-	particle  = `(?:DE(?: LAS?| LOS)?|DEL|LA|VAN(?: DE[RN]?)?|VON(?: DER)?|ZU|DU|LE|TEN|TER|van|der|den|de|von|vom|zu|zum|zur|la|le|di|da|do|dos|du|del|los|las|ten|ter|te|y|i|af|af|el|bin|ibn|’t|'t|d'|op|auf)`
+	particle  = `(?:ap|ferch|della|degli|dalla|DE(?: LAS?| LOS)?|DEL|LA|VAN(?: DE[RN]?)?|VON(?: DER)?|ZU|DU|LE|TEN|TER|van|der|den|de|von|vom|zu|zum|zur|la|le|di|da|do|dos|du|del|los|las|ten|ter|te|y|i|af|af|el|bin|ibn|’t|'t|d'|op|auf)`
 	wholeName = nameWord + `(?:\s+(?:` + particle + `\s+){0,3}(?:[dDtTlL]['’])?` + nameWord + `){0,5}`
 )
 
@@ -48,43 +48,28 @@ func bareName(text string) (name string, from, to int, titled bool) {
 		cut += "." // "Vey, A.B."
 	}
 	for _, after := range []*pattern{degree, lettersAfter} {
-		if d := after.FindStringIndex(cut); d != nil && d[0] > 3 && !(onlyInitials.MatchString(strings.TrimLeft(cut[d[0]:], ", ")) && surnameOnly.MatchString(cut[:d[0]])) {
+		if d := after.FindStringIndex(cut); d != nil && d[0] > 3 && !firstBehind(cut[:d[0]], strings.TrimLeft(cut[d[0]:], ", ")) {
 			cut, titled = cut[:d[0]], true
 		}
 	}
-	if m := lastFirst.FindStringSubmatchIndex(cut); m != nil && !isCalling(cut[m[4]:m[5]]) && !degree.MatchString(" "+cut[m[4]:m[5]]) {
-		last, first := cut[m[2]:m[3]], cut[m[4]:m[5]]
-		if !notName.MatchString(fold(last)) && !notName.MatchString(fold(first)) && !officeWord.MatchString(fold(first)) {
-			given := first
-			if !onlyInitials.MatchString(first) {
-				given = stripTitles(first)
-			}
-			if i := lastInitial.FindString(first); i != "" && !strings.HasSuffix(given, i) {
-				given += strings.TrimSuffix(i, ".") + "."
-			}
-			return given + " " + last, 0, len(cut), titled
-		}
+	if k := lettersBehind(cut); k > 0 {
+		cut, titled = cut[:k], true
+	}
+	if name, to := turned(cut); name != "" {
+		return name, 0, to, titled
 	}
 	m := plainName.FindStringSubmatchIndex(cut)
 	if m == nil {
 		return "", 0, 0, false
 	}
-	from, to = m[4], m[5]
+	from, to = initialsFrom(cut, m[4]), m[5]
 	if rest, ok := strings.CutPrefix(cut[from:to], "Von "); ok && len(strings.Fields(rest)) > 1 {
 		from += len("Von ") // "Von Anna Vey haben wir … erhalten"
 	}
 	if rest, ok := strings.CutPrefix(cut[from:to], "von "); ok && capitalised(rest) && len(strings.Fields(rest)) > 1 && !strings.Contains(rest, ".") {
 		from += len("von ") // "von Anna Vey", whose it is
 	}
-	if k := strings.LastIndexByte(cut[from:to], ' '); k > 0 && numberSign.MatchString(cut[from+k:]) {
-		to = from + k // "Anna Vey N.º 12"
-	}
-	if k := purpose.FindStringIndex(cut[from:to]); k != nil {
-		to = from + k[0] // "Für Herrn Vey zur Vorlage bei der Kammer"
-	}
-	if k := strings.Index(cut[from:to], " den "); k > 0 && !beforeDen.MatchString(cut[from:from+k]) {
-		to = from + k
-	}
+	to = nameEndsAt(cut, from, to)
 	return cut[from:to], from, to, titled && to == len(cut) || m[3] > m[2] // letters stand right behind the name
 }
 
@@ -102,6 +87,9 @@ var (
 
 // lastInitial is the initial behind a first name.
 var lastInitial = matching(` \p{Lu}\.?$`)
+
+// hasSomething is the ending of a name whose bearer has something.
+var hasSomething = matching(`['’]s(?: |$)`)
 
 // numberSign is "N.º" and the like, of which a name took the letter for an initial.
 var numberSign = matching(`^ \p{Lu}\.? ?[º°ª]`)
@@ -142,7 +130,7 @@ var (
 func (l *look) noName(name string) bool {
 	low := fold(name)
 	first, _, more := strings.Cut(low, " ")
-	return onlyPointed.MatchString(name) || more && noFirst.MatchString(first) || utf8.RuneCountInString(name) < 3 ||
+	return onlyPointed.MatchString(name) || saysSo.MatchString(low) || more && noFirst.MatchString(first) || utf8.RuneCountInString(name) < 3 ||
 		notName.MatchString(strings.ReplaceAll(low, "-", "")) || l.isBody(name) || outsideDesk.MatchString(low) // "Haldane-Price" is a name, though a price is none
 }
 
@@ -166,6 +154,7 @@ func (l *look) findAttendee() []guess {
 	}
 	l.namesAlone(add)
 	l.namesByPlace(add)
+	l.namesOfThings(add)
 	if l.kind == paper.Publication {
 		l.authors(add)
 	}
@@ -177,22 +166,21 @@ func (l *look) findAttendee() []guess {
 	if l.kind == paper.Receipt {
 		list = slices.DeleteFunc(list, func(g guess) bool { return g.score < 58 })
 	}
-	return l.withoutCrowd(preferFull(list))
+	return l.withoutCrowd(oneOfSeveral(preferFull(list)))
 }
 
 // nameGuess makes a guess of a name at a, with less to speak for it where it is not all of a
 // name or that of who signs; ok is false where it is no name.
 func (l *look) nameGuess(a at, name string, score int, why string) (g guess, ok bool) {
-	if k := l.withoutCalling(name); k > 0 && strings.HasPrefix(l.text(a), name) {
-		a, name = a.within(k, a.span.To-a.span.From-k), name[k:]
-	}
+	a, name = l.withoutRest(a, name)
 	full, initials := nameWords(name)
-	if full == 0 || l.noName(name) || a.passage < 2 && score < 60 && allCaps(name) && strings.HasPrefix(why, "the name stands on a line") && len(l.passages) > 6 {
+	if full == 0 || l.noName(name) || l.nameOfFirm(a) || a.passage < 2 && score < 60 && allCaps(name) && strings.HasPrefix(why, "the name stands on a line") && len(l.passages) > 6 {
 		return guess{}, false // or the head of the paper
 	}
 	switch {
 	case full == 1 && initials > 0 && endsAddress.MatchString(l.passages[a.passage].text[:a.span.From]):
 		score -= 8 // "Dhr. W. Terpsma": in some countries that is how one is written to
+	case full == 1 && initials > 0 && strings.HasPrefix(why, "it stands with the label"):
 	case full == 1 && initials > 0:
 		score -= 40
 	case full == 1:
@@ -220,7 +208,7 @@ func (l *look) authors(add func(at, string, int, string)) {
 		size = max(size, l.cells[i].size)
 	}
 	for i := range l.cells {
-		if !l.boxed || l.cells[i].size < size || l.cells[i].page != l.cells[0].page {
+		if !l.boxed || l.cells[i].size < size || l.cells[i].size*10 < l.usual*11 || l.cells[i].page != l.cells[0].page {
 			continue
 		}
 		for next := l.cells[i].passage + 1; next < min(l.cells[i].passage+4, len(l.passages)); next++ {
@@ -323,6 +311,12 @@ func (l *look) namesByLabel(add func(at, string, int, string)) {
 		}
 		text := l.nameText(p)
 		name, from, to, titled := person(strings.TrimLeft(text, " "))
+		if first := l.restOfName(p); first != "" {
+			name = first + " " + name
+		}
+		if l.listBeneath(p) {
+			continue
+		}
 		if full, _ := nameWords(name); full < 2 && !titled && score > 80 {
 			score = 72
 		}
@@ -337,6 +331,11 @@ func (l *look) namesByLabel(add func(at, string, int, string)) {
 		}
 		add(p.value.within(from, to-from), name, score, "it stands with the label "+quoted(p.label))
 	}
+	l.namesInLists(add)
+}
+
+// namesInLists takes the only name in the column of a list that asks for persons.
+func (l *look) namesInLists(add func(at, string, int, string)) {
 	for _, t := range l.tables {
 		for k, r := range t.roles {
 			if r != isPerson || len(t.lines) != 1 || len(t.lines[0][k]) == 0 {
@@ -383,6 +382,7 @@ func (l *look) namesWithTitles(whole at, text string, add func(at, string, int, 
 		if address := strings.TrimSpace(text[m[2]:m[3]]); (address == "M." || address == "D.") && (l.lang == find.English || l.lang == find.German || l.lang == find.Dutch) {
 			continue // an initial
 		}
+		m[4], m[5] = nameWithin(text, m[4], m[5])
 		before := fold(tail(text[:m[2]], 80))
 		score := 62
 		switch {
@@ -414,6 +414,7 @@ func (l *look) namesGiven(whole at, text string, add func(at, string, int, strin
 			break
 		}
 		from := k + m[1]
+		from += calledAs(text, from)
 		name, a, b, titled := person(text[from:])
 		if full, _ := nameWords(name); full > 1 || titled {
 			add(whole.within(from+a, b-a), trimVerb(name), 88, "the sentence names this person")
@@ -441,7 +442,7 @@ var copyFor = matching(`(?:^|\s)(?:fur|for|pour|para|voor)\s*$`)
 
 var (
 	signedBefore = words(`signed(?: by)?|by|gez\.|gezeichnet|signe par|firmado por|getekend door|instructor|trainer|lecturer|facilitator|sincerely|regards|faithfully|grussen|referent(?:in)?|dozent(?:in)?|leitung|formateur|ponente|docente|docent|contact`)
-	givenPhrase  = matching(`(?i)(?:^|[\s(,.;:¡„“"'’«])(?:op naam van|ten name van|ten behoeve van|a nombre de|auf den namen(?: von)?|in the name of|(?:établie?|émise?|attestation|certificat) au nom de|de autoría de|aus der feder von|(?:received|erhielten|erhalten|ontvingen|ontvangen|reçu|recibimos|recibido|recibió)(?: (?:the sum of|den betrag von|la somme de|la cantidad de|het bedrag van))?(?: \S*\d\S*(?: (?:EUR|GBP|USD|€|\d\S*))*)? (?:from|von|van|de)|(?:certified|confirmed|recorded|noted) that|wir bestätigen|wij danken|we thank|nous remercions|made (?:out )?for|prepared for|(?:state|states|declare|declares|verify|verifies|record|acknowledge) that|attendance by|presence of|certif(?:y|ies) that|confirm(?:s)? that|attest(?:s)? that|certified for|attendance of|participation of|Teilnahme von|Anwesenheit von|présence de|participation de|asistencia de|participación de|deelname van|aanwezigheid van|awarded to|presented to|issued to|granted to|conferred (?:up)?on|received from|payment from|certify|you did it,|well done,|congratulations,?|bravo,?|enhorabuena,?|felicidades,?|félicitations,?|gefeliciteerd,?|thank you,|hello,?|hi|dear|,? dass|attestons que|certifions que|certifie que|atteste que|délivrée? à|décernée? à|reçu de|que|overwegende dat|considérant que|considerando que|otorgad[oa] a|otorga(?:n|mos)?(?: (?:la|el) presente \p{L}+)? a(?:l| la| el)?|concedid[oa] a|concede(?:n)?(?: (?:la|el) presente \p{L}+)? a|confiere(?:n)?(?: (?:la|el) presente \p{L}+)? a|se (?:expide|extiende|entrega) a(?: favor de)?|remis à|délivrons à|verleend aan|verleent aan|toegekend aan|overhandigd aan|expedid[oa] a(?: favor de)?|entregad[oa] a|recibí de|recibido de|verklaart dat|verklaren dat|verklaren wij dat|verklaard dat|uitgereikt aan|bevestigen dat|bevestigen wij dat|ontvangen van|hallo|liebe[r]?|guten tag|estimad[oa](?:/[ao])?|cher(?:/chère)?|chère|bonjour|sehr geehrte[rs]?|geachte|beste|(?:extract|copy|sheet) for|(?:auszug|kopie|abschrift|blatt) für|(?:extrait|copie|exemplaire) (?:pour|de)|(?:copia|extracto|ejemplar) (?:para|de)|(?:afschrift|kopie|uittreksel|exemplaar) voor|damen und herren,|madame, monsieur,|sir or madam,|señores?,|heer, mevrouw,|heer/mevrouw|quittieren|bestätigt:|certified:|hola|querid[oa]|(?:manuscript|article|paper|manuskript|beitrag|artikel|artikels|manuscrit|artículo|manuscrito|bijdrage)s? (?:of|by|von|de|van|del?|par|por|door)|blatt für:?|ausgestellt für|verliehen an|überreicht an)\s+`)
+	givenPhrase  = matching(`(?i)(?:^|[\s(,.;:¡„“"'’«])(?:op naam van|ten name van|ten behoeve van|a nombre de|auf den namen(?: von)?|in the name of|(?:établie?|émise?|attestation|certificat) au nom de|de autoría de|aus der feder von|(?:received|erhielten|erhalten|ontvingen|ontvangen|reçu|recibimos|recibido|recibió|recibí)(?:,? (?:with (?:many |our )?thanks|gratefully|today|this day|dankend|heute|ce jour|avec (?:nos )?remerciements|con agradecimiento|hoy|en efectivo|in cash|by card|in bar|en espèces|contant|per pin|in dank|met dank|heden),?)?(?: (?:the sum of|den betrag von|la somme de|la cantidad de|het bedrag van))?(?: \S*\d\S*(?: (?:EUR|GBP|USD|€|\d\S*))*)? (?:from|von|van|de)|(?:certified|confirmed|recorded|noted) that|wir bestätigen|wij danken|we thank|nous remercions|made (?:out )?for|prepared for|(?:state|states|declare|declares|verify|verifies|record|acknowledge) that|attendance by|presence of|certif(?:y|ies) that|confirm(?:s)? that|attest(?:s)? that|certified for|attendance of|participation of|Teilnahme von|Anwesenheit von|présence de|participation de|asistencia de|participación de|deelname van|aanwezigheid van|awarded to|presented to|issued to|granted to|conferred (?:up)?on|received from|payment from|certify|you did it,|well done,|congratulations,?|bravo,?|enhorabuena,?|felicidades,?|félicitations,?|gefeliciteerd,?|thank you,|hello,?|hi|dear|,? dass|attestons que|certifions que|certifie que|atteste que|délivrée? à|décernée? à|reçu de|que|overwegende dat|considérant que|considerando que|otorgad[oa] a|otorga(?:n|mos)?(?: (?:la|el) presente \p{L}+)? a(?:l| la| el)?|concedid[oa] a|concede(?:n)?(?: (?:la|el) presente \p{L}+)? a|confiere(?:n)?(?: (?:la|el) presente \p{L}+)? a|se (?:expide|extiende|entrega) a(?: favor de)?|remis à|délivrons à|verleend aan|verleent aan|toegekend aan|overhandigd aan|expedid[oa] a(?: favor de)?|entregad[oa] a|recibí de|recibido de|verklaart dat|verklaren dat|verklaren wij dat|verklaard dat|uitgereikt aan|bevestigen dat|bevestigen wij dat|ontvangen van|hallo|liebe[r]?|guten tag|estimad[oa](?:/[ao])?|cher(?:/chère)?|chère|bonjour|sehr geehrte[rs]?|geachte|beste|(?:extract|copy|sheet) for|(?:auszug|kopie|abschrift|blatt) für|(?:extrait|copie|exemplaire) (?:pour|de)|(?:copia|extracto|ejemplar) (?:para|de)|(?:afschrift|kopie|uittreksel|exemplaar) voor|damen und herren,|madame, monsieur,|sir or madam,|señores?,|heer, mevrouw,|heer/mevrouw|quittieren|bestätigt:|certified:|hola|querid[oa]|(?:manuscript|article|paper|manuskript|beitrag|artikel|artikels|manuscrit|artículo|manuscrito|bijdrage)s? (?:of|by|von|de|van|del?|par|por|door)|blatt für:?|ausgestellt für|verliehen an|überreicht an)\s+`)
 )
 
 // trimVerb is for names that run into a capitalised word; they seldom do.
@@ -486,7 +487,9 @@ func (l *look) namesAlone(add func(at, string, int, string)) {
 // scoreByNeighbours weighs a name that fills a line, of so many words, by the lines before and
 // after it; score is what it has without them.
 func (l *look) scoreByNeighbours(ci, full, score int) int {
-	if before := l.before(ci); before >= 0 {
+	if before := l.before(ci); before >= 0 && closesLetter(l.cells[before].text) {
+		score = 20
+	} else if before >= 0 {
 		text := fold(l.cells[before].text)
 		if onlyTitles.MatchString(l.cells[before].text) {
 			score = 84

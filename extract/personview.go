@@ -192,7 +192,7 @@ var nameNeighbours = []trait{
 // together comes first and is asked about.
 func (l *look) viewAttendee(signs []guess) []guess {
 	list, top := l.seenBy(&personView, signs)
-	if top < 0 {
+	if top < 0 || len(signs) > 0 && signs[0].why == madeForOne {
 		return signs
 	}
 	l.noteSeen(paper.FieldAttendee, signs, list)

@@ -10,8 +10,8 @@ import (
 )
 
 var (
-	bodyWord  = words(`initiative|iniciativa|initiatief|(?:&|et|y|und|en|and) (?:associee?s|asociad[oa]s|partners?|associates|cie|co)|kolleg|portal|kamer|(?:kwaliteits|beroeps|vak|berufs|fach|member|ledens)register|estudio (?:juridico|contable|notarial)|bufete|\S*kanzlei|notaria|kamer voor \S+|agrupacion|alianza|compagnie|compagnons|gilde|guilde|ligue|liga|registre|registro|transactions on|plat(?:t)?form(?:e|a)?|netwerk|reseau|red de|colectivo|cercle|circulo|fabrique|conservatoire|laboratoires?|chorale|haute ecole|ateneo|liceo|lycee|mutuelle|confederacion|confederation|corporacion|academie|universita|istituto|associazione|fondazione|societa|collegio|universidade|associacao|fundacao|sociedade|escola|instituicao|\S*(?:institut|akademie|hochschule|universitat|verband|verein|kammer|gesellschaft|stiftung|zentrum|schule|verlag|werk(?:e|statt)|klinik|krankenhaus|kreis|forum|bund|dienst|instituut|academie|hogeschool|universiteit|vereniging|stichting|genootschap|school|centrum|college|bureau|(?:vermessungs|ingenieur|planungs|architekt\w*|sachverstandigen|konstruktions|steuer)buro|societeit|ziekenhuis|kring|huis)|institutes?|institution|academy|academia|schools?|university|universite|universidad|faculty|colleges?|colegio|board|guild|society|societe|sociedad|association|asociacion|club|trust|foundation|fundacion|fondation|centre|center|centro|federation|federacion|council|conseil|consejo|chamber|chambre|camara|congress|conference|ecole|escuela|atelier|amicale|cahiers|annals|journal|review|revue|revista|zeitschrift|tijdschrift|quarterly|magazine|gazette|bulletin|proceedings|bookstore|bookshop|press|editions|editorial|hospital|clinic|ltd|limited|plc|llp|inc|llc|corp|corporation|company|gmbh|mbh|ag|kg|ohg|ug|e\. ?v\.|eg|sarl|sas|s\.? ?a\.|s\.? ?l\.|sl|b\. ?v\.|n\. ?v\.|bv|nv|vzw|asbl|training|trainers|learning|education|consulting|network|group|committee|commission|ministry|department|agency|authority|union|league|works|services|solutions|systems|laborator(?:y|ies)|fabrications|engineering|lernhof|forum|instituto|institut|organisme|organisation|organization|syndicat|gremio|mutua|collegium|consortium|conservatory|museum|library|studio|workshops?|chapter|section|branch|collective|cooperative|partnership|partners|alliance|office|bureau|house|haus|anlagenbau|registry|register`)
-	notBody   = words(`(?:register|till|kasse|caisse|caja|kassa) (?:no\.? ?|nr\.? ?)?#?\d+|notulen|compte rendu|proces-verbal|acta n\S*|acta de(?: la)?|minutes of|protokoll|verslag|certificate of|certificat de|certificado de|bewijs van|attendance|attestation|teilnahme\S*|bescheinigung|training (?:history|record|log)|this is|course complete|learning (?:record|history)|record of|statement of|attended|has|have|dear|thank|please|thanks|for the|session|agenda|invoice|receipt|transcript`)
+	bodyWord  = words(`directorate|inspectorate|inspectie|\S*behorde|(?:bundes|landes)amt|minist(?:erie|erium|ere|erio)|direccion general|direction (?:generale|regionale|departementale)|gobierno|ayuntamiento|diputacion|consejeria|rectorat|gemeente|county council|ordre (?:des|du|de la|de l.|national|professionnel|provincial)|orde (?:van|der)|orden? der|circle|fellowship|lodge|brotherhood|fraternity|barreau|confrerie|cofradia|hermandad|zunft|\S*innung|orts(?:gruppe|verein)|fachgruppe|regionalgruppe|landesgruppe|sindicato|patronato|mancomunidad|vakbond|beroepsorde|initiative|iniciativa|initiatief|(?:&|et|y|und|en|and) (?:associee?s|asociad[oa]s|partners?|associates|cie|co)|kolleg|portal|kamer|(?:kwaliteits|beroeps|vak|berufs|fach|member|ledens)register|estudio (?:juridico|contable|notarial)|bufete|\S*kanzlei|notaria|kamer voor \S+|agrupacion|alianza|compagnie|compagnons|gilde|guilde|ligue|liga|registre|registro|transactions on|plat(?:t)?form(?:e|a)?|netwerk|reseau|red de|colectivo|cercle|circulo|fabrique|conservatoire|laboratoires?|chorale|haute ecole|ateneo|liceo|lycee|mutuelle|confederacion|confederation|corporacion|academie|universita|istituto|associazione|fondazione|societa|collegio|universidade|associacao|fundacao|sociedade|escola|instituicao|\S*(?:institut|akademie|hochschule|universitat|verband|verein|kammer|gesellschaft|stiftung|zentrum|schule|verlag|werk(?:e|statt)|klinik|krankenhaus|kreis|forum|bund|dienst|instituut|academie|hogeschool|universiteit|vereniging|stichting|genootschap|school|centrum|college|bureau|(?:vermessungs|ingenieur|planungs|architekt\w*|sachverstandigen|konstruktions|steuer)buro|societeit|ziekenhuis|kring|huis)|institutes?|institution|academy|academia|schools?|university|universite|universidad|faculty|colleges?|colegio|board|guild|society|societe|sociedad|association|asociacion|club|trust|foundation|fundacion|fondation|centre|center|centro|federation|federacion|council|conseil|consejo|chamber|chambre|camara|congress|conference|ecole|escuela|atelier|amicale|cahiers|annals|journal|review|revue|revista|zeitschrift|tijdschrift|quarterly|magazine|gazette|bulletin|proceedings|bookstore|bookshop|press|editions|editorial|hospital|clinic|ltd|limited|plc|llp|inc|llc|corp|corporation|company|gmbh|mbh|ag|kg|ohg|ug|e\. ?v\.|eg|sarl|sas|s\.? ?a\.|s\.? ?l\.|sl|b\. ?v\.|n\. ?v\.|bv|nv|vzw|asbl|training|trainers|learning|education|consulting|network|group|committee|commission|ministry|department|agency|authority|union|league|works|services|solutions|systems|laborator(?:y|ies)|fabrications|engineering|lernhof|forum|instituto|institut|organisme|organisation|organization|syndicat|gremio|mutua|collegium|consortium|conservatory|museum|library|studio|workshops?|chapter|section|branch|collective|cooperative|partnership|partners|alliance|office|bureau|house|haus|anlagenbau|registry|register`)
+	notBody   = words(`(?:register|till|kasse|caisse|caja|kassa) (?:no\.? ?|nr\.? ?)?#?\d+|notulen|compte rendu|proces-verbal|acta n\S*|acta de(?: la)?|minutes of|protokoll|verslag|certificate of|certificat de|certificado de|bewijs van|attendance|attestation|teilnahme\S*|bescheinigung|(?:learning|training|education|cpd|course|study) (?:summary|overview|report|records?|history|log|ledger|statement|transcript|account|profile|dashboard|portfolio|passport)|my (?:learning|training|courses|account)|(?:meine|ihre) (?:kurse|weiterbildung\S*|fortbildung\S*)|(?:fortbildungs|weiterbildungs|bildungs|schulungs|lern)(?:ubersicht|konto|pass|nachweis|verlauf|stand)|(?:mon|mes|votre|vos) (?:compte|formations?|parcours|cours)|(?:historique|recapitulatif|suivi) (?:de|des) formations?|mis? (?:cuenta|cursos|formacion)|(?:historial|resumen|expediente) (?:de formacion|formativo|academico)|mijn (?:account|cursussen|scholing|leeromgeving)|(?:scholings|nascholings|leer|opleidings)(?:overzicht|dossier|pas|account)|this is|course complete|learning (?:record|history)|record of|statement of|attended|has|have|dear|thank|please|thanks|for the|session|agenda|invoice|receipt|transcript`)
 	copyRight = matching(`(?:©|\(c\)|Copyright)\s*(?:\d{4}(?:\s*[-–]\s*\d{4})?)?\s*(?:by )?([^.|·]{3,80})`)
 )
 
@@ -32,8 +32,13 @@ func (l *look) findProvider() []guess {
 		}
 	}
 	l.bodiesByLabel(add)
-	for _, named := range []func() (guess, bool){l.stackedName, l.shopName, l.headGoesOn} {
+	for _, named := range []func() (guess, bool){l.stackedName, l.shopName} {
 		if g, ok := named(); ok {
+			list = append(list, g)
+		}
+	}
+	for ci := range min(3, len(l.cells)) {
+		if g, ok := l.headGoesOn(ci); ok {
 			list = append(list, g)
 		}
 	}
@@ -57,7 +62,7 @@ func (l *look) findProvider() []guess {
 
 // bodyGuess makes a guess of what stands at a; ok is false where it cannot be the name of a body.
 func (l *look) bodyGuess(a at, score int, why string) (g guess, ok bool) {
-	a = l.withoutOffice(a)
+	a = l.withoutOffice(l.behindMaker(a))
 	if m := signsFor.FindStringSubmatchIndex(l.text(a)); m != nil {
 		a = a.within(m[2], m[3]-m[2])
 	}
@@ -76,6 +81,9 @@ func (l *look) bodyGuess(a at, score int, why string) (g guess, ok bool) {
 	}
 	if officeLine(text) || outsideDesk.MatchString(fold(text)) || score < 86 && l.firmOfPerson(text) {
 		score = min(score, 40) // an office of a body, not the body
+	}
+	if anyBody.MatchString(fold(text)) && why != itCertifies {
+		score = min(score, 20) // "The Board" is one that was named before
 	}
 	return guess{text: text, at: a, score: score, why: why, sure: score >= 60 && (len(strings.Fields(text)) > 1 || score >= 90)}, true
 }
@@ -117,9 +125,12 @@ var yearsAfter = matching(`,?\s+(?:19|20)\d\d(?:\s*[-–]\s*(?:19|20)?\d\d)?$`)
 // smallBody is a name that a body writes with a small letter at its begin.
 var smallBody = matching(`^\p{Ll}{5,}(?: \p{Lu}[\p{L}’'-]+){1,3}$`)
 
-// numberedPart reports the heading of a part of a form: another line bears the number
-// before or after its own.
+// numberedPart reports the heading of a part of a form: it says that it is one, or another
+// line bears the number before or after its own.
 func (l *look) numberedPart(text string) bool {
+	if partHeading.MatchString(text) {
+		return true
+	}
 	m := partNumber.FindString(text)
 	return m != "" && slices.ContainsFunc(l.passages, func(p passage) bool {
 		o := partNumber.FindString(p.text)
@@ -127,7 +138,10 @@ func (l *look) numberedPart(text string) bool {
 	})
 }
 
-var partNumber = matching(`^\d\.? \p{Lu}`)
+var (
+	partNumber  = matching(`^\d\.? \p{Lu}`)
+	partHeading = matching(`^(?i:part|section|block|box|step|teil|abschnitt|feld|partie|rubrique|cadre|volet|parte|sección|apartado|bloque|deel|onderdeel|rubriek|vak)\.? (?:\p{Lu}|[IVX]{1,4}|\d{1,2})(?:\s?[.):–—-]|\s|$)`)
+)
 
 // wordRE is a word of some length.
 var wordRE = matching(`\p{L}{4}`)
@@ -213,7 +227,7 @@ func (l *look) bodyAtFoot() (at, bool) {
 // untilMark cuts a before an address, a telephone number or the like.
 func (l *look) untilMark(a at) at {
 	text := l.text(a)
-	for _, mark := range []string{" · ", " | ", " • ", ", PO Box", ", P.O.", " - Tel", " Tel", ", tel", " – ", " — "} {
+	for _, mark := range []string{" · ", " | ", " • ", " » ", " › ", " > ", " → ", ", PO Box", ", P.O.", " - Tel", " Tel", ", tel", " – ", " — "} {
 		if i := strings.Index(text, mark); i > 3 {
 			text = text[:i]
 		}
@@ -221,6 +235,7 @@ func (l *look) untilMark(a at) at {
 	if m := headAfter.FindStringSubmatchIndex(text); m != nil && m[0] > 3 && (heading.MatchString(fold(text[m[2]:])) || provesHead.MatchString(fold(text[m[2]:]))) {
 		text = text[:m[0]] // "Vexley Quarries – Safety Briefing Slip"
 	}
+	text = beforeAddress(text)
 	for _, cut := range []*pattern{streetAfter, numberedAs, roomAfter, saidAfter, townAfter} {
 		if m := cut.FindStringIndex(text); m != nil && m[0] > 3 {
 			text = text[:m[0]]
@@ -230,7 +245,7 @@ func (l *look) untilMark(a at) at {
 }
 
 // noticeOf is what a paper is headed, rather than who made it.
-var noticeOf = matching(`^(?:notice|proof|record|statement|confirmation|certificate|letter|decision|extract|minutes|list) (?:of|on|from|and)\b|^(?:given|made|signed|dated|issued) |^continuing education$`)
+var noticeOf = matching(`^(?:notice|proof|record|statement|confirmation|certificate|letter|decision|extract|minutes|list) (?:of|on|from|and)\b|^(?:given|made|signed|dated|issued) |^continuing education$|^(?:paid|bezahlt|betaald|voldaan|payee?|acquittee?|pagad[oa]|abonad[oa]|storniert|cancelled|geannuleerd|annulee?|anulad[oa])\b.{0,24}$|^(?:sign(?:ed)?[- ]?(?:in|out)|attendance (?:list|register|sheet)|roster|anwesenheitsliste|teilnehmerliste|unterschriftenliste|(?:feuille|liste) (?:de presence|d.emargement)|(?:hoja|lista) de (?:firmas|asistencia|asistentes)|presentielijst|aanwezigheidslijst|tekenlijst)\b|^(?:credit ?(?:note|nota|factuur)|gutschrift|rechnungskorrektur|stornorechnung|avoir|note de credit|nota de (?:credito|abono)|factura rectificativa|honorarnote|quittung|zahlungsbeleg)\b`)
 
 var (
 	startsStreet = matching(`^\d{1,4}[a-z]?,? \p{L}`)
@@ -360,6 +375,9 @@ func (l *look) firstLine(ci int, text string, body bool) (score int, why string,
 // streetBeneath reports a line that has a street beneath it and no person above it.
 func (l *look) streetBeneath(i int) bool {
 	next := l.nextPassage(i)
+	if next >= 0 && startsLower(l.passages[next].text) && len(strings.Fields(l.passages[next].text)) < 8 && len(l.passages[next].cells) == 1 {
+		next = l.nextPassage(next) // what the body is, beneath its name
+	}
 	return next >= 0 && streetLine.MatchString(l.passages[next].text) && (i == 0 || !isPersonal(l.passages[i-1].text))
 }
 
@@ -400,7 +418,7 @@ func reachBeside(line, part string) bool {
 func (l *look) withoutOffice(a at) at {
 	text := l.text(a)
 	office, body, parted := strings.Cut(text, ", ")
-	if !parted || len(strings.Fields(office)) > 4 || !(officeWord.MatchString(fold(office)) || boardWord.MatchString(fold(office))) || bodyWord.MatchString(fold(office)) && !officeFirst.MatchString(fold(office)) || !capitalised(body) || len(strings.Fields(body)) < 2 {
+	if !parted || len(strings.Fields(office)) > 4 || !(officeWord.MatchString(fold(office)) || boardWord.MatchString(fold(office)) || outsideDesk.MatchString(fold(office))) || bodyWord.MatchString(fold(office)) && !officeFirst.MatchString(fold(office)) || !capitalised(body) || len(strings.Fields(body)) < 2 {
 		return a
 	}
 	return a.within(len(text)-len(body), len(body))
@@ -425,29 +443,6 @@ func (l *look) bodiesOfBoards(add func(at, int, string)) {
 
 // ofEnds ends in front of the one whose part something is.
 var ofEnds = matching(`\s(?:of(?: the)?|de[rs]|du|de la|de l'|del|de|van(?: de| het)?)$`)
-
-// stackedName returns the name of a body that fills several short lines at the head of the
-// paper, of which none alone is its name: "Severn Vale" over "Speech Therapy" over "Circle".
-func (l *look) stackedName() (guess, bool) {
-	if !l.boxed || len(l.cells) < 3 {
-		return guess{}, false
-	}
-	first := &l.cells[0]
-	name := first.text
-	for k := 1; k < min(5, len(l.cells)); k++ {
-		a, b := &l.cells[k-1], &l.cells[k]
-		height := a.box[3] - a.box[1]
-		if b.page != a.page || b.size != a.size || b.bold != a.bold || abs(b.box[0]-a.box[0]) > 100 || b.box[1]-a.box[3] > height || b.box[1] < a.box[1]+height/2 ||
-			len(strings.Fields(b.text)) > 3 || hasFigure(b.text) || roleOf(b.text) != noRole || heading.MatchString(fold(b.text)) || l.isName(b.text) {
-			break
-		}
-		name += " " + b.text
-	}
-	if name == first.text || l.isBody(first.text) || len(strings.Fields(first.text)) > 3 || !l.isBody(name) || hasFigure(name) || heading.MatchString(fold(first.text)) {
-		return guess{}, false
-	}
-	return guess{text: name, at: l.whole(0), score: 84, why: "it fills the lines at the head", sure: true}, true
-}
 
 // shopName returns the name at the head of a receipt that goes on, in smaller letters, in the
 // lines beneath: "MOORBRIGG" over "Rope Museum" over "Bookshop". How far it goes is asked.
@@ -489,6 +484,9 @@ func (l *look) overStreet(ci int) (at, bool) {
 		if first, behind, ok := strings.Cut(text, mark); ok && len(first) < len(name) && l.isBody(first) {
 			name, rest, parted = first, behind, true
 		}
+	}
+	if b := beforeAddress(text); len(b) < len(text) && l.isBody(b) && len(strings.Fields(b)) > 1 && !hasFigure(b) && reachLine(text) && !l.labels[ci] && !strings.Contains(b, ":") {
+		return a.within(0, len(b)), true // "Akademie Brennhof Seeweg 14, 7099 Churberg"
 	}
 	if !parted || !reachLine(text) || hasFigure(name) || !l.isBody(name) || !hasFigure(rest) || l.labels[ci] || strings.Contains(name, ":") {
 		return a, false
@@ -546,7 +544,7 @@ var (
 func (l *look) bodiesInText(i int, text string, add func(at, int, string)) {
 	whole := l.passageAt(i)
 	for _, m := range heldBy.FindAllStringIndex(text, -1) {
-		if rest := heldIn(text[m[1]:]); capitalised(rest) && len(strings.Fields(rest)) > 1 {
+		if rest := heldIn(beforeAddress(text[m[1]:])); capitalised(rest) && len(strings.Fields(rest)) > 1 {
 			add(whole.within(m[1], len(rest)), l.scoreHeld(text[m[0]:m[1]], rest, m[0] == 0), sentenceSays)
 		}
 	}
@@ -638,7 +636,7 @@ var bodyDid = matching(`(?:^|[.!?] )((?:The |Der |Die |Das )?\p{Lu}[\p{L}’'-]+
 var ledBy = matching(`(?i)^(?:given by|led by|taught by|donnée? par|animée? par|dispensée? par|assurée? par|impartid[oa] por|gegeven door|verzorgd door|geleitet von|gehalten von)`)
 
 // madeOut are the words for who made the paper out, who may be in any office.
-const madeOut = `verified by|stamped by|issued by|awarded by|certified by|recorded by|confirmed by|ausgestellt von|ausgestellt durch|bescheinigt durch|délivrée? par|émise? par|certifiée? par|expedid[oa] por|emitid[oa] por|otorgad[oa] por|uitgereikt door|afgegeven door|toegekend door`
+const madeOut = `verified by|stamped by|issued by|awarded by|certified by|recorded by|confirmed by|` + madeOn + `|ausgestellt von|ausgestellt durch|bescheinigt durch|délivrée? par|émise? par|certifiée? par|expedid[oa] por|emitid[oa] por|otorgad[oa] por|uitgereikt door|afgegeven door|toegekend door`
 
 var madeBy = matching(`(?i)^(?:` + madeOut + `)`)
 

@@ -133,6 +133,7 @@ func newSheet(doc page.Document, pages []page.Page) *sheet {
 	s.findTables()
 	s.findLabels()
 	s.findPairs()
+	s.rolesOfParts()
 	return s
 }
 

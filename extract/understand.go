@@ -209,7 +209,7 @@ func understandPages(doc page.Document, pages []page.Page, h Hints) paper.Readin
 	}
 	l.putAttendee()
 	l.doubtNobody()
-	l.settle(paper.FieldProvider, l.viewProvider(l.doubtBody(l.findProvider())), func(rivals []guess) string {
+	l.settle(paper.FieldProvider, withForm(l.viewProvider(l.doubtBody(l.findProvider()))), func(rivals []guess) string {
 		if len(rivals) > 1 {
 			return "Who held it: " + orList(rivals, func(g guess) string { return g.text }) + "?"
 		}

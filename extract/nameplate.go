@@ -1,0 +1,121 @@
+package extract
+
+import (
+	"strings"
+)
+
+// The name of a body at the head of a paper often fills several lines, flush with the left
+// margin or the right one, or centred, and other things stand beside it.
+
+// firmNames are the names of two partners, of which the line beneath says what they are.
+var firmNames = matching(`^\p{Lu}[\p{L}’'-]+(?:,? \p{Lu}[\p{L}’'-]+)*,? (?:&|\+|und|et|y|en|and) \p{Lu}[\p{L}’'-]+$`)
+
+// endsOpen ends a line with what joins it to the next.
+var endsOpen = matching(`(?i)(?:\s(?:&|\+|of|for|and|the|und|für|der|des|im|am|de|du|la|le|les|et|pour|y|del|los|las|para|van|voor|en|het))$`)
+
+// underHead returns the cell right beneath a cell at the head that is in line with it at the
+// left, in the middle or at the right; -1 if there is none. flush says that it is at the left.
+func (l *look) underHead(ai int) (below int, flush bool) {
+	a := &l.cells[ai]
+	height := a.box[3] - a.box[1]
+	best, least := -1, 3*height/2+1
+	for k := range min(len(l.cells), 16) {
+		b := &l.cells[k]
+		gap := b.box[1] - a.box[3]
+		if k != ai && b.page == a.page && b.box[1] >= a.box[1]+height/2 && min(a.box[2], b.box[2]) > max(a.box[0], b.box[0]) && gap < least {
+			best, least = k, gap
+		}
+	}
+	if best < 0 {
+		return -1, false
+	}
+	b := &l.cells[best]
+	flush = abs(b.box[0]-a.box[0]) <= 100
+	if flush || abs(b.box[0]-a.box[0]) <= height/2 || abs(b.box[2]-a.box[2]) <= height/2 || abs(b.box[0]+b.box[2]-a.box[0]-a.box[2]) <= height {
+		return best, flush
+	}
+	return -1, false
+}
+
+// stackedName returns the name of a body that fills several short lines at the head of the
+// paper, of which none alone is its name: "Severn Vale" over "Speech Therapy" over "Circle".
+// Lines that are not flush with the left have to run on, or the name to stand elsewhere too.
+func (l *look) stackedName() (guess, bool) {
+	if !l.boxed || len(l.cells) < 3 {
+		return guess{}, false
+	}
+	first := &l.cells[0]
+	name, runs, even := first.text, false, true
+	for a, k := 0, 1; k < 5; k++ {
+		next, flush := l.underHead(a)
+		if next < 0 {
+			break
+		}
+		o, b := &l.cells[a], &l.cells[next]
+		if b.size != o.size || b.bold != o.bold || b.box[1]-o.box[3] > o.box[3]-o.box[1] ||
+			len(strings.Fields(b.text)) > 3 || hasFigure(b.text) || roleOf(b.text) != noRole || heading.MatchString(fold(b.text)) || l.isName(b.text) {
+			break
+		}
+		runs, even = runs || runsOn(o.text), even && flush
+		name += " " + b.text
+		a = next
+	}
+	if name == first.text || l.isBody(first.text) || len(strings.Fields(first.text)) > 3 || !l.isBody(name) || hasFigure(name) || heading.MatchString(fold(first.text)) {
+		return guess{}, false
+	}
+	again := strings.Contains(l.all, fold(name))
+	if !even && !runs && !again {
+		return guess{}, false
+	}
+	score := 84
+	if again {
+		score = 92
+	}
+	return guess{text: name, at: l.whole(0), score: score, why: "it fills the lines at the head", sure: true}, true
+}
+
+// headGoesOn returns the name of a body in cell ci that the line beneath it goes on: with a
+// small word, or with the legal form that the first line lacks.
+func (l *look) headGoesOn(ci int) (guess, bool) {
+	a := &l.cells[ci]
+	pair := firmNames.MatchString(a.text)
+	if !l.boxed || len(l.cells) < 3 || a.page != l.cells[0].page || len(l.passages[a.passage].cells) > 1 || !pair && !l.isBody(a.text) || formAtEnd.MatchString(a.text) || hasFigure(a.text) {
+		return guess{}, false
+	}
+	next, _ := l.underHead(ci)
+	if next < 0 {
+		return guess{}, false
+	}
+	b := &l.cells[next]
+	form := formAtEnd.MatchString(b.text) && !ended(a.text)
+	far := 12
+	if form {
+		far = 35 // the form is often set smaller
+	}
+	if abs(a.size-b.size)*100 > far*a.size || hasFigure(b.text) || heading.MatchString(fold(b.text)) || l.isName(b.text) || len(strings.Fields(b.text)) > 6 {
+		return guess{}, false
+	}
+	if form || !pair && (goesOnSmall.MatchString(b.text) || endsOpen.MatchString(a.text) && capitalised(b.text) && !l.isName(b.text)) {
+		return guess{text: a.text + " " + b.text, at: l.whole(ci), score: 86, why: "it goes on in the line beneath", sure: true}, true
+	}
+	return guess{}, false
+}
+
+// withForm gives the first of the bodies its legal form where the paper writes it elsewhere:
+// "SKERRY ACCESS" at the head, "Skerry Access Ltd" at the foot.
+func withForm(list []guess) []guess {
+	if len(list) == 0 || formAtEnd.MatchString(list[0].text) {
+		return list
+	}
+	key := fold(list[0].text) + " "
+	for _, o := range list[1:] {
+		if rest, ok := strings.CutPrefix(strings.ReplaceAll(fold(o.text), ",", ""), key); ok && o.score >= 40 && formAlone.MatchString(rest) {
+			list[0].text, list[0].at = o.text, o.at
+			break
+		}
+	}
+	return list
+}
+
+// formAlone is a legal form and nothing else.
+var formAlone = matching(`^(?:inc|ltd|limited|llc|plc|llp|clg|(?:gemeinnutzige )?g?gmbh|mbh|ag|kg|ohg|ug|e\.\s?v|e\.\s?g|asbl|vzw|nv|bv|n\.\s?v|b\.\s?v|s\.?\s?a|s\.?\s?l|sarl|sas|s\.\s?a\.\s?s|s\.\s?c|a\.\s?c)\.?$`)
