@@ -163,6 +163,9 @@ func (s *scan) endOfRange(left side, right Date, k, next int) bool {
 	if left.bare && right.Form == Numeric && s.at(k-1).s == s.at(k+1).s {
 		return false // 3/3/15, 3-7-27
 	}
+	if left.form == Numeric && left.lack == Whole && left.readings[0].Order == YearFirst && right.Form == Numeric && right.Lack == NoYear {
+		return false // "2025-02-08 — 4.5 credits"
+	}
 	if left.form != Numeric || right.Form != Numeric || right.Lack != NoYear {
 		return !(left.bare && right.Lack >= MonthOnly && left.readings[0].DayOfMonth > 0)
 	}
