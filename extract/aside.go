@@ -24,11 +24,19 @@ func (l *look) setAside() {
 			}
 		case d.single && l.loose(*d) && l.anniversary(*d):
 			d.role, d.sure = isOther, true
+		case d.single && minutesBefore.MatchString(fold(tail(l.passages[d.at.passage].text[:d.at.span.From], 90))) && approvedBehind.MatchString(fold(head(l.passages[d.at.passage].text[d.at.span.To:], 60))):
+			d.role, d.sure = isOther, true
 		case d.role == isIssue && d.label == "" && ofReference.MatchString(fold(tail(l.passages[d.at.passage].text[:d.at.span.From], 110))):
 			d.role, d.sure = isOther, true
 		}
 	}
 }
+
+// What is said of the minutes of an earlier meeting.
+var (
+	minutesBefore  = matching(`\b(?:minutes|protokoll|niederschrift|compte rendu|proces-verbal|acta|notulen|verslag)\b[^.;]{0,60}$`)
+	approvedBehind = matching(`^[^.;]{0,30}\b(?:approved|adopted|accepted|confirmed|genehmigt|angenommen|approuvee?|adoptee?|aprobad[oa]|aprueba|goedgekeurd|vastgesteld)\b`)
+)
 
 // loose reports a day that nothing but its place, or a small word, says anything of.
 func (l *look) loose(d day) bool {
@@ -110,6 +118,6 @@ var holdsLabel = matching(`\b(?:valid\w*|expir\w*|laps(?:es?|ed|ing)|renew\w*|ru
 // letter, somebody's identity card.
 var ofReference = matching(`\b(?:(?:order|circular|memo(?:randum)?|notification|sanction|resolution|scheme|decree|act|licen[cs]e|passport|identity card|id card|permit|` +
 	`\w*(?:erlass|verfugung|bescheid|rundschreiben|ausweis\w*|reisepass\w*|genehmigung|beschluss)|` +
-	`arrete|decret|circulaire|decision|deliberation|carte (?:nationale )?d'identite|passeport|agrement|autorisation|` +
+	`(?:l'|d'|un |cet |par |vu )arrete|decret|circulaire|decision|deliberation|carte (?:nationale )?d'identite|passeport|agrement|autorisation|` +
 	`resolucion|orden|decreto|circular|acuerdo|cedula|d\.?n\.?i\.?|pasaporte|carne|documento de identidad|licencia|` +
 	`besluit|beschikking|circulaire|identiteitskaart|paspoort|rijbewijs|vergunning)\b[^.;]{0,12}(?:\b(?:no|nr|num|n[°º])\b)?[^;]{0,60}?)(?:dated|dt\.?|issued|made|ausgestellt|erteilt|vom|datiert|delivree?|datee?|du|en date du|le|expedid[oa]|fechad[oa]|de fecha|emitid[oa]|del?|afgegeven|uitgereikt|gedateerd|d\.d\.|van)\b[^.;:]{0,30}$`)

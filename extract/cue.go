@@ -8,10 +8,7 @@ import (
 
 // cues are words in running text that tell what a day is. The one nearest before
 // the day counts; if there is none, the nearest after it.
-var cues = []struct {
-	role          role
-	before, after *pattern
-}{
+var cues = []cue{
 	{isOther,
 		words(`(?:replac(?:es|ing)|supersed(?:es|ing)|ersetzt|remplace|sustituye(?: a)?|vervangt)\b[^.;]{0,70}? (?:dated|of|from|vom|du|del?|van|d\.d\.)|(?:was |were )?founded(?: on| in)?|gegrundet(?: am)?|fondee?s?(?: le)?|fundad[oa](?: el)?|opgericht(?: op)?|born(?: on| in)?|birth|dob|geboren(?: am)?|geb\.(?: am)?|geburtsdatum:?|nee?(?: le)?|naissance|nacid[oa](?: el)?(?: dia)?|nacimiento|geboren op|geboortedatum|valid(?: until| to| through| till| from| up to)?|expir\w+(?: on)?|renew\w*(?: by| on)?|gultig(?: bis)?|gultigkeit|valable(?: jusqu'au)?|valid[oa] hasta|caduca(?: el)?|vigente hasta|geldig(?: tot)?|vervalt(?: op)?|due(?: on| by)?|payable(?: by)?|pay by|zahlbar(?: bis)?|fallig(?: am)?|echeance|vence(?: el)?|vencimiento|register(?: by| before)|registration (?:closes|opens|by)(?: on)?|deadline|anmeldeschluss|anmeldung bis|booked(?: on)?|ordered(?: on)?|enrol\w*(?: on)?|registered(?: on)?|gebucht am|angemeldet(?: am)?|inscrite?(?: le)?|inscription du|matriculad[oa](?: el)?|ingeschreven(?: op)?|aangemeld(?: op)?|access (?:from|since)`),
 		nil},
@@ -49,18 +46,21 @@ var cues = []struct {
 
 var sentenceEnd = matching(`[.!?;]\s+[^\sa-z]|\s[·•|]\s|\t|\n|\)\s*$`)
 
+// newborn is a noun that holds the word for being born.
+var newborn = matching(`[a-z]-nee?s?\b`)
+
 // cueOf returns the role that the running text gives a day: before and after are
 // what stands on either side of it in its passage; near that the words stand close by, beside
 // that they stand right before it.
 func cueOf(before, after string) (r role, near, beside bool) {
-	before = fold(tail(before, 140))
+	before = newborn.ReplaceAllString(fold(tail(before, 140)), " ")
 	if i := lastMatch(sentenceEnd, before); i > 0 {
 		if cut := before[max(0, i-1):]; !shortens(before[:i]) {
 			before = cut
 		}
 	}
 	best, bestEnd := noRole, -1
-	for _, c := range cues {
+	for _, c := range allCues {
 		if end := lastMatch(c.before, before+" "); end > bestEnd {
 			best, bestEnd = c.role, end
 		}
@@ -74,7 +74,7 @@ func cueOf(before, after string) (r role, near, beside bool) {
 		after = after[:m[0]]
 	}
 	late, lateStart := noRole, len(after)+1
-	for _, c := range cues {
+	for _, c := range allCues {
 		if c.after == nil {
 			continue
 		}

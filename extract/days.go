@@ -91,7 +91,10 @@ func (l *look) eventDates() (start, end *pick) {
 	case paper.NotEvidence:
 		return nil, nil
 	case paper.Transcript:
-		return l.seriesDates()
+		if s, e := l.seriesDates(); s != nil {
+			return s, e
+		}
+		return l.spreadDays()
 	case paper.Publication:
 		if p := l.firstOf(isAccepted); p != nil {
 			return nil, p
@@ -115,6 +118,9 @@ func (l *look) eventDates() (start, end *pick) {
 		return l.employmentDates()
 	case paper.Receipt:
 		return l.receiptDates()
+	}
+	if s, e := l.spreadDays(); s != nil {
+		return s, e
 	}
 	if len(l.series) >= 2 {
 		if s, e := l.seriesDates(); s != nil {
@@ -203,6 +209,9 @@ func (l *look) seriesDates() (start, end *pick) {
 
 // inColumn reports that a day of a row stands by itself in its cell.
 func (l *look) inColumn(d day, r line) bool {
+	if holdsLabel.MatchString(d.label) || holdsLabel.MatchString(l.headOver(d.at)) {
+		return false
+	}
 	return len(r.cells) > 1 && len(strings.TrimSpace(l.cells[l.cellAt(d.at)].text)) <= d.at.span.To-d.at.span.From+4
 }
 
@@ -243,7 +252,9 @@ func (l *look) activityDates() (start, end *pick) {
 	if s, e := l.heldSpan(false); s != nil {
 		return s, e
 	}
-	if s, e := l.firstDay(isStart), l.firstOf(isEnd, isFinish); s != nil && (e != nil || l.kind == paper.Completion) {
+	if s, e := l.firstDay(isStart), l.firstOf(isEnd, isFinish); l.kind == paper.Meeting && l.labelledDay(isStart) == nil {
+		// "matters arising from 20 January" begins nothing
+	} else if s != nil && (e != nil || l.kind == paper.Completion) {
 		return s, e
 	} else if s != nil {
 		if ev := l.firstDay(isEvent); ev == nil {

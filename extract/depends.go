@@ -92,6 +92,8 @@ var (
 	clauseBegins = matching(`[.!?;:]\s+|\s[-·•|]\s|\t|\n|\(|\)|\b(?:that|which|who|whose|dass|welche[rs]?|que|qui|quien|dat|nachdem|after|nadat|apres|tras)\s|,\s(?:who|der|die|das|den|dem|deren|dont|die|wat|hat|ist|war|wurde|heeft|is|werd|was|has|had|a|ha|fue)\s`)
 	// clauseEnds is where it cannot stand further behind.
 	clauseEnds = matching(`[.!?;]\s|[.!?;]$|\s[-·•|]\s|\t|\n|\(|\)|,\s|\b(?:that|which|who|und|and|et|y|en)\s`)
+	// behindMark is a mark right behind a day.
+	behindMark = matching(`^ ?[·•|–—] `)
 	// genitive ends in front of a day that belongs to the noun ahead of it.
 	genitive = matching(`(?:^|[\s,("])(?:of|of the|vom|von|du|de|del|dated|d\.d\.|dd\.?|van|en date du|de fecha|con fecha(?: de)?|gedateerd|datiert)\s*$`)
 	// smallBefore are words between a verb or noun and its day.
@@ -118,6 +120,9 @@ func dependsOn(before, after string) dependence {
 	adjoins := after != "" && !strings.HasPrefix(strings.TrimLeft(after, " "), ",")
 	if m := clauseEnds.FindStringIndex(strings.TrimLeft(after, " ,")); m != nil {
 		after = strings.TrimLeft(after, " ,")[:m[0]]
+	}
+	if behindMark.MatchString(after) {
+		after = "" // "9 April · Convention Hall"
 	}
 	ahead, behind := clauseWords(before), clauseWords(after)
 	return hangsOn(before, ahead, behind, adjoins, enclosed)

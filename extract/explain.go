@@ -140,6 +140,9 @@ func (l *look) unsaid(d day, issue *pick) bool {
 		return false
 	}
 	return slices.ContainsFunc(l.days, func(o day) bool {
+		if l.inOneList(d, o) || l.inOneList(o, d) {
+			return false
+		}
 		if o.role == isOther && o.sure || issue != nil && issue.sure && o.at == issue.at && len(o.spans) > 0 && len(d.spans) > 0 && !o.spans[0].Start.Before(d.spans[0].End) {
 			return false
 		}

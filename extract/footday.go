@@ -20,7 +20,8 @@ func (l *look) footDays() {
 		}
 	}
 	if last < 0 || !slices.ContainsFunc(l.days, func(d day) bool {
-		return d.at != l.days[last].at && !slices.Contains([]role{isOther, isPaid, isIssue}, d.role)
+		told := d.role == isOther && (!d.single || slices.Contains([]dependence{onHire, onPost, onAward}, d.hangs))
+		return d.at != l.days[last].at && (told || !slices.Contains([]role{isOther, isPaid, isIssue}, d.role))
 	}) {
 		return
 	}
@@ -85,7 +86,11 @@ var placeSmall = words(`de|del|de la|la|las|los|el|le|les|du|des|d|a|en|y|e|et|o
 
 // signsBehind reports who signs behind a day: an office, a name, or a body.
 func (l *look) signsBehind(rest string) bool {
+	marked := handMark.MatchString(rest)
 	rest = strings.TrimSpace(startsSigner.ReplaceAllString(rest, ""))
+	if n := len(strings.Fields(rest)); marked && n > 0 && n < 4 && capitalised(rest) && !hasFigure(rest) {
+		return true
+	}
 	if len(strings.Fields(rest)) > 8 || hasFigure(rest) || rest == "" {
 		return false
 	}
@@ -93,6 +98,9 @@ func (l *look) signsBehind(rest string) bool {
 	full, _ := nameWords(name)
 	return full > 1 && (strings.Trim(rest[to:], " .,") == "" || officeWord.MatchString(fold(rest[to:]))) || officeWord.MatchString(fold(rest)) || capitalised(rest) && l.isBody(rest)
 }
+
+// handMark stands before who signed.
+var handMark = matching(`(?i)^(?:gez\.|gezeichnet|sgd\.?|signed|signé|firmado|fdo\.|getekend|w\.g\.) `)
 
 var startsSigner = matching(`(?i)^(?:(?:el|la|le|der|die|de|the|i\.\s?a\.|gez\.|sgd\.|für|for|voor|pour|por|signed)(?: die| den| the| la| de)? )`)
 
@@ -113,12 +121,21 @@ func (l *look) billDay() *pick {
 
 // headsBill reports such a day.
 func (l *look) headsBill(d day) bool {
-	if !d.single || d.lack != find.Whole || d.at.passage > 3 {
+	if !d.single || d.lack != find.Whole || d.at.passage > 3 && 2*d.at.passage > len(l.passages) {
 		return false
 	}
 	before := fold(l.passages[d.at.passage].text[:d.at.span.From])
-	return billHead.MatchString(before) && !bareOrder.MatchString(before)
+	if d.at.passage > 3 {
+		return d.label == "" && billNumber.MatchString(before)
+	}
+	return billHead.MatchString(before) && !bareOrder.MatchString(before) && !otherBill.MatchString(before)
 }
+
+// billNumber is what a line has before the day of the bill where its number begins the line.
+var billNumber = matching(`^(?:tax |vat |pro forma |fiscal )?(?:invoice|receipt|rechnung|quittung|facture|recu|factura|recibo|factuur|kwitantie)(?: (?:no|nr|n[°º]|number|nummer|numero)\.?)?:? \S*\d\S*,?(?: (?:of|dated|vom|du|de|del|van|d\.d\.))? ?$`)
+
+// otherBill begins a line that refers to another bill.
+var otherBill = matching(`^(?:against|cancels?|re|regarding|your|our|original|previous|to|on|zu|zur|auf|zum|alte|ursprungliche|sur|suite|votre|sobre|su|anula|bij|op|uw|betreft) `)
 
 // bareOrder is a line that speaks of what was ordered or is due rather than of the bill.
 var bareOrder = words(`order|bestellung|commande|pedido|due|fallig|zahlbar|echeance|vence|for|fur|pour|para|voor`)

@@ -97,6 +97,7 @@ func newLook(doc page.Document, pages []page.Page, h Hints) *look {
 	for i, p := range l.passages {
 		l.folded = append(l.folded, fold(p.text))
 		l.collectDays(i, p.text)
+		l.collectBoxed(i, p.text)
 		for _, c := range find.Clocks(p.text, l.langs) {
 			if !numbered.MatchString(c.Of(p.text)) {
 				l.clocks = append(l.clocks, clockHit{at{i, c.Span}, c})
@@ -107,6 +108,12 @@ func newLook(doc page.Document, pages []page.Page, h Hints) *look {
 		l.collectSums(i, p.text)
 	}
 	l.toldClocks()
+	l.carryLists()
+	l.addNamedBoxes()
+	l.addCellBoxes()
+	l.addByYear()
+	l.addBySection()
+	l.addWithin()
 	l.addYearless()
 	l.plainSums()
 	l.totalsUnsigned()
@@ -117,6 +124,8 @@ func newLook(doc page.Document, pages []page.Page, h Hints) *look {
 	l.labelledCredits()
 	l.recognised()
 	l.settleOrder()
+	l.columnDays()
+	l.boxRoles()
 	l.setAside()
 	l.series = l.seriesLines()
 	l.findClosing()
@@ -163,6 +172,7 @@ func (l *look) collectDays(passage int, text string) {
 		}
 	}
 	onLatter(found, text)
+	l.presentMarks(found, text)
 	for _, d := range found {
 		whole := strings.TrimRight(d.at.span.Of(text), " .")
 		d.cut = !d.single && !d.open && !d.week && !endsYear.MatchString(whole) && strings.TrimSpace(text[d.at.span.To:]) == "" && d.lack == find.Whole && !d.numeric || goesOnList.MatchString(fold(tail(text[:d.at.span.From], 200)))
@@ -261,6 +271,7 @@ func (l *look) addDay(d day, text string) {
 		inner = text[p.value.span.From:d.at.span.From]
 		d.label = p.label
 	}
+	before = l.leadIn(d, before) + before
 	before, after = besideSigner(before, head(after, 500), d.single)
 	d.alone = strings.Trim(after, " .,") == "" && placeBefore(before) &&
 		(len(strings.Fields(before)) < 2 && !capitalised(before+" x") || strings.TrimSpace(before) == "" || placeGiven(before) || heading.MatchString(fold(before)))
@@ -285,12 +296,24 @@ func (l *look) addDay(d day, text string) {
 	l.days = append(l.days, d)
 }
 
+// leadIn returns the line above a day that begins its own, where that line ends with the word that
+// leads to it: "has passed the examination on".
+func (l *look) leadIn(d day, before string) string {
+	if i := d.at.passage; strings.TrimSpace(before) == "" && d.at.span.From < 4 && i > 0 && len(l.passages[i-1].text) < 120 && leadsToDay.MatchString(fold(l.passages[i-1].text)) {
+		return l.passages[i-1].text + " "
+	}
+	return ""
+}
+
+// leadsToDay ends a line beneath which a day stands.
+var leadsToDay = matching(`\p{L}[^:]* (?:on|on the|am|le|el|el dia|op|vom|du|del|since|seit|depuis|desde|sinds|from|until|bis zum|jusqu'au|hasta el|tot en met|dated)$`)
+
 // onlyDate is a word for a day alone.
 var onlyDate = matching(`^(?i:date|datum|fecha) $`)
 
 // madeOn gives the role of issue to a day that its place shows to be that of the paper.
 func (l *look) madeOn(d *day, before, after string, labelled bool) {
-	if d.single && (d.role == isEvent || d.role == noRole || d.hangs == onOther && writtenThen.MatchString(fold(before))) && !labelled && madeThat(before, after, l.lastDayBefore(d.at) >= 0 || len(l.days) > 0) {
+	if d.single && (d.role == isEvent || d.role == noRole || d.hangs == onOther && writtenThen.MatchString(lastSentence(fold(before)))) && !labelled && madeThat(before, after, l.lastDayBefore(d.at) >= 0 || len(l.days) > 0) {
 		d.role, d.sure = isIssue, true
 	}
 	if !d.alone && d.single && placeGiven(before) && placeBefore(before) && signedBehind(after) {
@@ -325,11 +348,7 @@ func besideSigner(before, after string, single bool) (string, string) {
 // madeThat reports that the sentence before a day says of the paper that it was made or
 // handed over then: "Given on", or a day at the end behind "Extract issued to Ann Vey as …,".
 func madeThat(before, after string, later bool) bool {
-	text := fold(before)
-	if i := lastMatch(sentenceEnd, text); i > 0 && !shortens(text[:i]) {
-		text = text[max(0, i-1):]
-	}
-	text = strings.TrimLeft(text, ".!? ")
+	text := lastSentence(fold(before))
 	if later && givenThen.MatchString(text) {
 		return true
 	}
@@ -339,10 +358,18 @@ func madeThat(before, after string, later bool) bool {
 	return strings.Trim(after, " .") == "" && endsComma.MatchString(text) && paperMade.MatchString(text)
 }
 
+// lastSentence returns what stands behind the last end of a sentence in a folded text.
+func lastSentence(text string) string {
+	if i := lastMatch(sentenceEnd, text); i > 0 && !shortens(text[:i]) {
+		text = text[max(0, i-1):]
+	}
+	return strings.TrimLeft(text, ".!? ")
+}
+
 // What says of a paper, and not of an event, when it was made.
 var (
 	givenThen   = matching(`^(?:given|done|made|witnessed|gegeben|geschehen)(?: under (?:\w+ ){1,3}(?:hand|seal))?(?: on)?(?: this| the)? ?$`)
-	writtenThen = matching(`^ ?(?:written|ecrite?|fait|redigee?|escrit[oa]|hecho|geschrieben|geschreven|verfasst|opgesteld)(?: on| le| am| el| op)(?: the)? ?$`)
+	writtenThen = matching(`^ ?(?:written|ecrite?|fait|redigee?|escrit[oa]|hecho|geschrieben|geschreven|verfasst|opgesteld)(?: (?:at|in|zu|a|en|te) [^,.;:]{2,40}?,?)?(?: on| le| am| el| op)(?: the)? ?$`)
 	endsComma   = matching(`(?:,|, ?(?:a|a los|al|el|on|on the|am|den|le|op|this))\s*$`)
 	paperMade   = matching(`^(?:(?:la |el |esta |este )?(?:presente|certificado|constancia|documento)(?: se)? (?:expide|extiende|emite|firma|otorga)|se (?:expide|extiende|emite|firma)|(?:la |le |cette |cet |ce )?(?:presente|attestation|certificat|document)(?: est| a ete)? (?:delivre|etabli|remis|fait)e?|(?:deze |dit |het |de )?(?:verklaring|bewijs|certificaat|document)(?: is| wordt| werd)? (?:afgegeven|uitgereikt|opgemaakt))\b|^(?:this |the |dieser? |diese[sr]? |der |die |das )?(?:\w+ )?(?:extract|copy|certificate|statement|letter|document|paper|record|confirmation|slip|duplicate|auszug|abschrift|bescheinigung|bestatigung|nachweis|urkunde|zeugnis|kopie|zweitschrift|ausfertigung)(?: is| was| wurde| wird)? (?:issued|made out|prepared|drawn up|given|handed|supplied|sent|ausgestellt|erteilt|ausgefertigt|ausgehandigt|erstellt)\b`)
 )

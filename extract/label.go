@@ -90,7 +90,7 @@ var labels = []labelRule{
 	{isPresent, whole(`present|anwesend|scanned|attended\?|present\?|signature|unterschrift|emargement|firma|handtekening|aanwezig|presente|sign(?:ed)? in`)},
 }
 
-var allLabels = slices.Concat(synonyms, labels, furtherLabels)
+var allLabels = slices.Concat(dayLabels, synonyms, labels, furtherLabels)
 
 // seatsAtEnd is how many of it were bought, or for how many.
 var seatsAtEnd = matching(`(?i)(?:,| –| -| ×| x|:)? (?:\d{1,2}|one|two|eine?|un|une|una|een) ?[x×]? ?(?:seats?|places?|persons?|people|participants?|delegates?|tickets?|registrations?|plätze?|platz|personen|teilnehmer|personnes?|inscriptions?|plazas?|personas?|inscripciones|inscripción|plaatsen|plaats|deelnemers?|personen)$`)

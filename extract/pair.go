@@ -68,7 +68,7 @@ func (s *sheet) findPairs() {
 				s.addPair(c.text, role, s.whole(total), beneath)
 				continue
 			}
-			if below := s.below(r, ci); below >= 0 && !s.isLabel(below) && !(role == isNumber && !colon && len(find.Dates(s.cells[below].text, nil)) > 0) && (colon || len(row) > 1 || s.looksLabel(ci) || s.stacked && s.fits(role, below)) {
+			if below := s.below(r, ci); below >= 0 && !s.isLabel(below) && !(role == isNumber && !colon && len(find.Dates(s.cells[below].text, nil)) > 0) && (colon || len(row) > 1 || s.looksLabel(ci) || s.stacked && s.fits(role, below) || asksDay(role) && s.onlyDays(below)) {
 				s.addPair(c.text, role, s.whole(below), beneath)
 			}
 		}
@@ -136,7 +136,24 @@ func (s *sheet) addPair(label string, r role, value at, how standing) {
 		}
 		guessed = r != noRole
 	}
+	if d := find.Dates(s.text(value), s.langs); r == isTitle && len(d) > 0 && d[0].From == 0 && d[0].Lack == find.Whole {
+		r = isEvent // "Séance : samedi 18 avril 2026, centre de Mirabel"
+	}
 	s.pairs = append(s.pairs, pair{label: strings.Trim(fold(label), " :"), role: r, value: value, how: how, colon: strings.Contains(label, ":"), guessed: guessed})
+}
+
+// onlyDays reports a cell of one or several days and nothing else but small words.
+func (s *sheet) onlyDays(ci int) bool {
+	text := s.cells[ci].text
+	found := find.Dates(text, s.langs)
+	if len(found) == 0 || found[0].Lack != find.Whole {
+		return false
+	}
+	rest, from := "", 0
+	for _, d := range found {
+		rest, from = rest+text[min(from, d.From):d.From], d.To
+	}
+	return len(strings.TrimSpace(rest+text[from:])) < 8
 }
 
 // asksDay reports a label for a day that is never without a figure.

@@ -32,8 +32,8 @@ var (
 )
 
 func (l *look) credentialDates() (start, end *pick) {
-	if d := l.firstDay(isExam, isEvent); d != nil {
-		return d, d
+	if s, e := l.examDays(); s != nil {
+		return s, e
 	}
 	if d := l.firstOf(isAward, isFinish); d != nil {
 		return nil, d
@@ -132,8 +132,9 @@ var (
 
 // hireDay returns the first day on which somebody was taken into service.
 func (l *look) hireDay() *pick {
-	for _, d := range l.days {
-		if d.hangs == onHire && d.single && d.lack == find.Whole {
+	for i, d := range l.days {
+		if d.single && d.lack == find.Whole && (d.hangs == onHire || l.enteredOn(d)) {
+			l.days[i].role, l.days[i].sure = isStart, true
 			p := starts(d)
 			return &p
 		}
@@ -194,13 +195,14 @@ func (l *look) serviceSpans() (start, end *pick) {
 
 // leftDay returns the day on which a sentence says that somebody left.
 func (l *look) leftDay() *pick {
-	for _, d := range l.days {
+	for i, d := range l.days {
 		if !d.single || d.lack != find.Whole {
 			continue
 		}
 		text := l.passages[d.at.passage].text
 		before, after := fold(tail(text[max(0, l.lastDayBefore(d.at)):d.at.span.From], 60)), fold(head(text[d.at.span.To:], 60))
 		if leftBefore.MatchString(before) || leftBehind.MatchString(after) {
+			l.days[i].role, l.days[i].sure = isEnd, true
 			p := ends(d)
 			p.sure = true
 			return &p
@@ -211,11 +213,14 @@ func (l *look) leftDay() *pick {
 
 // What says that somebody left, before and behind the day.
 var (
-	leftBefore = matching(`\b(?:retired|resigned|departed|left(?: us| our (?:employ\w*|service|company|staff|house))?|(?:employment|service|contract) (?:ended|ends|terminated|ceased)|parti(?:e)?(?: en retraite| a la retraite)?|quitte(?: .{3,30})?|se jubilo|ceso|causo baja|baja(?: voluntaria)?|dejo (?:la empresa|el cargo)|ging met pensioen|verliet (?:ons|het|de)(?: \w+)?|uit dienst(?: getreden)?)(?: with effect)?(?: on| from| le| el| op| per| con fecha| en date du)?(?: the| dia)?\s*$`)
+	leftBefore = matching(`\b(?:` + lastWorkday + `|retired|resigned|departed|left(?: us| our (?:employ\w*|service|company|staff|house))?|(?:employment|service|contract) (?:ended|ends|terminated|ceased)|parti(?:e)?(?: en retraite| a la retraite)?|quitte(?: .{3,30})?|se jubilo|ceso|causo baja|baja(?: voluntaria)?|dejo (?:la empresa|el cargo)|ging met pensioen|verliet (?:ons|het|de)(?: \w+)?|uit dienst(?: getreden)?)(?: with effect)?(?: on| from| le| el| op| per| con fecha| en date du)?(?: the| dia)?\s*$`)
 	leftBehind = matching(`^[^.;,]{0,30}\b(?:aus|ausgeschieden|in den ruhestand|pensioniert|verlassen|uit dienst getreden|met pensioen)\b`)
 )
 
 func (l *look) employmentDates() (start, end *pick) {
+	if start, end = l.postColumns(); start != nil {
+		return start, end
+	}
 	start, end = l.serviceSpans()
 	from, to := l.labelledDay(isStart), l.labelledDay(isEnd)
 	if from != nil && (to != nil || start == nil) {
@@ -225,6 +230,7 @@ func (l *look) employmentDates() (start, end *pick) {
 		from = l.hireDay()
 	}
 	if from != nil && (start == nil || len(start.days) > 0 && from.days[0].Before(start.days[0])) {
+		from.sure = from.sure && start == nil // "in our employment since 2019; first joined us as a student in 2017"
 		start = from
 	}
 	if start == nil {
@@ -276,12 +282,6 @@ func (l *look) receiptDates() (start, end *pick) {
 	if s != nil {
 		return s, e
 	}
-	for _, d := range l.daysOf(isEvent) {
-		if d.lack == find.Whole && (!d.alone || d.label != "" && d.label != "date") {
-			s, e := starts(d), ends(d)
-			return &s, &e
-		}
-	}
 	if v, ok := l.out.Values[paper.FieldTitle]; ok && v.Text != "" {
 		for _, d := range l.daysOf(noRole) { // "Registration: Arc Flash (March 17, 2026)"
 			if text := l.passages[d.at.passage].text; d.lack == find.Whole && d.single && strings.Contains(text[:d.at.span.From], v.Text) {
@@ -291,5 +291,14 @@ func (l *look) receiptDates() (start, end *pick) {
 			}
 		}
 	}
-	return nil, nil
+	for _, d := range l.daysOf(isEvent) {
+		if d.lack == find.Whole && (!d.alone || d.label != "" && d.label != "date") {
+			s, e := starts(d), ends(d)
+			return &s, &e
+		}
+	}
+	if s, e := l.paidEvent(); s != nil {
+		return s, e
+	}
+	return l.beneathTitle()
 }

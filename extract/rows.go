@@ -370,7 +370,7 @@ func (s *sheet) above(r, ci int, kind string) int {
 	item := beginsItem(c.text) || beginsDated(c.text)
 	closes := placeAndDay(c.text)
 	if !s.boxed {
-		if item || closes && len(s.rows[r-1]) == 1 && !runsOn(s.cells[s.rows[r-1][0]].text) {
+		if item || len(s.rows[r-1]) == 1 && (closes && !runsOn(s.cells[s.rows[r-1][0]].text) || loneDay(s.cells[s.rows[r-1][0]].text, c.text)) {
 			return -1
 		}
 		return s.aboveLine(r, ci, kind)
@@ -378,7 +378,7 @@ func (s *sheet) above(r, ci int, kind string) int {
 	for back := r - 1; back >= max(0, r-3); back-- {
 		for _, pi := range s.rows[back] {
 			p := &s.cells[pi]
-			if closes && !runsOn(p.text) {
+			if closes && !runsOn(p.text) || loneDay(p.text, c.text) {
 				continue
 			}
 			if p.page == c.page && (!item || openQuote(s.passages[p.passage].text)) && s.goesOn(p, c, r-back) {
@@ -394,6 +394,9 @@ func (s *sheet) goesOn(p, c *cell, back int) bool {
 	height := min(p.box[3]-p.box[1], c.box[3]-c.box[1])
 	gap := c.box[1] - p.box[3]
 	if gap > height*9/10 || gap < -height/2 || 5*abs(p.size-c.size) > min(p.size, c.size) || p.bold != c.bold {
+		return false
+	}
+	if dayLine(p.text) && !startsLower(c.text) {
 		return false
 	}
 	overlap := min(p.box[2], c.box[2]) - max(p.box[0], c.box[0])
@@ -434,6 +437,20 @@ func (s *sheet) goesOn(p, c *cell, back int) bool {
 		return true
 	}
 	return (left || centre) && (startsLower(c.text) && (full || centre && (runsOn(p.text) || long)) || runsOn(p.text) && (c.size*10 >= s.usual*12 || left && roleOf(p.text) == noRole && capitalised(p.text)))
+}
+
+// loneDay reports a line that is a day and nothing else, beneath one that does not lead to it.
+func loneDay(above, text string) bool {
+	return dayLine(text) && !runsOn(above) && !strings.ContainsAny(above[len(above)-1:], ",-&/") && !strings.HasSuffix(above, "–") && !dayBetween(above, text)
+}
+
+// dayLine reports a line that is a day and nothing else, or a place and a day: it ends there.
+func dayLine(text string) bool {
+	if len(text) > 60 || !hasFigure(text) {
+		return false
+	}
+	d := find.Dates(text, nil)
+	return len(d) == 1 && d[0].Lack == find.Whole && (covers(d, text) || placeAndDay(text))
 }
 
 // fills reports that the first word of c had no room in the line p.

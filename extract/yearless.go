@@ -14,15 +14,16 @@ import (
 // whole say nothing of an event: each is the last such day up to the first of these.
 func (l *look) addYearless() {
 	written := slices.IndexFunc(l.days, func(d day) bool { return d.single && d.lack == find.Whole && !d.open && (d.alone || d.role == isIssue) })
-	if written < 0 || slices.ContainsFunc(l.days, func(d day) bool {
-		return d.lack == find.Whole && !d.alone && !slices.Contains([]role{isIssue, isOther, isPaid, isPublished, isAccepted}, d.role)
-	}) {
+	if written < 0 {
 		return
 	}
+	other := slices.ContainsFunc(l.days, func(d day) bool {
+		return d.lack == find.Whole && !d.alone && !slices.Contains([]role{isIssue, isOther, isPaid, isPublished, isAccepted}, d.role)
+	})
 	by := l.days[written].spans[0].Start
 	for i, p := range l.passages {
 		for _, d := range find.Dates(p.text, l.langs) {
-			if d.Lack != find.NoYear || d.Form == find.Relative || len(d.Readings) != 1 || slices.ContainsFunc(find.Ranges(p.text, l.langs), func(r find.Range) bool { return r.Overlaps(d.Span) }) {
+			if d.Lack != find.NoYear || d.Form == find.Relative || len(d.Readings) != 1 || l.hasDay(i, d.Span) || other && !pastBehind.MatchString(fold(head(p.text[d.To:], 30))) || slices.ContainsFunc(find.Ranges(p.text, l.langs), func(r find.Range) bool { return r.Overlaps(d.Span) }) {
 				continue
 			}
 			if s, ok := stretchBy(d.Readings[0], d.Readings[0], by); ok {
@@ -30,7 +31,10 @@ func (l *look) addYearless() {
 			}
 		}
 		for _, r := range find.Ranges(p.text, l.langs) {
-			if r.Lack != find.NoYear || r.Open || len(r.Readings) != 1 {
+			if other && !pastBehind.MatchString(fold(head(p.text[r.To:], 30))) {
+				continue
+			}
+			if r.Lack != find.NoYear || r.Open || len(r.Readings) != 1 || l.hasDay(i, r.Span) {
 				continue
 			}
 			if s, ok := stretchBy(r.Readings[0].From, r.Readings[0].To, by); ok {
@@ -39,6 +43,9 @@ func (l *look) addYearless() {
 		}
 	}
 }
+
+// pastBehind says of a day without its year that it is of this year, or the last such day.
+var pastBehind = matching(`^,? ?(?:jl|jongstleden|l\.l|dezes|van dit jaar|d\. ?j|dieses jahres|des laufenden jahres|dernier|de cette annee|de l'annee en cours|pasado|ultimo|del (?:presente|corriente)(?: ano)?|de este ano|this year|last|of this year|inst)\b`)
 
 // stretchBy gives a day or span without a year the latest year in which it lies before by,
 // or on it; ok is false where that is half a year and more away.

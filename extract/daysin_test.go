@@ -1,0 +1,41 @@
+package extract_test
+
+import (
+	"testing"
+
+	"evidencevault/extract/paper"
+)
+
+// TestDaysOutOfPlace: numbers that look like days in boxes or in a section of a year, words that
+// are like those for making or viewing a paper, and days of other papers are no days of this one.
+func TestDaysOutOfPlace(t *testing.T) {
+	const (
+		start = paper.FieldStart
+		end   = paper.FieldEnd
+		issue = paper.FieldIssue
+	)
+	checkAsked(t, []asked{
+		{"a number of membership in boxes", "# FORM T4 – RECORD OF ATTENDANCE\nName of attendee   Merrin Talgarth\nMembership number   2 4 0 3 2 0 2 6\nTitle of course   Kiln Vents\nDate of course   1 8 / 0 5 / 2 0 2 6",
+			map[paper.Field]string{start: "2026-05-18", end: "2026-05-18", issue: ""}},
+		{"points in a section of a year", "Kammer der Ofenbauer Elbau\n# Fortbildungskonto\nGunhild Vierkant\n2025\n14.03.   Lüftung   4.5 Punkte\n21.11.   Glasuren   8.5 Punkte",
+			map[paper.Field]string{start: "2025-03-14", end: "2025-11-21"}},
+		{"credits behind a whole day", "Wendle Register of Potters\n# Transcript of Courses\nOrla Fennimore\nKiln Vents, 2025-02-08 — 4.5 points\nSlip Casting, 2025-05-10 — 2.5 points\nGlaze Safety, 2025-09-20 — 6 points",
+			map[paper.Field]string{start: "2025-02-08", end: "2025-09-20"}},
+		{"a course that was run on a day", "Dunmarrow Trust\n# Certificate of Attendance\nOrla Fennimore attended the workshop Kiln Vents, which was run on 3 March 2026.\nIssued 5 March 2026",
+			map[paper.Field]string{start: "2026-03-03", end: "2026-03-03", issue: "2026-03-05"}},
+		{"a recording that was watched", "Ovenhuis Ostmeer\n# Certificaat\nWieke Aldershof heeft het e-learningprogramma Veilig stoken afgerond op 3 maart 2026.\nUitgereikt op 4 maart 2026",
+			map[paper.Field]string{end: "2026-03-03", issue: "2026-03-04"}},
+		{"a bill that is only referred to", "CREDIT NOTE\nGlenmalin Kiln Institute\nCredit note CN-61\nDate: 4 February 2026\nAgainst invoice 2025-744 of 2 December 2025\nFee for the workshop Kiln Vents, returned   £120.00",
+			map[paper.Field]string{issue: "2026-02-04"}},
+		{"a term beside each course", "Harbour Kiln Trust\n# Training record of Silas Wetherby\nCourse   Completed   Valid until\nKiln Vents   14 May 2024   14 May 2027\nSlip Casting   9 October 2024   9 October 2027\nGlaze Safety   3 June 2025   3 June 2028",
+			map[paper.Field]string{start: "2024-05-14", end: "2025-06-03"}},
+		{"a student before being employed", "Tarn Kiln Laboratories\n# To whom it may concern\nMr Owen Sellick has been in our employment since 2 September 2019. He joined us as a student on 3 June 2017.\n21 May 2026",
+			map[paper.Field]string{start: "?"}},
+		{"boxes that somebody stamped are not the day of issue", "# Stempelkarte Lesekreis\nTeilnehmer: Ottokar Wiesend\n16.09.2025   21.10.2025   18.11.2025\nja   ja   nein\nAhrenbrück, 20.11.2025",
+			map[paper.Field]string{start: "2025-09-16", end: "2025-11-18", issue: "2025-11-20"}},
+		{"a letter that is dated itself", "Brennhof Akademie\n# Bestätigung\nFrau Hedda Sorrentz hat am 2. Februar 2026 am Seminar Ofenbau teilgenommen. Dieses Schreiben ist datiert vom 9. Februar 2026.",
+			map[paper.Field]string{start: "2026-02-02", end: "2026-02-02", issue: "2026-02-09"}},
+		{"an employment that goes on", "Werkgever   Drukkerij De Inktpot\n# Werkgeversverklaring\nWerknemer: Sietske Loman\nFunctie   Van   Tot\nLeerling   01-09-2014   31-08-2016\nDrukker   01-09-2016   heden\nAfgegeven op 19-01-2026",
+			map[paper.Field]string{start: "2014-09-01", end: "", issue: "2026-01-19"}},
+	})
+}
