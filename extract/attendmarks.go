@@ -77,3 +77,36 @@ var comingHead = matching(`^(?:heure d')?(?:arrivee|depart|entree|sortie|debut|f
 func (l *look) onOneDay(seen []clockHit) bool {
 	return len(seen) == 1 && l.heldOnce(seen[0]) || l.kind == paper.Meeting && !dailyWord.MatchString(l.all)
 }
+
+// markColumns finds out who was absent by a column of nothing but marks, whatever it is called,
+// and by boxes of which some are empty.
+func (l *look) markColumns(t table, rows []line) {
+	for k := range t.head {
+		came, out := 0, []int(nil)
+		for i, columns := range t.lines {
+			if k >= len(columns) || len(columns[k]) == 0 || rows[i].total {
+				continue
+			}
+			text := fold(strings.TrimSpace(l.cellText(columns[k])))
+			switch {
+			case stayedOut.MatchString(text) || absentMark.MatchString(text):
+				out = append(out, i)
+			case cameMark.MatchString(text) || tickMark.MatchString(text):
+				came++
+			default:
+				came = -len(t.lines)
+			}
+		}
+		for _, i := range out {
+			rows[i].absent = rows[i].absent || came > 1
+		}
+	}
+	for i := range rows {
+		if len(rows[i].cells) > 0 && slices.ContainsFunc(l.rows[l.cells[rows[i].cells[0]].row], func(ci int) bool { return emptyBox.MatchString(l.cells[ci].text) }) {
+			rows[i].absent = true
+		}
+	}
+}
+
+// emptyBox is a box that nobody ticked.
+var emptyBox = matching(`^(?:☐|□|❏|▢|\[ ?\])$`)

@@ -22,6 +22,9 @@ var (
 	// countedUnit is a number with the word for what it counts.
 	countedUnit = matching(`(?i)^\s*(\d{1,3}(?:[.,]\d{1,2})?)\s(hours?|hrs\.?|units?|points?|credits?|stunden|punkte|heures?|points|horas?|puntos|uur|uren|punten)\.?\s*$`)
 
+	// timeLabel is a label of time, whatever letters stand in it: "Total CPD time".
+	timeLabel = words(`time|duration|length|logged|spent|\w*dauer|\w*zeit|duree|temps|duracion|tiempo|tijd|duur`)
+
 	// structuredUnits are units of a kind that members record.
 	structuredUnits = matching(`(?i)\b(\d{1,3}(?:[.,]\d{1,2})?) ((?:structured|verifiable|non-verifiable|unstructured|recognised|society|member|scheme|learning|study) units?)\b`)
 
@@ -41,7 +44,7 @@ func (l *look) recognised() {
 	}
 	for _, p := range l.withRole(isCredits) {
 		m := countedUnit.FindStringSubmatch(l.text(p.value))
-		if m == nil {
+		if m == nil || timeLabel.MatchString(p.label+" ") {
 			continue
 		}
 		if letters := creditLetters.FindStringSubmatch(l.labelText(p)); letters != nil {

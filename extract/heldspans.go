@@ -13,7 +13,7 @@ import (
 // a break, where a word says so, or a part of it that counts no second time.
 
 // breakSaid is a word for a break, or that a span is not counted.
-var breakSaid = words(`breaks?|lunch|tea|coffee|dinner|supper|interval|rest|not (?:creditable|counted)|\w*pausen?|mittag\w*|kaffee\w*|abendessen|brotzeit|jause|imbiss|nicht (?:anrechenbar|gerechnet)|pauses?|dejeuner|diner|repas|collation|entracte|non comptee?s?|pausas?|descansos?|recesos?|almuerzo|comida|cena|refrigerio|no computa\w*|\w*pauzes?|middageten|avondeten|borrel|telt niet mee|niet meegeteld`)
+var breakSaid = words(`zu tisch|\w*essen|gegessen|eating|ate|a table|a comer|gegeten|breaks?|lunch|tea|coffee|dinner|supper|interval|rest|not (?:creditable|counted)|\w*pausen?|mittag\w*|kaffee\w*|abendessen|brotzeit|jause|imbiss|nicht (?:anrechenbar|gerechnet)|pauses?|dejeuner|diner|repas|collation|entracte|non comptee?s?|pausas?|descansos?|recesos?|almuerzo|comida|cena|refrigerio|no computa\w*|\w*pauzes?|middageten|avondeten|borrel|telt niet mee|niet meegeteld`)
 
 // isPause reports that a span of the day is that of a break: its label, the head above it, or the
 // words right before or behind it say so.
@@ -93,11 +93,14 @@ func (l *look) pausesApart() credit.Minutes {
 
 // dayOver reports that a single day stands right above a span of the day, in its column.
 func (l *look) dayOver(a at) bool {
-	if !l.boxed {
+	if !l.boxed || len(l.passages[a.passage].text) > 32 {
 		return false
 	}
 	c := l.cells[l.cellAt(a)]
 	return slices.ContainsFunc(l.days, func(d day) bool {
+		if d.at.passage == a.passage || len(l.passages[d.at.passage].text) > 40 {
+			return false
+		}
 		o := l.cells[l.cellAt(d.at)]
 		gap := c.box[1] - o.box[3]
 		return d.single && o.page == c.page && gap >= -2 && gap <= 2*(c.box[3]-c.box[1]) && o.box[0] < c.box[2] && c.box[0] < o.box[2]

@@ -99,7 +99,7 @@ func newLook(doc page.Document, pages []page.Page, h Hints) *look {
 		l.collectDays(i, p.text)
 		l.collectBoxed(i, p.text)
 		for _, c := range find.Clocks(p.text, l.langs) {
-			if !numbered.MatchString(c.Of(p.text)) {
+			if !numbered.MatchString(c.Of(p.text)) || l.bareClock(at{i, c.Span}, c) {
 				l.clocks = append(l.clocks, clockHit{at{i, c.Span}, c})
 			}
 		}
@@ -121,6 +121,7 @@ func newLook(doc page.Document, pages []page.Page, h Hints) *look {
 	l.all = strings.Join(l.folded, "\n")
 	l.labelledLengths()
 	l.wholesInAll()
+	l.lessonsDefined()
 	l.labelledCredits()
 	l.recognised()
 	l.settleOrder()

@@ -57,8 +57,8 @@ func (l *look) labelledLengths() {
 	}
 }
 
-// hoursMinutes are hours with their minutes in two figures: "2u15", "7 h 30", "2:15".
-var hoursMinutes = matching(`(?i)^\s*(\d{1,3})\s?[hu:]\s?([0-5]\d)(?:\s?(?:min\.?|h|hrs?|std\.?|uur|m))?\s*$`)
+// hoursMinutes are hours with their minutes in two figures: "2u15", "7 h 30".
+var hoursMinutes = matching(`(?i)^\s*(\d{1,3})\s?[hu]\s?([0-5]\d)(?:\s?(?:min\.?|h|hrs?|std\.?|uur|m))?\s*$`)
 
 // timed reports that a length or a span of the day was found at a place.
 func (l *look) timed(a at) bool {
@@ -260,7 +260,7 @@ func (l *look) statedLengths() []timed {
 		}
 	}
 	if l.kind == paper.Transcript {
-		return l.transcriptTotal(out)
+		return l.transcriptTotal(l.wholeOfSentence(out))
 	}
 	return append(append(l.withDiscussion(l.wholeOfSentence(l.wholeOfParts(out))), l.weekly()...), l.daily()...)
 }
@@ -365,7 +365,7 @@ func (l *look) hourOfDay(h lengthHit) bool {
 
 var (
 	dutchHour = matching(`(?i)^(?:[01]?\d|2[0-3])[.:][0-5]\d ?(?:uur|u\.?|uhr)$`)
-	untilHour = matching(`(?:^|\s)(?:tot|om|van|vanaf|tussen|en|bis|um|von|ab)\s*$`)
+	untilHour = matching(`(?:^|\s)(?:tot|om|van|vanaf|tussen|en|bis|um|von|ab|aanvang|begin|start|einde|sluiting|opening|geopend|open|inloop|zaal open|beginn|ende|schluss|einlass)\W*$`)
 	hourForm  = matching(`^\d{1,2} ?[hH](?: ?\d\d)?$`)
 	hourSaid  = matching(`(?:^|[\s(,;])(?:ouverture|ouverte?|cloture|levee?|debut|fin|accueil|arrivee|depart|apertura|inicio|clausura|cierre|a las)(?: de (?:la )?(?:seance|session|reunion))?[ :]*$`)
 )

@@ -26,10 +26,13 @@ func (s *sheet) addWords(p page.Page) {
 			turned = append(turned, w)
 		}
 	}
-	for _, w := range p.Words {
+	for i, w := range p.Words {
 		w.Text = strings.TrimSpace(w.Text)
 		if p.Picture {
 			w.Text = counted(w.Text)
+			if half := halved(w.Text, nextWord(p.Words, i)); half != w.Text {
+				w.Text, w.Confidence = half, min(w.Confidence, 60) // it was not read
+			}
 		}
 		if w.Laid == [4]int{} {
 			w.Laid = w.Box

@@ -61,5 +61,5 @@ func (l *look) transcriptTotal(stated []timed) []timed {
 		t.minutes, t.text = sum, minutesText(sum)
 		stated = append(stated, t)
 	}
-	return stated
+	return l.wholeColumn(stated, sum)
 }

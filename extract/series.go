@@ -28,7 +28,7 @@ var (
 	totalWord   = words(`total|sum|totals|grand total|summe|gesamt|insgesamt|gesamtsumme|somme|totaal|som|suma|cumul|overall|all courses|all events|alle kurse|alle cursussen|tous les cours|todos los cursos|acumulado|in all`)
 	absentMark  = matching(`(?i)^(?:n|no|nein|non|nee|-|–|—|x̶|absent|excused|excusée?|entschuldigt|verhinderd|abwesend|absente?|ausente|afwezig|missed|0|✗|✘|☐|□|fehlt|entschuldigt)(?: ?\([\p{L} ]+\))?$`)
 	bareNumber  = matching(`^\s*(\d{1,4}(?:[.,]\d{1,3}|[½¼¾])?)\s*(?:h|hrs?|std\.?)?\s*$`)
-	hourLabel   = words(`contact(?:uren|uur)|lestijd|horas? (?:lectivas?|reloj)|ore|hours?|hrs\.?|stunden|std\.?|zeitstunden|heures?|horas?|uren|uur|h|contact time|h\.`)
+	hourLabel   = words(`contact(?:uren|uur)|lestijd|horas? (?:lectivas?|reloj)|ore|hours?|hrs\.?|hs\.?|stunden|std\.?|zeitstunden|heures?|horas?|uren|uur|h|contact time|h\.`)
 	minuteLabel = words(`minutes?|min\.?|mins|minuten|minutos`)
 	unitLabel   = words(`ue|u\.?e\.?|unterrichtseinheiten|unterrichtsstunden|lessons?|lesuren|periodes?|lektionen|teaching units?`)
 )
@@ -42,6 +42,7 @@ func (l *look) seriesLines() []line {
 		for _, cells := range t.lines {
 			rows = append(rows, l.tableLine(t, cells))
 		}
+		l.markColumns(t, rows)
 		dated := 0
 		for _, r := range rows {
 			if len(r.days) > 0 || r.minutes > 0 && !r.length {

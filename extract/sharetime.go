@@ -107,6 +107,9 @@ func (l *look) notMine(h lengthHit, before, after string) bool {
 	if len(l.lengths)+len(l.clocks) < 2 {
 		return false
 	}
+	if i := h.at.passage; i > 0 && len(strings.Fields(l.folded[i-1])) < 7 && offered.MatchString(l.folded[i-1]+" ") {
+		return true // "You may also like"
+	}
 	if homeBehind.MatchString(after) || offered.MatchString(before+" ") {
 		return true
 	}
@@ -124,8 +127,9 @@ func (l *look) wholeOfSentence(list []timed) []timed {
 		if whole.level != 4 || len(whole.open) > 0 || !wholeBehind.MatchString(after) && !wholeAhead.MatchString(before) {
 			continue
 		}
+		all := ofAllParts(list, whole)
 		return slices.DeleteFunc(slices.Clone(list), func(t timed) bool {
-			return t.at.passage == whole.at.passage && t.minutes < whole.minutes && t.level < 5 && t.level != 3
+			return (all || t.at.passage == whole.at.passage) && t.minutes < whole.minutes && t.level < 5 && t.level != 3
 		})
 	}
 	return list
