@@ -107,15 +107,16 @@ func (l *look) dayOver(a at) bool {
 	})
 }
 
+// A runItem is a line of a running order: its hour, what it says and where it stands.
+type runItem struct {
+	text, says string
+	at         at
+}
+
 // runningOrder is the span of the day of a list of what was done from which hour on, of which the
 // last line is the end; a break in it goes on until the next line.
 func (l *look) runningOrder() (find.Clock, at, bool) {
-	type item struct {
-		text string // its hour
-		says string
-		at   at
-	}
-	var items []item
+	var items []runItem
 	for r, row := range l.rows {
 		if len(row) == 0 {
 			continue
@@ -130,12 +131,17 @@ func (l *look) runningOrder() (find.Clock, at, bool) {
 			says += " " + fold(l.cells[ci].text)
 		}
 		if n := len(items); n == 0 || r-l.cells[l.cellAt(items[n-1].at)].row < 4 {
-			items = append(items, item{m[1], says + " ", l.whole(row[0])})
+			items = append(items, runItem{m[1], says + " ", l.whole(row[0])})
 		}
 	}
 	if len(items) < 3 || !runEnds.MatchString(items[len(items)-1].says) {
 		return find.Clock{}, at{}, false
 	}
+	return l.spanOf(items)
+}
+
+// spanOf is the span of the day of the lines of a running order, with the breaks in it.
+func (l *look) spanOf(items []runItem) (find.Clock, at, bool) {
 	if arrival.MatchString(strings.TrimSpace(items[0].says)) {
 		items = items[1:]
 	}

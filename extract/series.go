@@ -128,8 +128,8 @@ func (l *look) tableLine(t table, columns [][]int) line {
 		case role == isPresent || role == isResult || role == isAttended && !strings.ContainsAny(text, "0123456789"):
 			r.absent = r.absent || absentMark.MatchString(strings.TrimSpace(text))
 		case role == isAttended && r.length && bareNumber.MatchString(withoutBrackets(text)):
-			if m, ok := lengthOf(withoutBrackets(text), "hours", l.langs); ok && m <= r.minutes {
-				r.minutes = m
+			if m, ok := lengthOf(withoutBrackets(text), "hours", l.langs); ok {
+				r.minutes = min(r.minutes, m)
 			}
 		case role == isDuration || role == isAttended || hourLabel.MatchString(label) || minuteLabel.MatchString(label):
 			l.columnTime(&r, text, label)
@@ -140,11 +140,7 @@ func (l *look) tableLine(t table, columns [][]int) line {
 		case role == isEnd || label == "end":
 			to = text
 		case role == isTime:
-			if m := l.clocksIn(text); m > 0 && !r.length {
-				r.minutes = m
-			} else if m, ok := lengthOf(text, "", l.langs); ok && m > 0 && r.minutes == 0 && plainLength.MatchString(fold(text)) && !(hourForm.MatchString(text) && (l.lang == find.French || l.lang == find.Spanish)) {
-				r.minutes, r.length = m, true
-			}
+			l.timeOf(&r, text)
 		case role == isTitle || r.title == "" && strings.ContainsFunc(text, isLetter) && role != isNumber && role != isProvider && role != isPerson:
 			if r.title == "" || role == isTitle {
 				r.title, r.at = text, l.whole(cells[0])
@@ -157,6 +153,15 @@ func (l *look) tableLine(t table, columns [][]int) line {
 	}
 	l.finish(&r)
 	return r
+}
+
+// timeOf reads a cell of a column for the time of day, in which a plain length may stand as well.
+func (l *look) timeOf(r *line, text string) {
+	if m := l.clocksIn(text); m > 0 && !r.length {
+		r.minutes = m
+	} else if m, ok := lengthOf(text, "", l.langs); ok && m > 0 && r.minutes == 0 && plainLength.MatchString(fold(text)) && !(hourForm.MatchString(text) && (l.lang == find.French || l.lang == find.Spanish)) {
+		r.minutes, r.length = m, true
+	}
 }
 
 // columnTime reads a cell of a column for time: a length, or else clock times.

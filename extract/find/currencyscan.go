@@ -96,17 +96,8 @@ func (s *scan) currencyAt(i int) (currency, int, bool) {
 			return c, next, true
 		}
 	}
-	if k.raw == "Fr" && s.is(i+1, ".") { // a day of the week unless the sum is one
-		if f, ok := s.sumAt(i + 2); ok && (f.decimals && f.next != i+5 || len(s.at(i+2).s) > 2) {
-			return s.give("CHF", i, i+2)
-		}
-		return currency{}, i, false
-	}
-	if (k.raw == "Fr" || k.raw == "SFr") && s.at(i+1).kind == digit && s.at(i+1).spaced { // "Fr 240.–" without a point
-		if f, ok := s.sumAt(i + 1); ok && (f.decimals || s.is(f.next, ".") && s.at(f.next+1).kind == mark) {
-			return s.give("CHF", i, i+1)
-		}
-		return currency{}, i, false
+	if c, next, ok, francs := s.francsAt(i); francs {
+		return c, next, ok
 	}
 	if (k.s == "francs" || k.s == "franken" || k.s == "francos") && nations[s.at(i+1).s] == "CH" {
 		return s.give("CHF", i, i+2)
@@ -131,6 +122,27 @@ func (s *scan) currencyAt(i int) (currency, int, bool) {
 		next++
 	}
 	return s.give(what, i, next)
+}
+
+// francsAt reads "Fr." or "Fr", which is a day of the week unless the sum behind it is one;
+// francs reports that one of them stands there.
+func (s *scan) francsAt(i int) (c currency, next int, ok, francs bool) {
+	k := s.at(i)
+	switch {
+	case k.raw == "Fr" && s.is(i+1, "."):
+		if f, found := s.sumAt(i + 2); found && (f.decimals && f.next != i+5 || len(s.at(i+2).s) > 2) {
+			c, next, ok = s.give("CHF", i, i+2)
+			return c, next, ok, true
+		}
+		return currency{}, i, false, true
+	case (k.raw == "Fr" || k.raw == "SFr") && s.at(i+1).kind == digit && s.at(i+1).spaced: // "Fr 240.–"
+		if f, found := s.sumAt(i + 1); found && (f.decimals || s.is(f.next, ".") && s.at(f.next+1).kind == mark) {
+			c, next, ok = s.give("CHF", i, i+1)
+			return c, next, ok, true
+		}
+		return currency{}, i, false, true
+	}
+	return currency{}, i, false, false
 }
 
 // give makes a currency of a code or family that stands in tokens i to next.
