@@ -148,6 +148,7 @@ var hourNone = []hoursCase{
 	{"de", "Unser Büro öffnet um 8 Uhr und schließt um 16 Uhr.", ""},
 	{"en", "The car park opens at 7.30 am and the barrier closes at 11 pm.", ""},
 	{"en", "Our next seminar lasts six hours on each of the two days.", ""},
+	{"es", "Duración: 12 horas. Horas totales del curso: 14 h (teoría 8 h, práctica 6 h)", ""},
 	{"fr", "Le secrétariat ouvre à 9 h et ferme à 17 h.", ""},
 }
 

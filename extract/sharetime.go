@@ -41,7 +41,7 @@ var (
 	inAll = matching(`(?:^|[ ,;(])(?:` + someCount + ` (?:in all|altogether|in total|all told|in sum|insgesamt|im ganzen|zusammen|en tout|au total|en total|en conjunto|in totaal|samen|bij elkaar)|(?:in all|altogether|making|that is|insgesamt|zusammen|im ganzen|also|en tout|au total|soit|en total|o sea|in totaal|samen|dus)(?: also| dus)? ` + someCount + `)(?:[.,;)]|$)`)
 
 	// wasAt says at how many of the sessions somebody was.
-	wasAt = matching(`\b(?:present|was there|was with us|came|came along|walked with us|joined us|took part|attended|anwesend|dabei|zugegen|besuchte|besucht|presente?|assiste|suivi|participe|estuvo|asistio|asistido|participo|aanwezig|bijgewoond|gevolgd|volgde|woonde|kwam|bezocht|visited|completed|curso)(?: (?:on|at|in|for|to|an|bei|a|aux|en|de|op|bij|naar|las|los|les|the|and signed in))*(?: (?:just|only|nur|seulement|solo|slechts))? ` + someCount + `(?: (?:of (?:the|these|them)))? ` + sessionNoun + `\b`)
+	wasAt = matching(`\b(?:present|was there|was with us|came|came along|walked with us|joined us|took part|attended|anwesend|dabei|zugegen|besuchte|besucht|presente?|assiste|suivi|participe|estuvo|asistio|asistido|participo|aanwezig|bijgewoond|gevolgd|volgde|woonde|kwam|bezocht|visited|completed)(?: (?:on|at|in|for|to|an|bei|a|aux|en|de|op|bij|naar|las|los|les|the|and signed in))*(?: (?:just|only|nur|seulement|solo|slechts))? ` + someCount + `(?: (?:of (?:the|these|them)))? ` + sessionNoun + `\b`)
 	// wasAtLast says it with the verb at the end, as German and Dutch do.
 	wasAtLast = matching(`\b(?:an|bei|op|bij|zu|de) ` + someCount + ` ` + sessionNoun + `[^.;\d]{0,24} (?:anwesend|dabei|zugegen|teilgenommen|gekommen|erschienen|aanwezig|geweest|gekomen|bijgewoond|gevolgd|besucht)\b`)
 
@@ -49,7 +49,7 @@ var (
 	fulfilled = matching(`\b(?:completed|attended|stayed(?: for)?|remained(?: for)?|sat(?: in)?(?: for)?|was (?:there|present|with us)(?: for)?|took part(?: in)?(?: for)?|put in|` +
 		`absolvierte|besuchte|war sie|war er|blieb|nahm(?: \w+)? teil|leistete|anwesend(?: war)?(?: sie| er)?(?: waren)?|` +
 		`a suivi|en a suivi|a siege|siegea|a assiste(?: a)?|a participe|a accompli|a effectue|a totalise|est reste[e]?|etait presente?|` +
-		`cumplio|cumplimento|completo|curso|realizo|asistio(?: a)?|acumulo|permanecio|estuvo(?: presente)?|` +
+		`cumplio|cumplimento|(?:que|y|ella|interesad[oa]|alumn[oa]|participante|asistente|profesional|solo) (?:completo|curso)|realizo|asistio(?: a)?|acumulo|permanecio|estuvo(?: presente)?|` +
 		`volgde|woonde|bleef|verbleef|was (?:zij|hij)|was aanwezig|voltooide|was er)(?: (?:a total of|altogether|in all|insgesamt|im ganzen|davon|nur|only|just|au total|en tout|seulement|pendant|durant|en total|solo|durante|un total de|in totaal|slechts|gedurende|the full|the whole|all|las|los|les|de|die|fur|effectivement|efectivamente|sie|er))*:? ?$`)
 	fulfilledBehind = matching(`^ ?(?:(?:lang|long|davon|ervan) )?(?:attended|present|anwesend|zugegen|dabei(?: gewesen)?|absolviert|teilgenommen|suivies?|effectuees?|realisees?|de presence|cumplidas?|cursadas?|realizadas?|asistidas?|presenciales|aanwezig|gevolgd|bijgewoond|voltooid)\b`)
 
