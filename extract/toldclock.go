@@ -125,14 +125,15 @@ func (l *look) restedIn(c *clockHit) {
 	if len(c.clock.Breaks) > 0 {
 		return
 	}
-	text := l.passages[c.at.passage].text
-	for _, d := range find.Durations(text, l.langs) {
-		if d.Break || d.From < c.at.span.To || d.From-c.at.span.To > 60 || d.Minutes <= 0 || d.Minutes > 90 || 3*d.Minutes > c.clock.Minutes {
+	rest := head(l.passages[c.at.passage].text[c.at.span.To:], 160)
+	for _, d := range find.Durations(rest, l.langs) {
+		if d.Break || d.From > 60 || d.Minutes <= 0 || d.Minutes > 90 || 3*d.Minutes > c.clock.Minutes {
 			continue
 		}
-		between := fold(text[c.at.span.To:d.From])
-		if restBefore.MatchString(between) && !sentenceEnd.MatchString(between) && restBehind.MatchString(fold(head(text[d.To:], 24))) && !discussWord.MatchString(fold(head(text[d.To:], 24))+" ") {
-			c.clock.Breaks = append(c.clock.Breaks, find.Break{Span: d.Span, Minutes: d.Minutes, Count: 1})
+		between, behind := fold(rest[:d.From]), fold(head(rest[d.To:], 24))
+		if restBefore.MatchString(between) && !sentenceEnd.MatchString(between) && restBehind.MatchString(behind) && !discussWord.MatchString(behind+" ") {
+			span := find.Span{From: c.at.span.To + d.From, To: c.at.span.To + d.To}
+			c.clock.Breaks = append(c.clock.Breaks, find.Break{Span: span, Minutes: d.Minutes, Count: 1})
 			return
 		}
 	}

@@ -81,7 +81,7 @@ func (s *sheet) bodyInTwo(p, c *cell, height int) bool {
 		return false
 	}
 	for _, t := range []string{p.text, c.text} {
-		if low := fold(t); strings.ContainsAny(t, "0123456789:@|") || heading.MatchString(low) || notBody.MatchString(low) || officeLine(t) || len(strings.Fields(t)) > 6 {
+		if low := fold(t); strings.ContainsAny(t, "0123456789:@|") || heading.MatchString(low) || notBody.MatchString(low) || noticeOf.MatchString(low) || officeLine(t) || len(strings.Fields(t)) > 6 {
 			return false
 		}
 	}

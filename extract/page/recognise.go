@@ -168,10 +168,11 @@ func (r *Reader) recognisePage(ctx context.Context, c *confine.Child, l letters,
 	if err != nil || best.pic.blank {
 		return err
 	}
+	laid, lying := best.pic.turn, best.lying()
 	for _, turn := range r.turns(ctx, l, best) {
-		other, err := r.reads(ctx, c, l, p, order{Turn: (best.pic.turn + turn) % 4, Turned: true})
+		other, err := r.reads(ctx, c, l, p, order{Turn: (laid + turn) % 4, Turned: true})
 		if err == nil && other.worth() > best.worth() {
-			if best = other; best.good() {
+			if best = other; best.good() && !lying {
 				break
 			}
 		}
