@@ -28,7 +28,7 @@ func deniesAll(flat string) bool {
 // furtherSigns are signs of the kinds in words that tell it indirectly.
 var furtherSigns = []sign{
 	{paper.Attendance, 60, words(`spent (?:all (?:of )?|the (?:whole |entire )?(?:of )?|a (?:whole |full )?)(?:\w+ ){0,4}(?:with us|in our|at our|here)|(?:was|were) in (?:her|his|their|your) (?:seat|place|chair)|sat (?:with us|through|in with us)|verbrachte .{0,40}(?:bei uns|in unserem|mit uns)|a passe .{0,40}(?:avec nous|chez nous|dans nos|parmi nous)|paso .{0,40}(?:con nosotros|con nosotras|en nuestr\w+)|bracht .{0,40}(?:bij ons|met ons) door|was .{0,30}(?:bij|met) ons`), false},
-	{paper.Attendance, 30, words(`(?:was|were|is|are|has been|had been) (?:therefore |thus |indeed |duly |always |both |also |continuously )(?:present|with us|there|in attendance)|came to (?:our|the|all|each|every|both|\w+ of)`), false},
+	{paper.Attendance, 30, words(`(?:was|were|is|are|has been|had been) (?:therefore |thus |indeed |duly |always |both |continuously )(?:present|with us|there|in attendance)|came to (?:our|the|all|each|every|both|\w+ of)`), false},
 	{paper.Transcript, 60, words(`releve (?:individuel|nominatif|annuel|personnel|detaille|recapitulatif) (?:de|des|d')\s?(?:\w+ )?(?:formations?|stages|cours|activites|actions)|(?:individual|personal|annual) (?:training|learning|education|study|course) (?:record|statement|account|summary)|(?:personliche[rs]?|individuelle[rs]?) (?:bildungs|fortbildungs|weiterbildungs|schulungs)(?:nachweis|ubersicht|auszug|konto|bilanz)|(?:relacion|extracto|resumen|historial) (?:individual|personal|anual) de (?:formacion|cursos|actividades)|(?:persoonlijk|individueel) (?:scholings|opleidings|nascholings)(?:overzicht|register|dossier)`), false},
 }
 

@@ -236,7 +236,7 @@ func (l *look) untilMark(a at) at {
 		text = text[:m[0]] // "Vexley Quarries – Safety Briefing Slip"
 	}
 	text = beforeAddress(text)
-	for _, cut := range []*pattern{streetAfter, numberedAs, roomAfter, saidAfter, townAfter} {
+	for _, cut := range []*pattern{streetAfter, houseAfter, numberedAs, roomAfter, saidAfter, townAfter} {
 		if m := cut.FindStringIndex(text); m != nil && m[0] > 3 {
 			text = text[:m[0]]
 		}
@@ -272,6 +272,9 @@ var signsFor = matching(`(?i)^(?:de |la |le |el |the |der |die |l['’])?(?:onde
 var headAfter = matching(`\s*(?:\s[-–—|]|:)\s+(\p{L}.*)$`)
 
 // roomAfter is a room of a body behind its name: "…, Personalabteilung".
+// houseAfter is the house, the floor or the room of a body behind its name.
+var houseAfter = matching(`,?\s+(?:Haus|Gebäude|Geb\.|Building|Bldg\.?|Block|Suite|Unit|Bâtiment|Bât\.|Edificio|Gebouw|Zimmer|Raum|Room|Salle|Sala|Floor|Etage|Étage|Planta|Piso|Verdieping|Kamer) (?:\d|\p{Lu}(?:\d|\s|,|$)).*$`)
+
 var roomAfter = matching(`(?i)(?:,|\s[-–—])\s+(?:the )?(?:personal(?:abteilung|wesen|referat)|ausbildungsabteilung|abteilung\s.*|(?:people|training|education|learning|hr|events?|membership|conference|examinations?|certification)\s(?:team|office|department|desk|services?)|human resources|registry|registrar's office|secretariat|geschäftsstelle|sekretariat|service\s(?:formation|du personnel|des ressources humaines|clients)|ressources humaines|recursos humanos|departamento de .*|secretaría|afdeling\s.*|personeelszaken|ledenadministratie|secretariaat)$`)
 
 // ownOffice is what a body calls the room from which it writes; it is no other body.
@@ -472,7 +475,7 @@ func (l *look) shopName() (guess, bool) {
 
 // partOfName reports a cell that can be one of several short lines of the name of a body.
 func (l *look) partOfName(c *cell) bool {
-	return len(strings.Fields(c.text)) < 5 && !hasFigure(c.text) && roleOf(c.text) == noRole && !heading.MatchString(fold(c.text)) && !reachLine(c.text) && !strings.ContainsAny(c.text, ":@,.!?")
+	return len(strings.Fields(c.text)) < 5 && !hasFigure(c.text) && !noticeOf.MatchString(fold(c.text)) && roleOf(c.text) == noRole && !heading.MatchString(fold(c.text)) && !reachLine(c.text) && !strings.ContainsAny(c.text, ":@,.!?")
 }
 
 // overStreet returns the name of a body that has its address behind it in one line.
