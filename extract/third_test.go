@@ -50,16 +50,16 @@ func TestFourthRound(t *testing.T) {
 // same way.
 func TestFifthRound(t *testing.T) {
 	readRound(t, "fifth", 64, map[string]shares{
-		"shown": {exact: 760, certain: 940, silent: 1},
-		"apart": {exact: 750, certain: 900, silent: 1},
+		"shown": {exact: 870, certain: 960, silent: 1},
+		"apart": {exact: 765, certain: 915, silent: 1},
 	})
 }
 
 // TestSixthRound reads the papers in testdata/sixth, written blind by two hands, in the same way.
 func TestSixthRound(t *testing.T) {
 	readRound(t, "sixth", 60, map[string]shares{
-		"shown": {exact: 750, certain: 910, silent: 0},
-		"apart": {exact: 775, certain: 960, silent: 3},
+		"shown": {exact: 980, certain: 990, silent: 0},
+		"apart": {exact: 815, certain: 965, silent: 3},
 	})
 }
 
