@@ -93,7 +93,7 @@ func (l *look) headOver(a at) string {
 	c := l.cells[l.cellAt(a)]
 	best := -1
 	for i, o := range l.cells {
-		if i == l.cellAt(a) || o.page != c.page || o.box[3] > c.box[1]+2 || c.box[1]-o.box[3] > 2*(c.box[3]-c.box[1]) || o.box[2] < c.box[0] || o.box[0] > c.box[2] {
+		if i == l.cellAt(a) || o.page != c.page || o.box[3] > c.box[1]+2 || c.box[1]-o.box[3] > 2*(c.box[3]-c.box[1]) || o.clearOf(&c) {
 			continue
 		}
 		if best < 0 || o.box[3] > l.cells[best].box[3] {

@@ -52,7 +52,6 @@ func (l *look) heldOnce(c clockHit) bool {
 	if i := strings.LastIndexAny(before, ".;"); i >= 0 && strings.HasPrefix(before[i+1:], " ") && i > 12 {
 		before = before[i+1:]
 	}
-	before = strings.ToValidUTF8(before, "")
 	found := find.Dates(before, l.langs)
 	return len(found) == 1 && len(find.Ranges(before, l.langs)) == 0 && (found[0].HasWeekday || found[0].Lack == find.Whole) && !dailyWord.MatchString(fold(before)+" ")
 }
@@ -66,7 +65,7 @@ func (l *look) underComing(a at) bool {
 	}
 	c := l.cells[l.cellAt(a)]
 	return slices.ContainsFunc(l.cells, func(o cell) bool {
-		return o.page == c.page && o.row < c.row && comingHead.MatchString(fold(o.text)) && l.boxed && o.box[0] < c.box[2] && c.box[0] < o.box[2]
+		return o.row < c.row && comingHead.MatchString(fold(o.text)) && l.boxed && o.inColumnOf(&c)
 	})
 }
 

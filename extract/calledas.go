@@ -65,7 +65,7 @@ var initialsLast = matching(`^((?:` + particle + `\s+){0,3}\p{Lu}[\p{L}’'-]{2,
 var calledByName = matching(`^(?:` + honorific + `\s*)*(?:\p{Lu}\.\s?)+\((\p{Lu}[\p{L}-]+)\)\s+((?:` + particle + `\s+){0,3}(?:[dDtT]['’])?` + nameWord + `(?:[\s-]` + nameWord + `){0,2})`)
 
 // streetName ends the name of a street, which stood behind that of the person in one line.
-var streetName = matching(`(?i)^\p{L}+(?:straße|strasse|str\.|gasse|weg|platz|allee|ufer|steig|damm|graben|laan|straat|plein|gracht|kade|dijk|singel|dreef|steeg)$|^(?:street|road|lane|avenue|drive|close|court)$`)
+var streetName = matching(`(?i)^\p{L}+(?:` + streetEnd + `)$|^(?:street|road|lane|avenue|drive|close|court)$`)
 
 // turned returns the name in text that has the surname first, or the first name in brackets,
 // and how many bytes it takes; "" where it has neither.

@@ -5,7 +5,6 @@ import (
 	"strconv"
 	"strings"
 
-	"evidencevault/credit"
 	"evidencevault/extract/find"
 )
 
@@ -17,24 +16,27 @@ import (
 func (l *look) carryLists() {
 	for i := 1; i < len(l.days); i++ {
 		a, b := &l.days[i-1], &l.days[i]
-		if b.role != noRole || a.role == noRole || a.open || b.open || a.lack != b.lack || strings.TrimSpace(l.between(*a, *b)) == "" || !l.inOneList(*a, *b) {
+		if text, _ := l.between(*a, *b); strings.TrimSpace(text) == "" {
+			continue
+		}
+		if b.role != noRole || a.role == noRole || a.open || b.open || a.lack != b.lack || !l.inOneList(*a, *b) {
 			continue
 		}
 		b.role, b.sure, b.label, b.guessed, b.hangs = a.role, a.sure, a.label, a.guessed, a.hangs
 	}
 }
 
-// between is the text between two days of one passage.
-func (l *look) between(a, b day) string {
+// between returns the text between two days of one passage; false where b does not stand behind a.
+func (l *look) between(a, b day) (string, bool) {
 	if a.at.passage != b.at.passage || a.at.span.To > b.at.span.From {
-		return ""
+		return "", false
 	}
-	return l.passages[a.at.passage].text[a.at.span.To:b.at.span.From]
+	return l.passages[a.at.passage].text[a.at.span.To:b.at.span.From], true
 }
 
 // hasDay reports that a day was found where a span lies.
 func (l *look) hasDay(passage int, s find.Span) bool {
-	return slices.ContainsFunc(l.days, func(d day) bool { return d.at.passage == passage && d.at.span.Overlaps(s) })
+	return slices.ContainsFunc(l.days, func(d day) bool { return d.at.overlaps(at{passage, s}) })
 }
 
 // addByYear adds days and spans without a year of which a year right beside them in the same
@@ -70,7 +72,7 @@ func (l *look) onlyYear() int {
 	}
 	year := ""
 	for _, p := range l.passages {
-		for _, m := range anyYear.re().FindAllStringSubmatch(p.text, -1) {
+		for _, m := range anyYear.FindAllStringSubmatch(p.text, -1) {
 			if year != "" && m[1] != year {
 				return 0
 			}
@@ -138,8 +140,8 @@ func (l *look) addWithin() {
 			if lastMatch(gaveOn, before) < len(before)-1 && !gaveBehind.MatchString(fold(head(p.text[d.To:], 90))) {
 				continue
 			}
-			if on := withinSpans(spans, d.Readings[0]); !on.IsZero() {
-				l.addDay(day{at: at{i, d.Span}, single: true, spans: []find.Stretch{{Start: on, End: on, From: d.Readings[0], To: d.Readings[0]}}}, p.text)
+			if year, ok := yearWithin(spans, d.Readings[0]); ok {
+				l.addGiven(at{i, d.Span}, d.Readings[0], d.Readings[0], year)
 			}
 		}
 	}
@@ -148,15 +150,15 @@ func (l *look) addWithin() {
 // talkWord speaks of a talk, or of giving one.
 var talkWord = matching(`present|deliver|given|gave|spoke|talk|lecture|paper|prononc|donne|expos|conferenc|communication|impart|pronunci|dict|expuso|ponencia|gaf|hield|gehouden|gegeven|verzorg|sprak|lezing|voordracht|vortrag|referat|gehalten`)
 
-// withinSpans returns the day in the year of the span in which it lies; zero where there is none.
-func withinSpans(spans []day, r find.Reading) credit.Date {
+// yearWithin returns the year in which a day lies within one of the spans.
+func yearWithin(spans []day, r find.Reading) (int, bool) {
 	for _, s := range spans {
 		year, _, _ := s.spans[0].End.YMD()
 		if on, ok := r.In(year); ok && !on.Before(s.spans[0].Start) && !on.After(s.spans[0].End) {
-			return on
+			return year, true
 		}
 	}
-	return credit.Date{}
+	return 0, false
 }
 
 // addBySection adds days without a year that begin or end the lines beneath a line that is a year:

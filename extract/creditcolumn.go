@@ -219,7 +219,7 @@ func (l *look) everyDay(columns []creditColumn) bool {
 // inColumns reports a place that is one of the numbers of the columns.
 func (l *look) inColumns(columns []creditColumn, a at) bool {
 	return slices.ContainsFunc(columns, func(c creditColumn) bool {
-		return slices.ContainsFunc(c.cells, func(n columnNumber) bool { return n.at.passage == a.passage && n.at.span.Overlaps(a.span) })
+		return slices.ContainsFunc(c.cells, func(n columnNumber) bool { return n.at.overlaps(a) })
 	})
 }
 

@@ -33,7 +33,7 @@ func (l *look) labelledCredits() {
 	for _, p := range l.withRole(isCredits) {
 		text := l.text(p.value)
 		n := bareNumber.FindStringSubmatch(withoutBrackets(text))
-		if n == nil || slices.ContainsFunc(l.credits, func(c creditHit) bool { return c.at.passage == p.value.passage && c.at.span.Overlaps(p.value.span) }) {
+		if n == nil || l.isCredit(p.value) {
 			continue
 		}
 		label := l.labelText(p)
@@ -143,7 +143,7 @@ func (l *look) nameUnits() {
 		}
 		found := map[string]bool{}
 		for _, p := range l.passages {
-			for _, m := range lettersUnit.re().FindAllStringSubmatch(p.text, -1) {
+			for _, m := range lettersUnit.FindAllStringSubmatch(p.text, -1) {
 				if strings.TrimSuffix(fold(m[2]), "s") == word {
 					found[m[1]] = true
 				}

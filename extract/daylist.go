@@ -37,10 +37,10 @@ var (
 // span at the end, is given whole.
 func daysInLists(passage int, text string, ranges []find.Range, dates []find.Date, langs find.Languages) []day {
 	var out []day
-	for _, m := range monthFirst.re().FindAllStringSubmatchIndex(text, -1) {
+	for _, m := range monthFirst.FindAllStringSubmatchIndex(text, -1) {
 		out = addListed(out, passage, find.Span{From: m[0], To: m[1]}, dayOf(text[m[4]:m[5]], text[m[2]:m[3]], text[m[8]:m[9]]), dayOf(text[m[6]:m[7]], text[m[2]:m[3]], text[m[8]:m[9]]))
 	}
-	for _, m := range inBrackets.re().FindAllStringSubmatchIndex(text, -1) {
+	for _, m := range inBrackets.FindAllStringSubmatchIndex(text, -1) {
 		out = addListed(out, passage, find.Span{From: m[0], To: m[1]}, dayOf(text[m[6]:m[7]], text[m[2]:m[3]], text[m[4]:m[5]]), dayOf(text[m[8]:m[9]], text[m[2]:m[3]], text[m[4]:m[5]]))
 	}
 	end := func(s find.Span, first, last find.Reading) {

@@ -1,5 +1,7 @@
 package extract
 
+import "slices"
+
 // A cue is what words in running text make of a day that they stand before, or behind.
 type cue struct {
 	role          role
@@ -47,7 +49,7 @@ const unpaper = `(?:registration|enrol\w*|application|booking|order|contract|agr
 	`(?:de |het |uw |zijn |haar )?(?:inschrijving|aanmelding|aanvraag|bestelling|boeking|overeenkomst|contract|uitnodiging))`
 
 // allCues are tried on the text around a day.
-var allCues = append(dayCues[:len(dayCues):len(dayCues)], cues...)
+var allCues = slices.Concat(dayCues, cues)
 
 // dayLabels are labels for days that are tried before all others.
 var dayLabels = []labelRule{

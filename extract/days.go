@@ -174,11 +174,17 @@ var (
 	processWord  = words(`received?|receipt|submitted|submission|revised|reviewed|sent|requested|recue?|soumise?|envoyee?|demandee?|revisee?|recibid[oa]|enviad[oa]|presentad[oa]|revisad[oa]|solicitad[oa]|eingegangen|eingang|eingereicht|einreichung|uberarbeitet|gesandt|ontvangen|ontvangst|ingediend|herzien|verstuurd|printed|issued|signed`)
 )
 
-func (l *look) firstOf(roles ...role) *pick {
+// firstOf returns where the first whole day of the first of some roles ends that has one.
+func (l *look) firstOf(roles ...role) *pick { return l.firstBy(ends, roles) }
+
+// firstDay returns where it starts.
+func (l *look) firstDay(roles ...role) *pick { return l.firstBy(starts, roles) }
+
+func (l *look) firstBy(of func(day) pick, roles []role) *pick {
 	for _, r := range roles {
 		for _, d := range l.daysOf(r) {
 			if d.lack == find.Whole {
-				p := ends(d)
+				p := of(d)
 				return &p
 			}
 		}
@@ -371,18 +377,6 @@ func (l *look) sameDay(p *pick) *pick {
 	return p
 }
 
-func (l *look) firstDay(roles ...role) *pick {
-	for _, r := range roles {
-		for _, d := range l.daysOf(r) {
-			if d.lack == find.Whole {
-				p := starts(d)
-				return &p
-			}
-		}
-	}
-	return nil
-}
-
 // manyDays returns the first and last of the days on which the event was held.
 func (l *look) manyDays() []pick {
 	var first, last *day
@@ -423,20 +417,14 @@ func (l *look) saidOfEvent(d day) bool {
 
 // inSentence reports that two days stand in one sentence.
 func (l *look) inSentence(a, b day) bool {
-	if a.at.passage != b.at.passage || a.at.span.To > b.at.span.From {
-		return false
-	}
-	between := fold(l.passages[a.at.passage].text[a.at.span.To:b.at.span.From])
-	return !sentenceEnd.MatchString(between)
+	text, ok := l.between(a, b)
+	return ok && !sentenceEnd.MatchString(fold(text))
 }
 
 // inOneList reports that two days stand in one list: "11/02/2026 et 12/02/2026".
 func (l *look) inOneList(a, b day) bool {
-	if a.at.passage != b.at.passage || a.at.span.To > b.at.span.From {
-		return false
-	}
-	between := l.passages[a.at.passage].text[a.at.span.To:b.at.span.From]
-	return listJoins.MatchString(remark.ReplaceAllString(between, ""))
+	text, ok := l.between(a, b)
+	return ok && listJoins.MatchString(remark.ReplaceAllString(text, ""))
 }
 
 // remark stands in brackets behind one day of a list: "11 May (all day) and 12 May".

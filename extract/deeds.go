@@ -257,7 +257,7 @@ var examSays = words(`exam\w*|\S*prufung\S*|epreuves?|test|candidat\w*|kandidat\
 
 // passed reports words of passing that no word of failing stands before.
 func passed(text string) bool {
-	rest := failed.re().ReplaceAllString(text, " ")
+	rest := failed.ReplaceAllString(text, " ")
 	return justPassed.MatchString(rest)
 }
 

@@ -1,6 +1,9 @@
 package extract
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // What a paper says that it is not, or that somebody will get later, says nothing of what it
 // proves: "ersetzt keinen Sachkundenachweis", "your certificate of attendance will follow".
@@ -48,6 +51,13 @@ var (
 		words(`(?:entregara|enviara|expedira|emitira|remitira|otorgara|recibira|obtendra)[ns]?(?: [^\s.]+){0,4} ` + proofNoun + `|` + proofNoun + `(?: [^\s.]+){0,5} (?:entregara|enviara|expedira|emitira|remitira|otorgara)n?`),
 		words(`(?:ontvangt|ontvang|krijgt|krijg|ontvangen|krijgen) (?:u|je|jij|alle|de|iedere|elke)?(?: [^\s.]+){0,6} ?` + proofNoun + `|` + proofNoun + `(?: [^\s.]+){0,4} (?:ontvangt|krijgt|volgt|(?:wordt|worden) (?:u |je )?(?:na afloop|toegezonden|nagezonden|toegestuurd|opgestuurd))`),
 	}
+)
+
+var (
+	// notYet is what is still to come, or to be done for it.
+	notYet = slices.Concat(promises, undone)
+	// against are words that take what others say back.
+	against = slices.Concat(promises, denials, undone)
 )
 
 // blankOut replaces what a pattern matches by as many strokes; line ends stay, and are

@@ -59,7 +59,7 @@ func (l *look) addCredit(a at, value, unit string) {
 		return
 	}
 	l.credits = append(l.credits, creditHit{at: a, value: amount(value), unit: unit, kind: foldUnit(unit)})
-	l.lengths = slices.DeleteFunc(l.lengths, func(h lengthHit) bool { return h.at.passage == a.passage && h.at.span.Overlaps(a.span) })
+	l.lengths = slices.DeleteFunc(l.lengths, func(h lengthHit) bool { return h.at.overlaps(a) })
 }
 
 // legendUnit is what letters at the head of a column stand for, where the paper explains them:
@@ -69,7 +69,7 @@ func (l *look) legendUnit(head string) string {
 		return ""
 	}
 	for _, p := range l.passages {
-		for _, m := range legend.re().FindAllStringSubmatch(p.text, -1) {
+		for _, m := range legend.FindAllStringSubmatch(p.text, -1) {
 			if m[1] == head && len(find.Credits("1 "+m[2], l.langs)) == 1 {
 				return strings.TrimSpace(m[2])
 			}

@@ -182,6 +182,12 @@ func (a at) last() at {
 	return at{a.passage, find.Span{From: max(a.span.From, a.span.To-1), To: a.span.To}}
 }
 
+// overlaps reports that a and b share a byte of one passage.
+func (a at) overlaps(b at) bool { return a.passage == b.passage && a.span.Overlaps(b.span) }
+
+// inside reports that a lies in b.
+func (a at) inside(b at) bool { return a.passage == b.passage && a.span.Within(b.span) }
+
 // passageAt returns all of a passage.
 func (s *sheet) passageAt(i int) at {
 	return at{i, find.Span{From: 0, To: len(s.passages[i].text)}}

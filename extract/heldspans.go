@@ -33,7 +33,7 @@ func (l *look) overColumn(a at) string {
 	c := l.cells[l.cellAt(a)]
 	best := -1
 	for i, o := range l.cells {
-		if o.page != c.page || o.row >= c.row || c.row-o.row > 4 || hasFigure(o.text) || o.box[2] < c.box[0] || o.box[0] > c.box[2] || len(strings.Fields(o.text)) > 4 {
+		if o.page != c.page || o.row >= c.row || c.row-o.row > 4 || hasFigure(o.text) || o.clearOf(&c) || len(strings.Fields(o.text)) > 4 {
 			continue
 		}
 		if best < 0 || o.row > l.cells[best].row {
@@ -103,7 +103,7 @@ func (l *look) dayOver(a at) bool {
 		}
 		o := l.cells[l.cellAt(d.at)]
 		gap := c.box[1] - o.box[3]
-		return d.single && o.page == c.page && gap >= -2 && gap <= 2*(c.box[3]-c.box[1]) && o.box[0] < c.box[2] && c.box[0] < o.box[2]
+		return d.single && gap >= -2 && gap <= 2*(c.box[3]-c.box[1]) && o.inColumnOf(&c)
 	})
 }
 

@@ -75,17 +75,17 @@ func (l *look) bareClock(a at, c find.Clock) bool {
 
 var timeHead = matching(`^(?:times?|hours|zeit(?:en)?|uhrzeit(?:en)?|kurszeit(?:en)?|horaires?|heures?|horarios?|hora|tijd(?:en)?)$`)
 
-// ofAllParts takes the one of several times that a word calls the whole where the others come to
-// it together, wherever they stand.
-func ofAllParts(list []timed, whole timed) bool {
+// comeTo reports that several of the times that are stated, wherever they stand, come together to
+// the one at a place.
+func comeTo(list []timed, whole at, minutes credit.Minutes) bool {
 	var sum credit.Minutes
 	n := 0
 	for _, t := range list {
-		if t.at != whole.at && t.level == 4 && len(t.open) == 0 {
+		if t.at != whole && t.level == 4 && len(t.open) == 0 {
 			sum, n = sum+t.minutes, n+1
 		}
 	}
-	return n > 1 && sum == whole.minutes
+	return n > 1 && sum == minutes
 }
 
 // halfLost is a number of hours on a picture of which the half was read as another sign.

@@ -25,6 +25,9 @@ func deniesAll(flat string) bool {
 	return false
 }
 
+// broadSigns may run over a line break.
+var broadSigns = slices.Concat(broad, furtherSigns)
+
 // furtherSigns are signs of the kinds in words that tell it indirectly.
 var furtherSigns = []sign{
 	{paper.Attendance, 60, words(`spent (?:all (?:of )?|the (?:whole |entire )?(?:of )?|a (?:whole |full )?)(?:\w+ ){0,4}(?:with us|in our|at our|here)|(?:was|were) in (?:her|his|their|your) (?:seat|place|chair)|sat (?:with us|through|in with us)|verbrachte .{0,40}(?:bei uns|in unserem|mit uns)|a passe .{0,40}(?:avec nous|chez nous|dans nos|parmi nous)|paso .{0,40}(?:con nosotros|con nosotras|en nuestr\w+)|bracht .{0,40}(?:bij ons|met ons) door|was .{0,30}(?:bij|met) ons`), false},

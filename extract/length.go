@@ -31,7 +31,7 @@ func (l *look) labelledLengths() {
 			l.lengths = append(l.lengths, lengthHit{at: p.value, length: d, role: p.role, label: p.label})
 			continue
 		}
-		if n == nil || slices.ContainsFunc(l.lengths, func(h lengthHit) bool { return h.at.passage == p.value.passage && h.at.span.Overlaps(p.value.span) }) {
+		if n == nil || l.isLength(p.value) {
 			continue
 		}
 		h := lengthHit{at: p.value, role: p.role, label: p.label}
@@ -62,8 +62,12 @@ var hoursMinutes = matching(`(?i)^\s*(\d{1,3})\s?[hu]\s?([0-5]\d)(?:\s?(?:min\.?
 
 // timed reports that a length or a span of the day was found at a place.
 func (l *look) timed(a at) bool {
-	return slices.ContainsFunc(l.lengths, func(h lengthHit) bool { return h.at.passage == a.passage && h.at.span.Overlaps(a.span) }) ||
-		slices.ContainsFunc(l.clocks, func(c clockHit) bool { return c.at.passage == a.passage && c.at.span.Overlaps(a.span) })
+	return l.isLength(a) || slices.ContainsFunc(l.clocks, func(c clockHit) bool { return c.at.overlaps(a) })
+}
+
+// isLength reports that a length was found at a place.
+func (l *look) isLength(a at) bool {
+	return slices.ContainsFunc(l.lengths, func(h lengthHit) bool { return h.at.overlaps(a) })
 }
 
 // What stands right behind a length may say whether it was planned or attended.
@@ -481,7 +485,7 @@ func (l *look) countNamed(before string) int {
 		return 0
 	}
 	stem, count := head(m[1], max(4, len(m[1])-2)), 0
-	for _, n := range countedNoun.re().FindAllStringSubmatch(l.all, -1) {
+	for _, n := range countedNoun.FindAllStringSubmatch(l.all, -1) {
 		if k := numberOf(n[1]); k > 1 && strings.HasPrefix(n[2], stem) {
 			if count > 0 && count != k {
 				return 0
@@ -522,7 +526,7 @@ func (l *look) around(a at) (before, after string) {
 
 // isCredit reports that a is a number of credits, which is no time.
 func (l *look) isCredit(a at) bool {
-	return slices.ContainsFunc(l.credits, func(c creditHit) bool { return c.at.passage == a.passage && c.at.span.Overlaps(a.span) })
+	return slices.ContainsFunc(l.credits, func(c creditHit) bool { return c.at.overlaps(a) })
 }
 
 func (l *look) inSeries(a at) bool {
@@ -712,7 +716,7 @@ var oneClock = matching(`(?i)^\s*\d{1,2}(?:\s?[:.hu]\s?\d\d)?\s*(?:[ap]\.?m\.?|u
 func (l *look) pausesIn(value at) credit.Minutes {
 	var sum credit.Minutes
 	for _, c := range l.clocks {
-		if c.at.passage == value.passage && c.at.span.Within(value.span) {
+		if c.at.inside(value) {
 			sum += c.clock.Minutes
 		}
 	}
@@ -720,7 +724,7 @@ func (l *look) pausesIn(value at) credit.Minutes {
 		return sum
 	}
 	for _, h := range l.lengths {
-		if h.at.passage == value.passage && h.at.span.Within(value.span) {
+		if h.at.inside(value) {
 			sum += h.length.Minutes
 		}
 	}
@@ -757,7 +761,7 @@ func (l *look) otherBreaks() credit.Minutes {
 // nothing else shows that they are hours: "(lunch 12.30 to 1.15)"; 0 if there is none.
 func barePause(text string) credit.Minutes {
 	sum := 0
-	for _, m := range pauseHours.re().FindAllStringSubmatch(text, -1) {
+	for _, m := range pauseHours.FindAllStringSubmatch(text, -1) {
 		var v [4]int
 		for k := range v {
 			v[k], _ = strconv.Atoi(m[k+1])

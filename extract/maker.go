@@ -7,8 +7,10 @@ import (
 const (
 	// madeOn is that a paper was made out, with the day between the verb and who did it.
 	madeOn = `(?:issued|awarded|certified|recorded|verified|signed|made out|released|generated|ausgestellt|erstellt|bescheinigt|bestätigt|ausgefertigt|délivrée?|émise?|établie?|remise?|expedid[oa]|emitid[oa]|otorgad[oa]|extendid[oa]|uitgereikt|afgegeven|opgemaakt|verstrekt|toegekend)(?:\s(?:digitally|electronically|online|digital|elektronisch|numériquement|électroniquement|digitalmente|digitaal))?(?:,?\s(?:on|at|in|am|den|im|le|à|el|en|op|te)\s[^,;()!?]{3,26}?){1,2}\s(?:by|von|vom|durch|par|por|door)`
-	// streetWord ends the name of a street that is one word, or two.
-	streetWord = `(?:straße|strasse|str\.|gasse|weg|platz|allee|ufer|steig|damm|markt|graben|ring|hof|berg|tal|laan|straat|plein|gracht|kade|dijk|singel|pad|dreef|steeg|weide)`
+	// streetEnd ends the name of a street, and hardly another.
+	streetEnd = `straße|strasse|str\.|gasse|weg|platz|allee|ufer|steig|damm|graben|laan|straat|plein|gracht|kade|dijk|singel|dreef|steeg`
+	// streetWord ends the name of a street that is one word, or two, where its number stands behind.
+	streetWord = `(?:` + streetEnd + `|markt|ring|hof|berg|tal|pad|weide)`
 )
 
 var (

@@ -52,41 +52,42 @@ func (l *look) keep(d *day) {
 
 // forced returns the order that d alone shows: a figure above 12, or its weekday.
 func forced(d day) find.Order {
-	ordered := func(o find.Order) bool { return o == find.DayFirst || o == find.MonthFirst }
 	if len(d.spans) == 1 && ordered(d.spans[0].Order) {
 		if r := d.spans[0].From; r.DayOfMonth != int(r.Month) || d.spans[0].To.DayOfMonth != int(d.spans[0].To.Month) {
 			return d.spans[0].Order
 		}
 	}
-	fit := find.Unordered
-	for _, s := range d.spans {
-		if !s.Weekday || !ordered(s.Order) {
+	return onlyOrder(d.spans, func(s find.Stretch) bool { return s.Weekday })
+}
+
+// ordered reports an order of day and month, in which figures may stand both ways.
+func ordered(o find.Order) bool { return o == find.DayFirst || o == find.MonthFirst }
+
+// onlyOrder returns the order of the only one of several readings that fits.
+func onlyOrder(spans []find.Stretch, fits func(find.Stretch) bool) find.Order {
+	only := find.Unordered
+	for _, s := range spans {
+		if !ordered(s.Order) || !fits(s) {
 			continue
 		}
-		if fit != find.Unordered {
+		if only != find.Unordered {
 			return find.Unordered
 		}
-		fit = s.Order
+		only = s.Order
 	}
-	return fit
+	return only
 }
 
 // speltOut returns the order in which d is a day that the document also spells out.
 func (l *look) speltOut(d day) find.Order {
-	fit := find.Unordered
-	for _, s := range d.spans {
-		spelt := slices.ContainsFunc(l.days, func(o day) bool {
+	if len(d.spans) < 2 {
+		return find.Unordered
+	}
+	return onlyOrder(d.spans, func(s find.Stretch) bool {
+		return slices.ContainsFunc(l.days, func(o day) bool {
 			return !o.numeric && len(o.spans) == 1 && (o.spans[0].Start == s.Start || o.spans[0].End == s.Start) && o.lack == find.Whole
 		})
-		if !spelt || s.Order != find.DayFirst && s.Order != find.MonthFirst || len(d.spans) < 2 {
-			continue
-		}
-		if fit != find.Unordered {
-			return find.Unordered
-		}
-		fit = s.Order
-	}
-	return fit
+	})
 }
 
 // byCountry takes the order of the country in which the issuer's address or

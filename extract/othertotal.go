@@ -61,7 +61,7 @@ func (l *look) columnSums() []guess {
 		count := 0
 		for k, o := range l.cells {
 			m := bareNumber.FindStringSubmatch(o.text)
-			if m == nil || o.page != c.page || o.box[1] < c.box[3] || o.box[2] < c.box[0] || o.box[0] > c.box[2] {
+			if m == nil || o.page != c.page || o.box[1] < c.box[3] || o.clearOf(&c) {
 				continue
 			}
 			v := amount(m[1])

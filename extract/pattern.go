@@ -78,6 +78,13 @@ func (p *pattern) FindAllStringIndex(s string, n int) [][]int {
 	return p.re().FindAllStringIndex(s, n)
 }
 
+func (p *pattern) FindAllStringSubmatch(s string, n int) [][]string {
+	if !p.may(s) {
+		return nil
+	}
+	return p.re().FindAllStringSubmatch(s, n)
+}
+
 func (p *pattern) FindAllStringSubmatchIndex(s string, n int) [][]int {
 	if !p.may(s) {
 		return nil

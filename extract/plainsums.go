@@ -26,18 +26,7 @@ func (l *look) totalsUnsigned() {
 		if len(row) < 2 || !wholeWord.MatchString(fold(l.cells[row[0]].text)+" ") {
 			continue
 		}
-		a := l.whole(row[len(row)-1])
-		text := l.text(a)
-		if !priceCell.MatchString(text) || slices.ContainsFunc(l.sums, func(s sumHit) bool { return s.at.passage == a.passage && s.at.span.Overlaps(a.span) }) {
-			continue
-		}
-		if found := find.Amounts(sign+" "+text, l.langs); len(found) == 1 {
-			h := sumHit{at: a, amount: found[0]}
-			if p, ok := l.labelOf(a); ok {
-				h.role, h.label = p.role, p.label
-			}
-			l.sums = append(l.sums, h)
-		}
+		l.addPrice(row, sign)
 	}
 }
 
@@ -67,22 +56,27 @@ func (l *look) plainSums() {
 		return
 	}
 	for _, row := range l.rows {
-		if len(row) < 2 {
-			continue
+		if len(row) > 1 {
+			l.addPrice(row, currency)
 		}
-		a := l.whole(row[len(row)-1])
-		text := l.text(a)
-		if !priceCell.MatchString(text) || slices.ContainsFunc(l.sums, func(s sumHit) bool { return s.at.passage == a.passage && s.at.span.Overlaps(a.span) }) {
-			continue
-		}
-		found := find.Amounts(currency+" "+text, l.langs)
-		if len(found) != 1 {
-			continue
-		}
-		h := sumHit{at: a, amount: found[0]}
-		if p, ok := l.labelOf(a); ok {
-			h.role, h.label = p.role, p.label
-		}
-		l.sums = append(l.sums, h)
 	}
+}
+
+// addPrice takes the price at the end of a row for a sum in a currency, by its code or sign, where
+// no sum was found.
+func (l *look) addPrice(row []int, currency string) {
+	a := l.whole(row[len(row)-1])
+	text := l.text(a)
+	if !priceCell.MatchString(text) || slices.ContainsFunc(l.sums, func(s sumHit) bool { return s.at.overlaps(a) }) {
+		return
+	}
+	found := find.Amounts(currency+" "+text, l.langs)
+	if len(found) != 1 {
+		return
+	}
+	h := sumHit{at: a, amount: found[0]}
+	if p, ok := l.labelOf(a); ok {
+		h.role, h.label = p.role, p.label
+	}
+	l.sums = append(l.sums, h)
 }

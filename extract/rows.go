@@ -512,7 +512,7 @@ func (s *sheet) letterhead(p, c *cell) bool {
 		return false
 	}
 	return slices.ContainsFunc(s.cells, func(o cell) bool {
-		return o.page == p.page && o.row <= 3 && 10*o.size > 13*p.size && (o.box[0] > p.box[2] || o.box[2] < p.box[0])
+		return o.page == p.page && o.row <= 3 && 10*o.size > 13*p.size && o.clearOf(p)
 	})
 }
 

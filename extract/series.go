@@ -300,7 +300,7 @@ func (l *look) daysIn(cells []int) []day {
 	for _, ci := range cells {
 		w := l.whole(ci)
 		for _, d := range l.days {
-			if d.at.passage == w.passage && d.at.span.Overlaps(w.span) {
+			if d.at.overlaps(w) {
 				out = append(out, d)
 			}
 		}

@@ -127,7 +127,7 @@ func (l *look) wholeOfSentence(list []timed) []timed {
 		if whole.level != 4 || len(whole.open) > 0 || !wholeBehind.MatchString(after) && !wholeAhead.MatchString(before) {
 			continue
 		}
-		all := ofAllParts(list, whole)
+		all := comeTo(list, whole.at, whole.minutes)
 		return slices.DeleteFunc(slices.Clone(list), func(t timed) bool {
 			return (all || t.at.passage == whole.at.passage) && t.minutes < whole.minutes && t.level < 5 && t.level != 3
 		})
@@ -139,17 +139,8 @@ func (l *look) wholeOfSentence(list []timed) []timed {
 // come to it together: the modules of a course, the days of a week.
 func (l *look) wholeOfParts(list []timed) []timed {
 	for _, h := range l.lengths {
-		if h.role != isDuration || h.length.Minutes <= 0 || len(h.length.Candidates) > 0 {
-			continue
-		}
-		var sum credit.Minutes
-		n := 0
-		for _, t := range list {
-			if t.at != h.at && t.level == 4 && len(t.open) == 0 {
-				sum, n = sum+t.minutes, n+1
-			}
-		}
-		if n < 2 || sum != h.length.Minutes {
+		sum := h.length.Minutes
+		if h.role != isDuration || sum <= 0 || len(h.length.Candidates) > 0 || !comeTo(list, h.at, sum) {
 			continue
 		}
 		whole := timed{minutes: sum, level: 4}
@@ -178,7 +169,7 @@ func (l *look) onEach(t timed, after string) timed {
 // examinedEach is how many persons or groups a passage says that somebody taught or examined one
 // after another, where it names just one number of them; else 0.
 func (l *look) examinedEach(passage int) int {
-	found := takenInTurn.re().FindAllStringSubmatch(l.folded[passage], -1)
+	found := takenInTurn.FindAllStringSubmatch(l.folded[passage], -1)
 	if l.kind != paper.Instruction || len(found) != 1 {
 		return 0
 	}

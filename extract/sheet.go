@@ -48,6 +48,15 @@ type cell struct {
 	from       int // where in the passage it begins
 }
 
+// inColumnOf reports that c stands above or beneath o on its page.
+func (c *cell) inColumnOf(o *cell) bool {
+	return c.page == o.page && c.box[0] < o.box[2] && o.box[0] < c.box[2]
+}
+
+// clearOf reports that c stands wholly to the left or to the right of o; edges that only touch are
+// neither this nor a column.
+func (c *cell) clearOf(o *cell) bool { return c.box[2] < o.box[0] || c.box[0] > o.box[2] }
+
 // placed is a word with its place in the text of its cell, and its box on the page as displayed.
 type placed struct {
 	from, to   int

@@ -37,7 +37,8 @@ func (l *look) spreadDays() (start, end *pick) {
 			end = &e
 		}
 	}
-	start.sure, end.sure = l.alike(list), l.alike(list)
+	sure := l.alike(list)
+	start.sure, end.sure = sure, sure
 	return start, end
 }
 

@@ -590,7 +590,7 @@ func (l *look) lowerTalks(list []guess) {
 	}
 	for _, p := range asked {
 		for i := range list {
-			if list[i].at.passage == p.value.passage && list[i].at.span.Overlaps(p.value.span) && !meetingLabel.MatchString(p.label) {
+			if list[i].at.overlaps(p.value) && !meetingLabel.MatchString(p.label) {
 				list[i].score = min(list[i].score, 50)
 			}
 		}

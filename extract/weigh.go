@@ -32,7 +32,7 @@ func (l *look) decideKind() []tallied {
 	for _, sg := range signs {
 		w.sign(sg)
 	}
-	for _, sg := range slices.Concat(broad, furtherSigns) {
+	for _, sg := range broadSigns {
 		w.broadSign(sg)
 	}
 	w.weighDeeds()
@@ -54,9 +54,8 @@ func (l *look) decideKind() []tallied {
 
 // read takes the texts that are weighed, without what the paper denies or promises.
 func (w *scales) read() {
-	against := slices.Concat(promises, denials, undone)
 	flat := strings.ReplaceAll(w.all, "\n", " ")
-	w.none = deniesAll(flat) || slices.ContainsFunc(slices.Concat(promises, undone), func(p *pattern) bool { return p.MatchString(flat) })
+	w.none = deniesAll(flat) || slices.ContainsFunc(notYet, func(p *pattern) bool { return p.MatchString(flat) })
 	w.head = blankOut(taughtTime.ReplaceAllString(w.headings(), "time"), against...)
 	w.lines = blankOut(w.after0(), against...)
 	w.whole = blankOut(w.all, against...)

@@ -56,16 +56,7 @@ DEM mark dm
 ESP pta ptas pesetas
 `
 
-var currencyWords = func() map[string]string {
-	m := make(map[string]string)
-	for line := range strings.Lines(currencyData) {
-		f := strings.Fields(line)
-		for _, w := range f[min(1, len(f)):] {
-			m[w] = f[0]
-		}
-	}
-	return m
-}()
+var currencyWords = replacements(currencyData)
 
 // nations before dollars, crowns, pounds and francs tell which.
 var nations = map[string]string{"us": "US", "american": "US", "amerikanische": "US", "amerikanischer": "US", "canadian": "CA", "kanadische": "CA", "kanadischer": "CA", "canadese": "CA", "canadiens": "CA", "canadienses": "CA",

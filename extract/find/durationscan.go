@@ -180,16 +180,20 @@ func (s *scan) joint(i int) bool {
 	return k.kind == mark && !k.spaced && s.at(i+2).kind == digit && !s.at(i+2).spaced
 }
 
+// skipAnd passes over a comma and a word for and.
+func (s *scan) skipAnd(i int) int {
+	if s.is(i, ",") {
+		i++
+	}
+	if s.oneOf(i, andWords) {
+		i++
+	}
+	return i
+}
+
 // joined reads a smaller unit behind a larger: "and 40 minutes", ", 15 minutes".
 func (s *scan) joined(i int, want Unit) (credit.Amount, int) {
-	j := i
-	if s.is(j, ",") {
-		j++
-	}
-	if s.oneOf(j, andWords) {
-		j++
-	}
-	q, ok := s.quantityAt(j)
+	q, ok := s.quantityAt(s.skipAnd(i))
 	if !ok {
 		return credit.Amount{}, i
 	}

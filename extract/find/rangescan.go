@@ -213,13 +213,7 @@ func (s *scan) monthList(i int, left side, k int, listed bool) (Range, int, bool
 			r.Listed = listed
 			return s.finish(r, i, next), next, ok
 		}
-		if s.is(j, ",") {
-			j++
-		}
-		if s.oneOf(j, andWords) {
-			j++
-		}
-		k = j
+		k = s.skipAnd(j)
 	}
 	return Range{}, i, false
 }

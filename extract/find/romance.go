@@ -141,6 +141,7 @@ zweitausend doismil
 // instead gives, for a language, the word that the finders know in place of each of its own.
 var instead = map[Lang]map[string]string{Italian: italian(), Portuguese: replacements(portugueseData)}
 
+// replacements returns, for each word of a line but the first, that first one.
 func replacements(data string) map[string]string {
 	m := make(map[string]string)
 	for line := range strings.Lines(data) {
