@@ -25,9 +25,7 @@ func (l *look) labelledLengths() {
 	for _, p := range l.withRole(isDuration, isAttended, isScheduled) {
 		text := l.text(p.value)
 		n := bareNumber.FindStringSubmatch(text)
-		if m := hoursMinutes.FindStringSubmatch(text); m != nil && !l.timed(p.value) {
-			hours, minutes := numberOf(m[1]), numberOf(m[2])
-			d := find.Duration{Unit: find.Hour, Minutes: credit.Minutes(60*hours + minutes), Count: credit.Fraction(int64(60*hours+minutes), 60)}
+		if d, ok := hoursAndMinutes(text); ok && !l.timed(p.value) {
 			l.lengths = append(l.lengths, lengthHit{at: p.value, length: d, role: p.role, label: p.label})
 			continue
 		}
@@ -59,6 +57,17 @@ func (l *look) labelledLengths() {
 
 // hoursMinutes are hours with their minutes in two figures: "2u15", "7 h 30".
 var hoursMinutes = matching(`(?i)^\s*(\d{1,3})\s?[hu]\s?([0-5]\d)(?:\s?(?:min\.?|h|hrs?|std\.?|uur|m))?\s*$`)
+
+// hoursAndMinutes reads a length that is written as the time of day is, so that only its label
+// tells the one from the other.
+func hoursAndMinutes(text string) (find.Duration, bool) {
+	m := hoursMinutes.FindStringSubmatch(text)
+	if m == nil {
+		return find.Duration{}, false
+	}
+	n := 60*numberOf(m[1]) + numberOf(m[2])
+	return find.Duration{Unit: find.Hour, Minutes: credit.Minutes(n), Count: credit.Fraction(int64(n), 60)}, true
+}
 
 // timed reports that a length or a span of the day was found at a place.
 func (l *look) timed(a at) bool {

@@ -106,53 +106,66 @@ func (l *look) oddMarks() bool {
 	return n > 2 && len(marks) == 2 && total == n && !slices.ContainsFunc(l.series, func(r line) bool { return r.absent })
 }
 
+// dayTimes are what columns of a row give apart from one another: when it began and ended, and its
+// pause.
+type dayTimes struct {
+	from, to string
+	pause    credit.Minutes
+}
+
 // tableLine reads one row by the roles of its columns.
 func (l *look) tableLine(t table, columns [][]int) line {
 	var r line
-	var from, to string
-	var pause credit.Minutes
+	var apart dayTimes
 	for k, cells := range columns {
 		if len(cells) == 0 {
 			continue
 		}
 		r.cells = append(r.cells, cells...)
-		text, label := l.cellText(cells), fold(l.cells[t.head[k]].text)
 		days := slices.DeleteFunc(l.daysIn(cells), func(d day) bool { return d.role == isIssue && d.sure && !d.weak })
 		r.days = append(r.days, days...)
-		switch role := t.roles[k]; {
-		case len(days) > 0 && len(text) < 45:
-		case role == isCredits:
-			if n := bareNumber.FindStringSubmatch(text); n != nil {
-				r.credits = append(r.credits, paper.Printed{Unit: unitOf(l.cells[t.head[k]].text), Value: amount(n[1])})
-			}
-		case role == isPresent || role == isResult || role == isAttended && !strings.ContainsAny(text, "0123456789"):
-			r.absent = r.absent || absentMark.MatchString(strings.TrimSpace(text))
-		case role == isAttended && r.length && bareNumber.MatchString(withoutBrackets(text)):
-			if m, ok := lengthOf(withoutBrackets(text), "hours", l.langs); ok {
-				r.minutes = min(r.minutes, m)
-			}
-		case role == isDuration || role == isAttended || hourLabel.MatchString(label) || minuteLabel.MatchString(label):
-			l.columnTime(&r, text, label)
-		case role == isBreak:
-			pause += l.columnPause(text)
-		case role == isStart || label == "start" || label == "begin":
-			from = text
-		case role == isEnd || label == "end":
-			to = text
-		case role == isTime:
-			l.timeOf(&r, text)
-		case role == isTitle || r.title == "" && strings.ContainsFunc(text, isLetter) && role != isNumber && role != isProvider && role != isPerson:
-			if r.title == "" || role == isTitle {
-				r.title, r.at = text, l.whole(cells[0])
-			}
+		if text := l.cellText(cells); len(days) == 0 || len(text) >= 45 {
+			l.tableCell(&r, &apart, t, k, text, l.whole(cells[0]))
 		}
 	}
-	l.fromTo(&r, from, to)
-	if !r.length && pause < r.minutes {
-		r.minutes -= pause
+	l.fromTo(&r, apart.from, apart.to)
+	if !r.length && apart.pause < r.minutes {
+		r.minutes -= apart.pause
 	}
 	l.finish(&r)
 	return r
+}
+
+// tableCell reads the text of column k of a row, which begins at a.
+func (l *look) tableCell(r *line, apart *dayTimes, t table, k int, text string, a at) {
+	head := l.cells[t.head[k]].text
+	label := fold(head)
+	switch role := t.roles[k]; {
+	case role == isCredits:
+		if n := bareNumber.FindStringSubmatch(text); n != nil {
+			r.credits = append(r.credits, paper.Printed{Unit: unitOf(head), Value: amount(n[1])})
+		}
+	case role == isPresent || role == isResult || role == isAttended && !strings.ContainsAny(text, "0123456789"):
+		r.absent = r.absent || absentMark.MatchString(strings.TrimSpace(text))
+	case role == isAttended && r.length && bareNumber.MatchString(withoutBrackets(text)):
+		if m, ok := lengthOf(withoutBrackets(text), "hours", l.langs); ok {
+			r.minutes = min(r.minutes, m)
+		}
+	case role == isDuration || role == isAttended || hourLabel.MatchString(label) || minuteLabel.MatchString(label):
+		l.columnTime(r, text, label)
+	case role == isBreak:
+		apart.pause += l.columnPause(text)
+	case role == isStart || label == "start" || label == "begin":
+		apart.from = text
+	case role == isEnd || label == "end":
+		apart.to = text
+	case role == isTime:
+		l.timeOf(r, text)
+	case role == isTitle || r.title == "" && strings.ContainsFunc(text, isLetter) && role != isNumber && role != isProvider && role != isPerson:
+		if r.title == "" || role == isTitle {
+			r.title, r.at = text, a
+		}
+	}
 }
 
 // timeOf reads a cell of a column for the time of day, in which a plain length may stand as well.

@@ -140,50 +140,22 @@ func (s *scan) creditUnitAt(i int, owner bool) (next int, abbr, ok bool) {
 }
 
 func (s *scan) creditCoreAt(i int) (next int, abbr, ok bool) {
-	noun := func(j int) bool { return s.oneOf(j, creditNouns) || s.oneOf(j, countNouns) }
 	if s.abbreviation(i, abbreviations) {
 		j := i + 1
 		if s.is(j, "-") || s.is(j, "approved") || s.is(j, "accredited") {
 			j++
 		}
-		if noun(j) && !s.is(j+1, "rate") {
+		if s.unitNoun(j) && !s.is(j+1, "rate") {
 			return j + 1, true, true
 		}
 		return i + 1, true, s.abbreviation(i, alone)
 	}
-heads:
-	for _, head := range phraseHeads {
-		for n, w := range head {
-			if !s.is(i+n, w) {
-				continue heads
-			}
-		}
-		if j := i + len(head); noun(j) && (head[0] != "learning" || s.oneOf(j, creditNouns) || s.is(j, "units")) {
-			if s.is(j+1, "(") && s.abbreviation(j+2, abbreviations) && s.is(j+3, ")") {
-				return j + 4, true, true
-			}
-			return j + 1, true, true
-		}
+	if next, ok = s.creditPhraseAt(i); ok {
+		return next, true, true
 	}
-	if noun(i) {
-		j := i + 1
-		if s.is(j, "'") {
-			j++
-		}
-		if s.is(j, "of") || s.is(j, "de") {
-			j++
-		}
-		if s.abbreviation(j, abbreviations) {
-			return j + 1, true, true
-		}
-		for _, head := range phraseHeads[:5] {
-			n := 0
-			for n < len(head) && s.is(j+n, head[n]) {
-				n++
-			}
-			if n == len(head) && j > i+1 && (s.is(i, "units") || s.is(j+len(head)-1, "development")) {
-				return j + n, true, true
-			}
+	if s.unitNoun(i) {
+		if next, ok = s.nounOfCreditAt(i); ok {
+			return next, true, true
 		}
 		if s.is(i, "credit") && (s.is(i+1, "hours") || s.is(i+1, "hour") || s.is(i+1, "points") || s.is(i+1, "units")) {
 			return i + 2, false, true
@@ -193,6 +165,55 @@ heads:
 		return i, false, false
 	}
 	return i + 1, false, true
+}
+
+// unitNoun reports a noun for credits, or one for what is counted.
+func (s *scan) unitNoun(i int) bool { return s.oneOf(i, creditNouns) || s.oneOf(i, countNouns) }
+
+// creditPhraseAt reads a unit that is written out: "continuing education hours (CEH)".
+func (s *scan) creditPhraseAt(i int) (int, bool) {
+	for _, head := range phraseHeads {
+		if !s.follow(i, head) {
+			continue
+		}
+		if j := i + len(head); s.unitNoun(j) && (head[0] != "learning" || s.oneOf(j, creditNouns) || s.is(j, "units")) {
+			if s.is(j+1, "(") && s.abbreviation(j+2, abbreviations) && s.is(j+3, ")") {
+				return j + 4, true
+			}
+			return j + 1, true
+		}
+	}
+	return i, false
+}
+
+// nounOfCreditAt reads a noun with what it is of behind it: "hours of CPD".
+func (s *scan) nounOfCreditAt(i int) (int, bool) {
+	j := i + 1
+	if s.is(j, "'") {
+		j++
+	}
+	if s.is(j, "of") || s.is(j, "de") {
+		j++
+	}
+	if s.abbreviation(j, abbreviations) {
+		return j + 1, true
+	}
+	for _, head := range phraseHeads[:5] {
+		if s.follow(j, head) && j > i+1 && (s.is(i, "units") || s.is(j+len(head)-1, "development")) {
+			return j + len(head), true
+		}
+	}
+	return i, false
+}
+
+// follow reports that words stand one behind the other from token i.
+func (s *scan) follow(i int, words []string) bool {
+	for n, w := range words {
+		if !s.is(i+n, w) {
+			return false
+		}
+	}
+	return true
 }
 
 // creditAt reads a number of credits at token i.
@@ -298,24 +319,7 @@ func (s *scan) unitFirst(i int) (Credit, int, bool) {
 	if !ok {
 		return Credit{}, i, false
 	}
-	j, sign, given := to, false, false
-	if s.is(j, "(") && s.is(j+1, "s") && s.is(j+2, ")") {
-		j += 3
-	}
-	for n := 0; n < 6; n++ {
-		k := s.at(j)
-		switch {
-		case k.s == ":" || k.s == "=":
-			sign = true
-		case k.s == "(" || k.s == ")" || k.kind == mark && k.s == "-" && k.spaced:
-		case k.kind == word && fillers[k.s] && cardinals[k.s] == 0:
-			given = given || givenWords[k.s]
-		default:
-			n = 6
-			continue
-		}
-		j++
-	}
+	j, sign, given := s.untilNumber(to)
 	q, ok := s.quantityAt(j)
 	given = given || s.oneOf(i-1, givenWords)
 	last := j == to && s.at(q.next).kind == end
@@ -344,6 +348,28 @@ func (s *scan) unitFirst(i int) (Credit, int, bool) {
 	c := s.credit(q, from, to, i, q.next)
 	c.Total = c.Total || given
 	return c, q.next, true
+}
+
+// untilNumber passes over what stands between a unit and its number: a sign as ":", and a few
+// words, of which some say that the credits were given.
+func (s *scan) untilNumber(i int) (next int, sign, given bool) {
+	if s.is(i, "(") && s.is(i+1, "s") && s.is(i+2, ")") {
+		i += 3
+	}
+	for range 6 {
+		k := s.at(i)
+		switch {
+		case k.s == ":" || k.s == "=":
+			sign = true
+		case k.s == "(" || k.s == ")" || k.kind == mark && k.s == "-" && k.spaced:
+		case k.kind == word && fillers[k.s] && cardinals[k.s] == 0:
+			given = given || givenWords[k.s]
+		default:
+			return i, sign, given
+		}
+		i++
+	}
+	return i, sign, given
 }
 
 // yearOrMore reports whether the number at token j is a year, a date, a time, money, a length or

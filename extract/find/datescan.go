@@ -148,7 +148,31 @@ func (s *scan) dayMonthAt(i int) (Date, int, bool) {
 	if d, next, ok := s.numberedMonth(i, day, j); ok {
 		return d, next, true
 	}
-	sep := " "
+	sep, j := s.untilMonth(j)
+	month, k := s.monthAt(j)
+	if k == j {
+		month, k = s.romanAt(j)
+	}
+	mended := k == j
+	if mended {
+		month, k = s.mendedAt(j)
+	}
+	if k == j {
+		return Date{}, i, false
+	}
+	year, next, short := s.yearAfter(k, sep)
+	if mended && (year == 0 || short) {
+		return Date{}, i, false
+	}
+	d, next, ok := s.spelt(year, month, day, short, next, i)
+	d.Mended = mended
+	return d, next, ok
+}
+
+// untilMonth passes over what parts a day from its month behind it, and returns the mark that may
+// part it from the year as well.
+func (s *scan) untilMonth(j int) (sep string, next int) {
+	sep = " "
 	if s.oneOf(j, dayWords) && s.oneOf(j+1, ofWords) {
 		j++ // the third day of March
 		if m := j + 1; s.oneOf(m, monthWords) && s.oneOf(m+1, ofWords) {
@@ -170,24 +194,7 @@ func (s *scan) dayMonthAt(i int) (Date, int, bool) {
 	case s.is(j-1, ".") && !s.at(j).spaced:
 		sep = "."
 	}
-	month, k := s.monthAt(j)
-	if k == j {
-		month, k = s.romanAt(j)
-	}
-	mended := k == j
-	if mended {
-		month, k = s.mendedAt(j)
-	}
-	if k == j {
-		return Date{}, i, false
-	}
-	year, next, short := s.yearAfter(k, sep)
-	if mended && (year == 0 || short) {
-		return Date{}, i, false
-	}
-	d, next, ok := s.spelt(year, month, day, short, next, i)
-	d.Mended = mended
-	return d, next, ok
+	return sep, j
 }
 
 // numberedMonth reads "9 de 8 de 1971": twice de leaves no doubt.
@@ -233,18 +240,27 @@ func (s *scan) monthDayAt(i int) (Date, int, bool) {
 	}
 	year, next, short := s.yearAfter(k, sep)
 	if year == 0 {
-		if m, after := s.monthAt(k); after > k && m > 0 && !s.is(k, "-") {
-			return Date{}, i, false // "March 3 April": the day belongs to the second
+		var ok bool
+		if next, ok = s.withoutYear(i, k); !ok {
+			return Date{}, i, false
 		}
-		if s.at(i).raw == "may" && s.at(k).kind == word {
-			return Date{}, i, false // "may 10 people"
-		}
-		if s.is(k-1, ".") {
-			k-- // the full stop of the sentence
-		}
-		next = k
 	}
 	return s.spelt(year, month, day, short, next, i)
+}
+
+// withoutYear returns the token behind the month at i and its day, before k, where no year follows;
+// false where they are no day.
+func (s *scan) withoutYear(i, k int) (int, bool) {
+	if m, after := s.monthAt(k); after > k && m > 0 && !s.is(k, "-") {
+		return i, false // "March 3 April": the day belongs to the second
+	}
+	if s.at(i).raw == "may" && s.at(k).kind == word {
+		return i, false // "may 10 people"
+	}
+	if s.is(k-1, ".") {
+		k-- // the full stop of the sentence
+	}
+	return k, true
 }
 
 // mendedMonthDay reads "Marcn 3, 2026".

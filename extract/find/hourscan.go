@@ -119,20 +119,8 @@ func (s *scan) halfAt(i, h int) (half, int) {
 	if s.is(i, "'") && (s.is(i+1, "am") || s.is(i+1, "pm")) {
 		i++ // a speck that the scan took for a mark
 	}
-	k := s.at(i)
-	switch {
-	case k.s == "am" || k.s == "pm":
-		if k.s == "am" && s.at(i).spaced && k.raw == "am" && slices.Contains(s.l, German) {
-			return noHalf, i // "10:30 am Dienstag"
-		}
-		next := i + 1
-		return map[string]half{"am": am, "pm": pm}[k.s], next
-	case (k.s == "a" || k.s == "p") && s.is(i+1, ".") && s.is(i+2, "m"):
-		next := i + 3
-		if s.is(next, ".") {
-			next++
-		}
-		return map[string]half{"a": am, "p": pm}[k.s], next
+	if hf, next, ok := s.lettersAt(i); ok {
+		return hf, next
 	}
 	j := i
 	for n := 0; n < 5; n++ {
@@ -162,6 +150,25 @@ func (s *scan) halfAt(i, h int) (half, int) {
 		hf = pm // "12 uur 's ochtends" is noon
 	}
 	return hf, j + 1
+}
+
+// lettersAt reads "am", "p.m.", "a. m."; noHalf where "am" is a word.
+func (s *scan) lettersAt(i int) (half, int, bool) {
+	k := s.at(i)
+	switch {
+	case k.s == "am" || k.s == "pm":
+		if k.s == "am" && k.spaced && k.raw == "am" && slices.Contains(s.l, German) {
+			return noHalf, i, true // "10:30 am Dienstag"
+		}
+		return map[string]half{"am": am, "pm": pm}[k.s], i + 1, true
+	case (k.s == "a" || k.s == "p") && s.is(i+1, ".") && s.is(i+2, "m"):
+		next := i + 3
+		if s.is(next, ".") {
+			next++
+		}
+		return map[string]half{"a": am, "p": pm}[k.s], next, true
+	}
+	return noHalf, i, false
 }
 
 // halves24 gives both times in minutes of the day, and whether the half of the

@@ -90,12 +90,10 @@ func drawingBadge(b []byte) (text []byte, problem string) {
 				continue
 			}
 			found = append(found, "")
-			for _, a := range t.Attr {
-				if a.Name.Local == "verify" && signedToken.MatchString(a.Value) {
-					found[len(found)-1], inside = a.Value, false // what is signed counts before any text
-				} else if a.Name.Local == "verify" {
-					address = strings.TrimSpace(a.Value)
-				}
+			if signed, link := verifyOf(t); signed != "" {
+				found[len(found)-1], inside = signed, false // what is signed counts before any text
+			} else {
+				address = link
 			}
 		case xml.EndElement:
 			inside = false
@@ -115,6 +113,19 @@ func drawingBadge(b []byte) (text []byte, problem string) {
 		return []byte(strings.TrimSpace(found[0])), ""
 	}
 	return nil, "it holds two badges, which the form does not allow"
+}
+
+// verifyOf returns what the element of a badge names to verify it by: what is signed, or else an
+// address.
+func verifyOf(t xml.StartElement) (signed, address string) {
+	for _, a := range t.Attr {
+		if a.Name.Local == "verify" && signedToken.MatchString(a.Value) {
+			signed = a.Value
+		} else if a.Name.Local == "verify" {
+			address = strings.TrimSpace(a.Value)
+		}
+	}
+	return signed, address
 }
 
 // decodedPart decodes one part of a token; nil where it is none.

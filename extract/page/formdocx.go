@@ -31,11 +31,7 @@ func formDocx(b []byte, o order) (reply, []byte) {
 			}
 			continue
 		}
-		text, err := wholeFile(f, &room)
-		if err != nil {
-			return noForm("the document is damaged: " + plain(err.Error(), 200)), nil
-		}
-		c, err := controlsOf(text, o.Values)
+		c, err := controlsIn(f, &room, o.Values)
 		if err != nil {
 			return noForm("the document is damaged: " + plain(err.Error(), 200)), nil
 		}
@@ -46,11 +42,7 @@ func formDocx(b []byte, o order) (reply, []byte) {
 			}
 		}
 		a.Problems = append(a.Problems, c.problems...)
-		to, err := w.CreateHeader(&zip.FileHeader{Name: f.Name, Method: zip.Deflate, Modified: f.Modified})
-		if err == nil {
-			_, err = to.Write(c.edited())
-		}
-		if err != nil {
+		if err := rewrite(w, f, c.edited()); err != nil {
 			return noForm("the document cannot be written: " + plain(err.Error(), 200)), nil
 		}
 	}
@@ -65,6 +57,25 @@ func formDocx(b []byte, o order) (reply, []byte) {
 		return a, nil
 	}
 	return a, out.Bytes()
+}
+
+// controlsIn walks the controls of one file of a document, of which room is left to unpack.
+func controlsIn(f *zip.File, room *int64, values []FormValue) (*controls, error) {
+	text, err := wholeFile(f, room)
+	if err != nil {
+		return nil, err
+	}
+	return controlsOf(text, values)
+}
+
+// rewrite puts text in the place of a file of a document.
+func rewrite(w *zip.Writer, f *zip.File, text []byte) error {
+	to, err := w.CreateHeader(&zip.FileHeader{Name: f.Name, Method: zip.Deflate, Modified: f.Modified})
+	if err != nil {
+		return err
+	}
+	_, err = to.Write(text)
+	return err
 }
 
 func wholeFile(f *zip.File, room *int64) ([]byte, error) {

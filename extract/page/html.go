@@ -137,18 +137,28 @@ func (w *htmlWalk) open(t html.Token, closed bool) {
 			w.cell, w.wide, w.down = true, spanOf(t, "colspan"), spanOf(t, "rowspan")
 		}
 	case w.depth == 0 && (t.DataAtom == atom.Dt || t.DataAtom == atom.Dd):
-		w.endTerm()
-		w.endLine()
-		if w.inTerm = t.DataAtom == atom.Dt; w.inTerm {
-			w.leaveTerm()
-		}
+		w.openTerm(t.DataAtom == atom.Dt)
 	case blockTags[t.DataAtom]:
-		if t.DataAtom == atom.Table && len(w.outer) < 100 {
-			w.outer, w.spans = append(w.outer, w.spans), nil
-		}
-		w.endLine()
-		w.gap(t.DataAtom)
+		w.openBlock(t.DataAtom)
 	}
+}
+
+// openTerm begins a term of a list of terms, or what is said of one.
+func (w *htmlWalk) openTerm(term bool) {
+	w.endTerm()
+	w.endLine()
+	if w.inTerm = term; term {
+		w.leaveTerm()
+	}
+}
+
+// openBlock begins a block, which stands in lines of its own.
+func (w *htmlWalk) openBlock(tag atom.Atom) {
+	if tag == atom.Table && len(w.outer) < 100 {
+		w.outer, w.spans = append(w.outer, w.spans), nil
+	}
+	w.endLine()
+	w.gap(tag)
 }
 
 func (w *htmlWalk) close(t html.Token) {

@@ -77,15 +77,8 @@ func sensible(dpi int) int {
 // exif reads the first directory only. Source: TIFF 6.0, section 2.
 func exif(b []byte) imageHead {
 	var h imageHead
-	if len(b) < 8 {
-		return h
-	}
-	var order binary.ByteOrder = binary.BigEndian
-	switch string(b[:4]) {
-	case "II*\x00":
-		order = binary.LittleEndian
-	case "MM\x00*":
-	default:
+	order := tiffOrder(b)
+	if order == nil {
 		return h
 	}
 	dir := int64(order.Uint32(b[4:]))

@@ -9,60 +9,22 @@ import (
 // 200 dots to the inch those of 10 or 11 points are.
 const bestHeight = 17
 
+// An inkPiece is ink that touches itself and nothing else: its edges, and how many dots it has.
+type inkPiece struct{ left, top, right, bottom, dots int }
+
+// isLetter reports a piece that has the form of a letter, on a page of a height.
+func (p inkPiece) isLetter(page int) bool {
+	wide, high := p.right-p.left+1, p.bottom-p.top+1
+	return high >= 5 && high < page/6 && wide < 4*high && high < 6*wide && p.dots*8 > wide*high
+}
+
 // letterHeight measures how high the most of the letters of a page are, in dots: pieces of
 // ink that touch nothing. 0 means that there are too few to tell.
 func letterHeight(g *image.Gray) int {
-	w, h := g.Rect.Dx(), g.Rect.Dy()
-	type piece struct{ left, top, right, bottom, dots int }
-	label := make([]int32, w) // of the row above
-	var pieces []piece
-	var same []int32 // pieces that grew together
-	root := func(i int32) int32 {
-		for same[i] != i {
-			i = same[i]
-		}
-		return i
-	}
-	for y := range h {
-		before := int32(-1)
-		for x := range w {
-			if g.Pix[y*g.Stride+x] >= 128 {
-				before, label[x] = -1, -1
-				continue
-			}
-			above := int32(-1)
-			if y > 0 {
-				above = label[x]
-			}
-			at := before
-			switch {
-			case at < 0 && above < 0:
-				at = int32(len(pieces))
-				pieces, same = append(pieces, piece{x, y, x, y, 0}), append(same, at)
-			case at < 0:
-				at = root(above)
-			case above >= 0:
-				if other := root(above); other != root(at) {
-					same[max(other, root(at))] = min(other, root(at))
-				}
-				at = root(at)
-			}
-			p := &pieces[at]
-			p.left, p.top, p.right, p.bottom, p.dots = min(p.left, x), min(p.top, y), max(p.right, x), max(p.bottom, y), p.dots+1
-			before, label[x] = at, at
-		}
-	}
-	for i := len(pieces) - 1; i >= 0; i-- {
-		if to := root(int32(i)); to != int32(i) {
-			p, q := pieces[i], &pieces[to]
-			*q = piece{min(p.left, q.left), min(p.top, q.top), max(p.right, q.right), max(p.bottom, q.bottom), p.dots + q.dots}
-		}
-	}
 	var heights []int
-	for i, p := range pieces {
-		wide, high := p.right-p.left+1, p.bottom-p.top+1
-		if same[i] == int32(i) && high >= 5 && high < h/6 && wide < 4*high && high < 6*wide && p.dots*8 > wide*high {
-			heights = append(heights, high)
+	for _, p := range inkPieces(g) {
+		if p.isLetter(g.Rect.Dy()) {
+			heights = append(heights, p.bottom-p.top+1)
 		}
 	}
 	if len(heights) < 40 {
@@ -70,6 +32,78 @@ func letterHeight(g *image.Gray) int {
 	}
 	slices.Sort(heights)
 	return heights[len(heights)/2]
+}
+
+// inkPieces finds the pieces of ink of a page, row by row.
+func inkPieces(g *image.Gray) []inkPiece {
+	var k inkMap
+	label := make([]int32, g.Rect.Dx()) // of the row above
+	for i := range label {
+		label[i] = -1
+	}
+	for y := range g.Rect.Dy() {
+		before := int32(-1)
+		for x := range label {
+			if g.Pix[y*g.Stride+x] >= 128 {
+				before, label[x] = -1, -1
+				continue
+			}
+			before = k.dot(x, y, before, label[x])
+			label[x] = before
+		}
+	}
+	return k.whole()
+}
+
+// An inkMap is what the rows of a page come to that were seen: pieces, of which some grew together.
+type inkMap struct {
+	pieces []inkPiece
+	same   []int32 // for each the one that it grew together with, which came first; itself where none
+}
+
+// dot adds a dot to the pieces before and above it, which are -1 where there is white, and returns
+// its piece.
+func (k *inkMap) dot(x, y int, before, above int32) int32 {
+	at := before
+	switch {
+	case at < 0 && above < 0:
+		at = int32(len(k.pieces))
+		k.pieces, k.same = append(k.pieces, inkPiece{x, y, x, y, 0}), append(k.same, at)
+	case at < 0:
+		at = k.root(above)
+	case above >= 0:
+		if other := k.root(above); other != k.root(at) {
+			k.same[max(other, k.root(at))] = min(other, k.root(at))
+		}
+		at = k.root(at)
+	}
+	p := &k.pieces[at]
+	p.left, p.top, p.right, p.bottom, p.dots = min(p.left, x), min(p.top, y), max(p.right, x), max(p.bottom, y), p.dots+1
+	return at
+}
+
+func (k *inkMap) root(i int32) int32 {
+	for k.same[i] != i {
+		i = k.same[i]
+	}
+	return i
+}
+
+// whole returns each piece with those that grew together with it.
+func (k *inkMap) whole() []inkPiece {
+	for i := len(k.pieces) - 1; i >= 0; i-- {
+		if to := k.root(int32(i)); to != int32(i) {
+			p, q := k.pieces[i], &k.pieces[to]
+			*q = inkPiece{min(p.left, q.left), min(p.top, q.top), max(p.right, q.right), max(p.bottom, q.bottom), p.dots + q.dots}
+		}
+	}
+	list := k.pieces[:0]
+	for i, p := range k.pieces {
+		if k.same[i] == int32(i) {
+			list = append(list, p)
+		}
+	}
+	return list
 }
 
 // toBest is by how much a picture should grow for its letters to be of the best height; 1

@@ -79,24 +79,8 @@ func (e *engine) readPDF(o order) (a reply, again bool) {
 		d = Document{Trouble: Unreadable, Reason: fmt.Sprintf("it has no page %d: there are %d", from, count.PageCount)}
 		return reply{Document: d}, e.shut(doc)
 	}
-	words := 0
-	for n := from; n <= end; n++ {
-		s, err := e.sheet(doc, n)
-		if trapped(err) || errors.Is(err, errCrowded) {
-			return broken(a, to-n+1, err), false
-		}
-		if err != nil {
-			a.Document.Unread++
-			a.Document.Reason = fmt.Sprintf("page %d is unread: it is damaged", n)
-			continue
-		}
-		if words += len(s.page.Words); words > mostWords {
-			return broken(a, to-n+1, errCrowded), false
-		}
-		a.Document.Pages = append(a.Document.Pages, s.page)
-		if s.need {
-			a.Need = append(a.Need, n)
-		}
+	if n, err := e.sheets(doc, &a, from, end); err != nil {
+		return broken(a, to-n+1, err), false
 	}
 	a.Document.Unread += to - end
 	if len(a.Document.Pages) == 0 {
@@ -104,6 +88,31 @@ func (e *engine) readPDF(o order) (a reply, again bool) {
 	}
 	e.parts(doc, &a.Document)
 	return a, e.shut(doc)
+}
+
+// sheets reads pages into a reply. An error, with the page at which it came, is one after which the
+// engine reads no more; a page that is only damaged is counted.
+func (e *engine) sheets(doc references.FPDF_DOCUMENT, a *reply, from, end int) (int, error) {
+	words := 0
+	for n := from; n <= end; n++ {
+		s, err := e.sheet(doc, n)
+		if trapped(err) || errors.Is(err, errCrowded) {
+			return n, err
+		}
+		if err != nil {
+			a.Document.Unread++
+			a.Document.Reason = fmt.Sprintf("page %d is unread: it is damaged", n)
+			continue
+		}
+		if words += len(s.page.Words); words > mostWords {
+			return n, errCrowded
+		}
+		a.Document.Pages = append(a.Document.Pages, s.page)
+		if s.need {
+			a.Need = append(a.Need, n)
+		}
+	}
+	return end, nil
 }
 
 // broken keeps the pages read before the one that could not be.

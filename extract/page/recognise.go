@@ -48,19 +48,9 @@ func (g *recogniser) look(ctx context.Context) (letters, error) {
 	if g.found != nil {
 		return *g.found, nil
 	}
-	name := g.program
-	if name == "" {
-		name = "tesseract"
-	}
-	path, err := exec.LookPath(name)
+	path, err := g.locate()
 	if err != nil {
-		return letters{}, fmt.Errorf("%w: tesseract is not installed; %s", errNoLetters, installOCR)
-	}
-	if path, err = filepath.Abs(path); err != nil {
-		return letters{}, fmt.Errorf("%w: %v", errNoLetters, err)
-	}
-	if open := openFolder(path); open != "" {
-		return letters{}, fmt.Errorf("%w: %s is not started, for anyone can write to %s; take that folder out of PATH or close it (chmod o-w)", errNoLetters, path, open)
+		return letters{}, err
 	}
 	l := letters{path: path}
 	timed, stop := context.WithTimeout(ctx, 10*time.Second)
@@ -87,6 +77,25 @@ func (g *recogniser) look(ctx context.Context) (letters, error) {
 	}
 	g.found = &l
 	return l, nil
+}
+
+// locate returns the path of the program, if it may be started.
+func (g *recogniser) locate() (string, error) {
+	name := g.program
+	if name == "" {
+		name = "tesseract"
+	}
+	path, err := exec.LookPath(name)
+	if err != nil {
+		return "", fmt.Errorf("%w: tesseract is not installed; %s", errNoLetters, installOCR)
+	}
+	if path, err = filepath.Abs(path); err != nil {
+		return "", fmt.Errorf("%w: %v", errNoLetters, err)
+	}
+	if open := openFolder(path); open != "" {
+		return "", fmt.Errorf("%w: %s is not started, for anyone can write to %s; take that folder out of PATH or close it (chmod o-w)", errNoLetters, path, open)
+	}
+	return path, nil
 }
 
 // run runs the program in a child of its own, with in on its standard input.

@@ -265,15 +265,19 @@ func (s *secondText) operate(op string, args []pdf.Value) {
 			s.show(args[len(args)-1:])
 		}
 	case "TJ":
-		if len(args) == 0 {
-			return
+		if len(args) > 0 {
+			s.showSpaced(args[0])
 		}
-		for i := range args[0].Len() {
-			if x := args[0].Index(i); x.Kind() == pdf.String {
-				s.show([]pdf.Value{x})
-			} else {
-				s.point[0] -= x.Float64() / 1000 * s.size * s.scale
-			}
+	}
+}
+
+// showSpaced shows texts with numbers between them, by which the next one moves to the left.
+func (s *secondText) showSpaced(list pdf.Value) {
+	for i := range list.Len() {
+		if x := list.Index(i); x.Kind() == pdf.String {
+			s.show([]pdf.Value{x})
+		} else {
+			s.point[0] -= x.Float64() / 1000 * s.size * s.scale
 		}
 	}
 }
