@@ -14,6 +14,11 @@ type asked struct {
 	want       map[paper.Field]string // "?" is any text that is not certain
 }
 
+// askedFor returns what makes an asked of one field.
+func askedFor(f paper.Field) func(name, text, want string) asked {
+	return func(name, text, want string) asked { return asked{name, text, map[paper.Field]string{f: want}} }
+}
+
 func checkAsked(t *testing.T, list []asked) {
 	t.Helper()
 	for _, tt := range list {

@@ -9,9 +9,7 @@ import (
 // TestTitlesToldInWords: what a thing was called stands behind words that say so, or in the
 // line beneath them.
 func TestTitlesToldInWords(t *testing.T) {
-	title := func(name, text, want string) asked {
-		return asked{name, text, map[paper.Field]string{paper.FieldTitle: want}}
-	}
+	title := askedFor(paper.FieldTitle)
 	checkAsked(t, []asked{
 		title("under the name", "QUELM PUMP CIRCLE\nWe were asked how often Mr Ivor Pennyfeather attended our evenings, given this season under the name Bearings That Sing. He attended on 3 March 2026.\nQuelm, 12 March 2026", "Bearings That Sing"),
 		title("unter dem Titel", "Pumpenkreis Ringau\n# Teilnahmebescheinigung\nHerr Jost Wendel hat am 3. März 2026 an unserem Abend teilgenommen, der unter dem Titel Lager, die singen stand.\nRingau, 12. März 2026", "Lager, die singen"),
@@ -28,9 +26,7 @@ func TestTitlesToldInWords(t *testing.T) {
 // certificate for each of its courses is a record of them all the same; the list of a
 // committee is that of a meeting.
 func TestKindsToldIndirectly(t *testing.T) {
-	kind := func(name, text, want string) asked {
-		return asked{name, text, map[paper.Field]string{paper.FieldKind: want}}
-	}
+	kind := askedFor(paper.FieldKind)
 	checkAsked(t, []asked{
 		kind("spent the day", "QUELM SOCIETY OF ARCHITECTS\nStudy day, Thursday 12 February 2026\nMiss Orla Fennimore spent the whole of Thursday with us. The register shows that she was in her seat for all of it.\nWritten at Quelm on 16 February 2026", "attendance"),
 		kind("evenings of one season", "QUELM PUMP CIRCLE\nWe were asked by Mr Ivor Pennyfeather how often he came to our four winter evenings.\nWed 5 November 2025   signed   What the ear can tell\nWed 3 December 2025   -   Cages\nWed 7 January 2026   signed   Shaft currents\nWed 4 February 2026   signed   The listening rod\nHe was therefore present on three evenings.\nQuelm, 12 February 2026", "attendance"),

@@ -3,13 +3,12 @@ package extract_test
 import (
 	"testing"
 
-	"evidencevault/extract"
 	"evidencevault/extract/paper"
 )
 
 // gainedCredits are short papers on which credits are written in other ways than a number and a
 // known unit, and some on which they are none of the person's.
-var gainedCredits = []wholeCase{
+var gainedCredits = []valueCase{
 	{"a list without a table", "Kammer der Töpfer Seetal\n# Bildungskonto\nWeiterbildung von Beat Fankhauser\nIhre absolvierten Veranstaltungen:\nOfenbau\n14. März 2025, Hochdorf – 3 Weiterbildungspunkte\nGlasuren\n3. Juli 2025, per Video – 1,5 Weiterbildungspunkte\nEngoben\n16. Oktober 2025, Lenzbergwil – 9 Weiterbildungspunkte", "13.5 Weiterbildungspunkte"},
 	{"two kinds and their sum in words", "Ovenhuis Ostmeer\n# Certificaat\nWieke Aldershof rondde op 3 maart 2026 de e-learning Veilig stoken af.\nRegistreerbaar: 2 studiepunten (inhoud) en 0,5 studiepunt (toetsing) – samen 2,5 studiepunten.", "2.5 studiepunten"},
 	{"two kinds and their sum in English", "Wendle Forum\n# Certificate of Completion\nOrla Fennimore completed the online course Kiln Vents on 3 March 2026.\nIt carries 3 CPD points for content and 1 CPD point for the test, 4 CPD points in all.", "4 CPD points"},
@@ -23,7 +22,7 @@ var gainedCredits = []wholeCase{
 	{"what somebody is bound to do in French", "Atelier Sud\n# Attestation de présence\nSolène Archambaud a suivi le stage « Cuisson » le 3 mars 2026, pour 4 points.\nLes membres doivent acquérir 20 points par an.", "4 points"},
 }
 
-var gainedSums = []wholeCase{
+var gainedSums = []valueCase{
 	{"less what was paid before", "Seminarhof Murauen\n# Honorarnote Nr. 118\nMurauen, 27. Oktober 2025\nFrau Ulrike Sandnagel\nSeminarbeitrag   EUR 1.050,00\nUnterlagen   EUR 48,00\nZwischensumme   EUR 1.098,00\n20 % Umsatzsteuer   EUR 219,60\nGesamtbetrag   EUR 1.317,60\nabzüglich Ihrer Anzahlung   EUR 300,00\nnoch offen   EUR 1.017,60", "1317.60 EUR"},
 	{"what is still to pay in French", "Atelier Sud\n# FACTURE\nDate : 30/03/2026\nClient : Solène Archambaud\nStage Fours   400,00 €\nMatériel   20,00 €\nTotal TTC   420,00 €\nAcompte versé   -100,00 €\nReste dû   320,00 €", "420.00 EUR"},
 	{"francs without a point", "# QUITTUNG\nBetrag Fr 240.– in Worten zweihundertvierzig\nvon Ursina Gadient\nfür Lehrgang \"Trockenmauern\"\nChur, 28. Mai 2026\nWerkstatt Steinwerk, 7099 Churwald", "240 CHF"},
@@ -34,15 +33,6 @@ var gainedSums = []wholeCase{
 // TestWhatWasGained: credits are found in whatever way they are written, and what is only asked
 // for is none; the whole sum is the one before what was paid of it.
 func TestWhatWasGained(t *testing.T) {
-	for _, of := range []struct {
-		field paper.Field
-		cases []wholeCase
-	}{{paper.FieldCredits, gainedCredits}, {paper.FieldTotal, gainedSums}} {
-		for _, c := range of.cases {
-			r := extract.Understand(pagesOf(c.page), extract.Hints{})[0]
-			if v := r.Values[of.field]; v.Text != c.want {
-				t.Errorf("%s: %q, certain %v, of a paper of the kind %s; want %q", c.why, v.Text, v.Certain, r.Values[paper.FieldKind].Text, c.want)
-			}
-		}
-	}
+	checkValues(t, paper.FieldCredits, gainedCredits)
+	checkValues(t, paper.FieldTotal, gainedSums)
 }

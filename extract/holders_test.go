@@ -4,15 +4,11 @@ import (
 	"slices"
 	"testing"
 
-	"evidencevault/extract"
 	"evidencevault/extract/paper"
 )
 
-// A holderCase is a short paper with whom it is about, or who made it.
-type holderCase struct{ why, page, want string }
-
 // holderCases: what stands around the name of the person, and which of several names is theirs.
-var holderCases = []holderCase{
+var holderCases = []valueCase{
 	{"letters behind the name", "Wendle College of Midwives\n3 March 2026\nMrs Orla Fennimore RM\nKiln Lane 8\nDear Mrs Fennimore,\nYou examined eleven candidates on 2 March 2026 as visiting examiner.\nYours sincerely\nTobin Aldgrave\nRegistrar", "Orla Fennimore"},
 	{"several letters behind it", "Wendle Trust\n# Certificate of Attendance\nThis is to certify that\nOrla Fennimore RGN OT\nattended the seminar Kiln Vents on 3 March 2026.", "Orla Fennimore"},
 	{"a degree before the name", "Seminarhof Ostmeer\n# Rechnung\nFrau DI Hilke Sandnagel\nWeidenhof 12\n8010 Murau\nRechnungsdatum: 3. März 2026\nSeminar Ofenbau   300,00 €\nGesamtbetrag   300,00 €", "Hilke Sandnagel"},
@@ -40,7 +36,7 @@ var holderCases = []holderCase{
 // apartHolders and apartMakers were first read when the rules for the cases above were done: 56
 // of 70 were right. What the others led to is in the rules now; four that are still wrong, for
 // reasons of other fields, are not among them.
-var apartHolders = []holderCase{
+var apartHolders = []valueCase{
 	{"a surname with its initial behind it", "SKERRY KILNS\nTICKET 0417\nStudent: FENNIMORE O.\nClass: Slip Casting\n14 Sep 2026\nTOTAL 85.00 GBP", "O. FENNIMORE"},
 	{"named in the subject, then spoken of", "Wendle Institute\n3 March 2026\nRe: Orla Fennimore (member 4417)\nTo whom it may concern,\nThe above-named attended our seminar Kiln Vents on 2 March 2026 from 9 am to 4 pm.\nTobin Aldgrave\nEducation Officer", "Orla Fennimore"},
 	{"whose attendance a letter is about, in German", "Tonhaus e. V.\n3. März 2026\nBetr.: Teilnahme von Frau Hilke Sandnagel, Mitglied 417\nSehr geehrte Damen und Herren,\ndie Genannte hat am 2. März 2026 an der Schulung Ofenbau teilgenommen.\nUlf Brennecke\nGeschäftsstelle", "Hilke Sandnagel"},
@@ -89,11 +85,11 @@ var apartHolders = []holderCase{
 
 // TestHolders: whom a paper is about.
 func TestHolders(t *testing.T) {
-	readHolders(t, paper.FieldAttendee, slices.Concat(holderCases, apartHolders))
+	checkValues(t, paper.FieldAttendee, slices.Concat(holderCases, apartHolders))
 }
 
 // makerCases: who made a paper.
-var makerCases = []holderCase{
+var makerCases = []valueCase{
 	{"the employer of a form in parts", "# VERIFICATION OF EMPLOYMENT\nPart 1. Employer\nName: Oakfield Gas & Water District\nPart 2. Employee\nName: Dashiell R. Montford\nPart 3. Positions held\nCorrosion Supervisor from 04/16/2018 to 02/28/2025\nPart 5. Signature\nName: Lucinda Peabright\nDate: 03/21/2025", "Oakfield Gas & Water District"},
 	{"the same in German", "# ARBEITGEBERBESCHEINIGUNG\nTeil A: Angaben zum Arbeitgeber\nName: Brennhof Ofenbau GmbH\nTeil B: Angaben zum Arbeitnehmer\nName: Davard Eichstedt\nBeschäftigt als Ofensetzer seit dem 3. März 2019\nOstmeer, den 5. Juli 2024", "Brennhof Ofenbau GmbH"},
 	{"particulars of the employer with the address behind", "# VERKLARING VAN DE WERKGEVER\nGegevens werkgever   Ovenlaboratorium Ostmeer B.V. Roggeweg 80, Zutveld\nNaam werknemer   Wieke Aldershof\nIn dienst sinds   15-08-2018\nFunctie   ovenbouwer\nIngevuld op 02-03-2026", "Ovenlaboratorium Ostmeer B.V."},
@@ -107,7 +103,7 @@ var makerCases = []holderCase{
 }
 
 // apartMakers: see apartHolders.
-var apartMakers = []holderCase{
+var apartMakers = []valueCase{
 	{"a number of registration behind the body", "Dunmarrow Trust, Registered Charity 000417\n# Certificate of Attendance\nOrla Fennimore attended Kiln Vents on 3 March 2026.", "Dunmarrow Trust"},
 	{"an office in a body", "# Certificate of Attendance\nOrla Fennimore attended Kiln Vents on 3 March 2026.\nTobin Aldgrave\nHead of Learning, Dunmarrow Trust", "Dunmarrow Trust"},
 	{"a line at the foot", "# Teilnahmebestätigung\nHilke Sandnagel hat am 3. März 2026 an der Schulung Ofenbau teilgenommen.\nTonhaus Ostmeer e. V. · Seeweg 4 · 04103 Leipzig · Tel. 0341 000", "Tonhaus Ostmeer e. V."},
@@ -145,14 +141,5 @@ var apartMakers = []holderCase{
 
 // TestMakers: who made a paper.
 func TestMakers(t *testing.T) {
-	readHolders(t, paper.FieldProvider, slices.Concat(makerCases, apartMakers))
-}
-
-func readHolders(t *testing.T, f paper.Field, cases []holderCase) {
-	t.Helper()
-	for _, tt := range cases {
-		if v := extract.Understand(pagesOf(tt.page), extract.Hints{})[0].Values[f]; v.Text != tt.want {
-			t.Errorf("%s: the %s is %q (certain %v), want %q", tt.why, f, v.Text, v.Certain, tt.want)
-		}
-	}
+	checkValues(t, paper.FieldProvider, slices.Concat(makerCases, apartMakers))
 }

@@ -3,13 +3,12 @@ package extract_test
 import (
 	"testing"
 
-	"evidencevault/extract"
 	"evidencevault/extract/paper"
 )
 
 // hourPages are papers of which the layout tells the time: marks in a table, a column of hours, a
 // running order, hours of opening and closing under labels.
-var hourPages = []wholeCase{
+var hourPages = []valueCase{
 	{"boxes of which one is empty", "Wendle Forum\n# Statement of Attendance\nName: Orla Fennimore\nConference: Kiln Week\nScanned   Day   Time   Session\n☑   3 March 2026   9:00–10:30   Vents\n☐   3 March 2026   11:00–12:30   Glazes\n☑   4 March 2026   9:00–11:00   Slip", "210"},
 	{"a column of marks under an unknown head", "Wendle Forum\n# Attendance record\nName: Orla Fennimore\nCourse: Kiln Week\nDay   Time   Topic   Badge scanned\n3 March 2026   9:00–10:30   Vents   yes\n4 March 2026   9:00–10:30   Glazes   —\n5 March 2026   9:00–11:00   Slip   yes", "210"},
 	{"hours offered and hours present", "Ovenhuis Ostmeer\n# Bewijs van deelname\nWieke Aldershof heeft deelgenomen aan de cursus Veilig stoken.\nBijeenkomst   Contacturen   Aanwezig\n12 maart 2026   4   4\n19 maart 2026   4   2,5 (eerder weg)\n2 april 2026   4   4", "630"},
@@ -22,11 +21,5 @@ var hourPages = []wholeCase{
 
 // TestHoursInPages: see [hourPages].
 func TestHoursInPages(t *testing.T) {
-	for _, c := range hourPages {
-		r := extract.Understand(pagesOf(c.page), extract.Hints{})[0]
-		v := r.Values[paper.FieldDuration]
-		if v.Text != c.want {
-			t.Errorf("%s: %q, certain %v, of a paper of the kind %s; want %q", c.why, v.Text, v.Certain, r.Values[paper.FieldKind].Text, c.want)
-		}
-	}
+	checkValues(t, paper.FieldDuration, hourPages)
 }

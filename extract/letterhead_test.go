@@ -10,7 +10,7 @@ import (
 // TestBodiesOfTheLetterhead: who held the event or issued the paper, by where a name stands
 // and what it goes on with.
 func TestBodiesOfTheLetterhead(t *testing.T) {
-	tests := []struct{ why, page, want string }{
+	checkValues(t, paper.FieldProvider, []valueCase{
 		{"a name goes on in the line beneath with a small word", "Centre Vannelois\nde céramique appliquée\n# Attestation de participation\nNom   Ysaline Trébuchon\nCours   Émaux sans plomb\nDate   3 mars 2026", "Centre Vannelois de céramique appliquée"},
 		{"its legal form stands in the line beneath", "School of Salt Glazing\nWendle Kilns Ltd\n# Certificate of Attendance\nName   Orla Fennimore\nCourse   Glazes without Lead\nDate   3 March 2026", "School of Salt Glazing Wendle Kilns Ltd"},
 		{"who runs the portal", "KLEIWEB · Keramiekkring Ostmeer vzw\n# Attest\nDit document bevestigt dat mevrouw Wieke Aldershof de e-learningmodule\n# Glazuren zonder lood\nmet goed gevolg heeft doorlopen.\nModule voltooid: 07/12/2025", "Keramiekkring Ostmeer vzw"},
@@ -20,12 +20,7 @@ func TestBodiesOfTheLetterhead(t *testing.T) {
 		{"a periodical says what it is", "Sehr geehrte Frau Sandnagel,\nIhr Beitrag \"Glasuren mischen ohne Blei\" wurde zur Veröffentlichung angenommen.\nFreundliche Grüße\nAnton Krahnert\nTon im Viertel - Vierteljahresschrift für Töpferei\nVerlag Ofenhof, 39100 Wendel", "Ton im Viertel"},
 		{"the head of a till slip goes on in smaller letters", "# MOORBRIGG\nRope Handling Center\nBookstore\n09/15/2026   11:42 AM\nRegister 02\nSling Handbook   89.00\nPencil   1.50\nTOTAL   USD 90.50\nThank you!", "MOORBRIGG Rope Handling Center Bookstore"},
 		{"the editors of a periodical decide", "Wendle, 12 February 2026\nDear Ms Fennimore,\nwe are pleased to tell you that your article \"Glazes without Lead\" has been accepted\nfor publication. The Editorial Board of Clay and Kiln Papers decided on 3 February 2026.\nTobias Crake", "Clay and Kiln Papers"},
-	}
-	for _, tt := range tests {
-		if got := extract.Understand(pagesOf(tt.page), extract.Hints{})[0].Values[paper.FieldProvider].Text; got != tt.want {
-			t.Errorf("%s: the provider is %q, want %q", tt.why, got, tt.want)
-		}
-	}
+	})
 }
 
 // A firm may be named by the people of it, and by nothing else that bodies are known by.

@@ -9,9 +9,7 @@ import (
 // TestOneThingOnABill: the only name that a bill quotes behind a word for an event, or its only
 // row with a day, is what it is for; of two courses neither is.
 func TestOneThingOnABill(t *testing.T) {
-	title := func(name, text, want string) asked {
-		return asked{name, text, map[paper.Field]string{paper.FieldTitle: want}}
-	}
+	title := askedFor(paper.FieldTitle)
 	checkAsked(t, []asked{
 		title("quoted in the sentence", "Seminarhof Ringau\n# Honorarnote Nr. 118/25\nFrau Ulrike Sandnagel\nRingau, 27. Oktober 2025\nFür Ihre Teilnahme am Seminar „Hanglagen vermessen“ vom 20. bis 22. Oktober 2025 verrechne ich:\nSeminarbeitrag, 3 Tage   EUR 1.050,00\nSeminarunterlagen, gebunden   EUR 48,00\nZwischensumme   EUR 1.098,00\n20 % Umsatzsteuer   EUR 219,60\nGesamtbetrag   EUR 1.317,60", "Hanglagen vermessen"),
 		title("quoted in a row", "Quelm Teachers Collective\n# TAX INVOICE\nBill to: Orla Fennimore\nInvoice KV0926, 4 September 2026\nTwo-day workshop \"Reading the Room\", 1 and 2 October 2026   £480.00\nEarly-bird reduction   -£60.00\nVAT 20%   £84.00\nAmount owing   £504.00", "Reading the Room"),

@@ -9,9 +9,7 @@ import (
 // TestPostHeldLast: a letter of employment tells a career, and the post held last counts,
 // however the sentence says that somebody was given it.
 func TestPostHeldLast(t *testing.T) {
-	title := func(name, text, want string) asked {
-		return asked{name, text, map[paper.Field]string{paper.FieldTitle: want}}
-	}
+	title := askedFor(paper.FieldTitle)
 	checkAsked(t, []asked{
 		title("promoted twice", "Brandlow Voss Consulting Engineers\n# CONFIRMATION OF SERVICE\nKindly note that Ms Orla Fennimore joined this practice as a junior surveyor on 1 February 2016. With effect from 1 July 2019 she was promoted to Land Surveyor, and since 1 March 2023 she has been our Senior Land Surveyor, based at the Quelm office.\nHer last working day with us was 29 May 2026.\nYours faithfully\nH Voss", "Senior Land Surveyor"),
 		title("as, behind the promotion", "Marrow Marine Works Ltd\n# LETTER OF SERVICE\nIvor Pennyfeather was employed by us from 4 February 2019 to 30 March 2026. He came as a rigger's mate, was promoted to Class II Rigger on 1 June 2020, and from 1 October 2022 he ran the inshore team for us as Rigging Supervisor.", "Rigging Supervisor"),

@@ -1,19 +1,31 @@
 package extract_test
 
 import (
+	"slices"
 	"testing"
 
 	"evidencevault/extract"
 	"evidencevault/extract/paper"
 )
 
-// A wholeCase is a short paper, with the one of its figures that is the whole; "" where it has none.
-type wholeCase struct{ why, page, want string }
+// A valueCase is a short paper with what is to be read of it in one field; "" where it has none.
+type valueCase struct{ why, page, want string }
+
+// checkValues reads short papers and holds one field of each against what is wanted.
+func checkValues(t *testing.T, f paper.Field, cases []valueCase) {
+	t.Helper()
+	for _, c := range cases {
+		r := extract.Understand(pagesOf(c.page), extract.Hints{})[0]
+		if v := r.Values[f]; v.Text != c.want {
+			t.Errorf("%s: %s is %q, certain %v, of a paper of the kind %s; want %q", c.why, f, v.Text, v.Certain, r.Values[paper.FieldKind].Text, c.want)
+		}
+	}
+}
 
 // rowsOfFour is a list in which three courses come to nine.
 const rowsOfFour = "2 February 2025   Kiln Vents   Dunmarrow Trust   4\n14 May 2025   Slip Casting   Wendle Forum   3\n9 October 2025   Glaze Safety   Dunmarrow Trust   2"
 
-var wholeCredits = []wholeCase{
+var wholeCredits = []valueCase{
 	{"a minimum for another span of time", "Wendle Register of Potters\n# Transcript of Courses\nMember: Orla Fennimore\nDate   Course   Provider   CPD points\n" + rowsOfFour + "\nTotal validated         9\nMinimum required in two years: 20 points.", "9 CPD points"},
 	{"a sum called by another word", "Wendle Register of Potters\n# Transcript of Courses\nMember: Orla Fennimore\nDate   Course   Provider   CPD points\n" + rowsOfFour + "\nCounted in the year         9\nTarget for the year: 12 CPD points.", "9 CPD points"},
 	{"hours with the letters of the credit", "Wendle Register of Potters\n# Transcript of Courses\nMember: Orla Fennimore\nDate   Course   Provider   CPE hrs\n" + rowsOfFour + "\nTotal earned, CPE hours         9\nShort of requirement         3", "9 CPE hours"},
@@ -27,7 +39,7 @@ var wholeCredits = []wholeCase{
 }
 
 // apartCredits were written with the rules and not run before these were finished.
-var apartCredits = []wholeCase{
+var apartCredits = []valueCase{
 	{"what a register asks for", "Registro Alfarero de Quelmo\n# Certificado de asistencia\nHerminia Zavaleta asistió al curso Esmaltes de baja temperatura el 3 de marzo de 2026.\nSe otorgan 5 créditos de formación continuada.\nMínimo exigido al año: 20 créditos.", "5 créditos de formación continuada"},
 	{"a list in Spanish", "Registro Alfarero de Quelmo\n# Expediente de formación\nTitular: Herminia Zavaleta\nFecha   Curso   Entidad   Créditos\n2 de febrero de 2025   Hornos   Casa Barro   4\n14 de mayo de 2025   Esmaltes   Casa Barro   3\n9 de octubre de 2025   Moldes   Taller Sur   2\nSuma del periodo         9\nObjetivo del periodo: 15 créditos.", "9 Créditos"},
 	{"a list in Dutch", "Ovenregister Ostmeer\n# Overzicht nascholing\nLid: Wieke Aldershof\nDatum   Cursus   Aanbieder   Punten\n2 februari 2025   Ovens   Kleihuis   4\n14 mei 2025   Glazuren   Kleihuis   3\n9 oktober 2025   Mallen   Ovenhof   2\nTotaal         9\nNorm: 20 punten per periode.", "9 Punten"},
@@ -40,7 +52,7 @@ var apartCredits = []wholeCase{
 	{"carried over from the year before", "Wendle Register of Potters\n# Transcript of Courses\nMember: Orla Fennimore\nCarried forward from 2024: 5 CPD points\nDate   Course   Provider   CPD points\n" + rowsOfFour + "\nAll courses         9", "9 CPD points"},
 }
 
-var wholeSums = []wholeCase{
+var wholeSums = []valueCase{
 	{"a sum that is free of tax", "Ovenhuis Ostmeer\n# CONTRIBUTIENOTA 2026\nNotadatum: 5 december 2025\nMevrouw Wieke Aldershof\nContributie kalenderjaar 2026   € 142,50\nKorting automatische incasso   € -5,00\nBijdrage vakblad   € 20,00\nTotaal (vrijgesteld van btw)   € 157,50", "157.50 EUR"},
 	{"the price of last year in brackets", "Dunmarrow Trust\n# INVOICE\nInvoice date: 5 June 2026\nBill to: Orla Fennimore\nCourse Kiln Vents (last year £80.00)   £90.00\nCourse book   £12.00\nTotal, no VAT   £102.00", "102.00 GBP"},
 	{"a verb that sounds like a credit note", "# REÇU\nL'Association des potiers du Val Ormeau reconnaît avoir reçu\nde : Madame Solène Archambaud\nla somme de : 145,00 €\nau titre de : cotisation de membre titulaire, année 2026\nLe 8 janvier 2026", "145.00 EUR"},
@@ -54,7 +66,7 @@ var wholeSums = []wholeCase{
 }
 
 // apartSums were written with the rules and not run before these were finished.
-var apartSums = []wholeCase{
+var apartSums = []valueCase{
 	{"dues with parts", "Dunmarrow Guild of Potters\n# Membership renewal 2026\nDate: 5 January 2026\nOrla Fennimore\nMembership 2026, full member   £120.00\nJournal   £15.00\nTotal paid (exempt from VAT)   £135.00", "135.00 GBP"},
 	{"German, without tax", "Tonhaus e. V.\n# Beitragsrechnung 2026\nRechnungsdatum: 5. Januar 2026\nDavard Eichstedt\nMitgliedsbeitrag 2026   90,00 €\nZeitschrift   24,00 €\nGesamtbetrag (umsatzsteuerfrei)   114,00 €", "114.00 EUR"},
 	{"Spanish, discount and tax", "Casa Barro\n# FACTURA\nFecha de factura: 20 de junio de 2026\nCliente: Herminia Zavaleta\nCurso Hornos   200,00 €\nDescuento   -20,00 €\nBase imponible   180,00 €\nIVA 21 %   37,80 €\nTotal factura   217,80 €", "217.80 EUR"},
@@ -68,34 +80,8 @@ var apartSums = []wholeCase{
 }
 
 // TestTheWholeOfThePaper: of several figures the one that is the whole is taken, by what the
-// others come to and by what is said of them; a figure that is not is never certain.
+// others come to and by what is said of them.
 func TestTheWholeOfThePaper(t *testing.T) {
-	for _, of := range []struct {
-		name  string
-		field paper.Field
-		cases []wholeCase
-		least int
-	}{
-		{"credits", paper.FieldCredits, wholeCredits, len(wholeCredits)},
-		{"credits apart", paper.FieldCredits, apartCredits, len(apartCredits)},
-		{"sums", paper.FieldTotal, wholeSums, len(wholeSums)},
-		{"sums apart", paper.FieldTotal, apartSums, len(apartSums)},
-	} {
-		right := 0
-		for _, c := range of.cases {
-			r := extract.Understand(pagesOf(c.page), extract.Hints{})[0]
-			v := r.Values[of.field]
-			if v.Text == c.want {
-				right++
-				continue
-			}
-			t.Logf("%s, %s: %q, certain %v, of a paper of the kind %s; want %q", of.name, c.why, v.Text, v.Certain, r.Values[paper.FieldKind].Text, c.want)
-			if v.Certain {
-				t.Errorf("%s, %s: %q is certain and wrong", of.name, c.why, v.Text)
-			}
-		}
-		if right < of.least {
-			t.Errorf("%s: %d of %d right, want %d", of.name, right, len(of.cases), of.least)
-		}
-	}
+	checkValues(t, paper.FieldCredits, slices.Concat(wholeCredits, apartCredits))
+	checkValues(t, paper.FieldTotal, slices.Concat(wholeSums, apartSums))
 }
