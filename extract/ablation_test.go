@@ -35,7 +35,7 @@ type stripped struct {
 // and then what is certain and wrong is listed.
 func TestAblation(t *testing.T) {
 	rounds, long := 1, os.Getenv("ABLATIONS") != ""
-	papers := readStripped(t)
+	papers := readStripped(t, ablated)
 	if long {
 		rounds = wholeNumber(t, "ABLATIONS", 1)
 	} else {
@@ -65,12 +65,12 @@ func TestAblation(t *testing.T) {
 	}
 }
 
-// readStripped reads the pages of all papers of text that were looked at.
-func readStripped(t *testing.T) []stripped {
+// readStripped reads the pages of all papers of text of some sets.
+func readStripped(t *testing.T, sets []string) []stripped {
 	t.Helper()
 	r := newKept(t)
 	var out []stripped
-	for _, set := range ablated {
+	for _, set := range sets {
 		root := filepath.Join("testdata", set)
 		if from := os.Getenv("CORPUS"); from != "" && set == "corpus" {
 			root = from

@@ -1,27 +1,35 @@
 package extract
 
 import (
-	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
+	"evidencevault/extract/find"
 	"evidencevault/extract/page"
 	"evidencevault/extract/paper"
 )
 
 // A leaf is one page of several, looked at by itself.
 type leaf struct {
-	page   page.Page
-	kind   paper.Kind
-	score  int    // of the kind
-	headed bool   // its heading says what kind of paper it is
-	proves bool   // that heading is one of a paper about a person: "Certificate of"
-	says   bool   // it says of a person what they did
-	later  bool   // it calls itself a later page: "page 2 of 3"
-	person string // the one who stands out; "" if nobody does
-	sure   bool   // the name has a label, or the sentence is about it
-	titled bool   // its first line is set as a heading
-	offers bool   // that heading is one of a programme or another paper about the event
+	page    page.Page
+	kind    paper.Kind
+	score   int           // of the kind
+	reading paper.Reading // of the page alone
+	text    string        // folded, and so are lines
+	lines   []string
+	days    []string // all that it names
+	lang    find.Lang
+	headed  bool   // its heading says what kind of paper it is
+	proves  bool   // that heading is one of a paper about a person: "Certificate of"
+	first   bool   // it calls itself the first page: "page 1 of 3"
+	later   bool   // it calls itself a later one: "page 2 of 3"
+	person  string // the one who stands out; "" if nobody does
+	sure    bool   // the name has a label, or the sentence is about it
+	titled  bool   // its first line is set as a heading
+	offers  bool   // that heading is one of a programme or another paper about the event
+	greets  bool   // it begins as a letter does
+	goesOn  bool   // it begins within a sentence
 }
 
 // A part is the pages of one paper.
@@ -30,58 +38,35 @@ type part struct {
 	doubt string // why it may be cut wrongly, as the end of a question; "" if nothing speaks for that
 }
 
-// papersIn parts the pages of a document where a new paper begins: a page with a
-// heading of its own and a person or title of its own. A programme or an invoice of the
-// same person behind a certificate begins none. Where it may be otherwise the part says so.
+// papersIn parts the pages of a document where a new paper begins, by what speaks for and
+// against it at each edge between two pages. A programme or an invoice of the same person
+// behind a certificate begins none. Where it may be otherwise the part says so.
 func papersIn(doc page.Document, h Hints) []part {
 	if len(doc.Pages) < 2 || doc.Type == "eml" {
 		return []part{{pages: doc.Pages}}
 	}
 	var out []part
-	last := leaf{}
+	var before []leaf
 	for _, p := range doc.Pages {
-		lf := leafOf(doc, p, h)
-		begins := len(out) == 0 || lf.begins(last)
-		doubt := ""
-		if len(out) > 0 {
-			doubt = lf.doubt(last, begins)
+		now, doubt := leafOf(doc, p, h), ""
+		if len(before) > 0 {
+			e := newEdge(before, now)
+			doubt = e.doubt()
+			if e.score > 0 {
+				before = nil
+			}
 		}
-		if begins {
-			out, last = append(out, part{}), leaf{}
+		if len(before) == 0 {
+			out = append(out, part{})
 		}
-		now := &out[len(out)-1]
-		now.pages = append(now.pages, p)
-		if doubt != "" && now.doubt == "" {
-			now.doubt = doubt
+		before = append(before, now)
+		part := &out[len(out)-1]
+		part.pages = append(part.pages, p)
+		if part.doubt == "" {
+			part.doubt = doubt
 		}
-		if last.person == "" || lf.sure {
-			last.person = lf.person
-		}
-		last.page = p
 	}
 	return out
-}
-
-// doubt says why a page may begin a paper though it was taken for part of the one before,
-// or the other way round.
-func (lf leaf) doubt(last leaf, begins bool) string {
-	another := lf.another(last)
-	switch {
-	case begins && !lf.proves && !lf.titled && !another:
-		return fmt.Sprintf("Is this a paper of its own? Page %d has no heading and may belong to the page before it.", lf.page.Number)
-	case begins || lf.later || lf.offers:
-		return ""
-	case another && lf.kind != paper.NotEvidence:
-		return fmt.Sprintf("Is this one paper? Page %d names somebody else, %s, and may be another.", lf.page.Number, lf.person)
-	case (lf.proves || lf.headed && lf.titled) && lf.person == "" && !slices.Contains([]paper.Kind{paper.Receipt, paper.Transcript, paper.NotEvidence}, lf.kind):
-		return fmt.Sprintf("Is this one paper? Page %d has a heading of its own and may be another.", lf.page.Number)
-	}
-	return ""
-}
-
-// another reports that a page names another person than the pages before it.
-func (lf leaf) another(last leaf) bool {
-	return lf.person != "" && last.person != "" && !samePerson(lf.person, last.person) && distanceOf(fold(lf.person), fold(last.person)) > 3
 }
 
 // askCut puts the question whether a paper was cut rightly into its reading. Whoever
@@ -102,42 +87,60 @@ func askCut(r *paper.Reading, doubt string) {
 	r.Questions = append(slices.DeleteFunc(r.Questions, func(o paper.Question) bool { return o.Field == paper.FieldKind }), q)
 }
 
-// laterPage is how a page says that it goes on with what the page before began.
-var laterPage = matching(`(?:page|seite|pagina|blatt|feuille|hoja|blad|p\.|s\.)\s*(?:[2-9]|[1-9][0-9])\s*(?:of|/|von|de|sur|van|-)\s*[0-9]|(?:continued|fortsetzung|suite|continuacion|vervolg)(?: |$)`)
+// pageMark is how a page says which of how many it is.
+var pageMark = matching(`(?:^|[^\pL])(?:page|seite|pagina|blatt|feuille|hoja|blad|p\.|s\.)\s*([0-9]{1,3})\s*(?:of|/|von|de|sur|van|out of)\s*([0-9]{1,3})(?:[^0-9]|$)`)
+
+// wentOn is how a page says that it goes on with what the page before it began.
+var wentOn = matching(`^\W*(?:continued|continuation|fortsetzung|suite|continuacion|vervolg)(?:$|[ :.,])|\((?:continued|cont\.?|fortsetzung|forts\.|suite|continuacion|cont\.|vervolg)\)`)
+
+// startsSmall is how a page begins that goes on with a sentence.
+var startsSmall = matching(`^\p{Ll}`)
+
+// marks says whether a page calls itself the first or a later one. Only what stands at its head
+// or foot does; "pages 12 to 18" elsewhere are those of an article.
+func (l *look) marks() (first, later bool) {
+	for i, text := range l.folded {
+		if i >= 4 && i < len(l.folded)-4 {
+			continue
+		}
+		if m := pageMark.FindStringSubmatch(text); m != nil && len(strings.Fields(text)) < 16 {
+			n, _ := strconv.Atoi(m[1])
+			all, _ := strconv.Atoi(m[2])
+			first, later = first || n == 1 && all > 0, later || n > 1 && n <= all
+		}
+		later = later || len(strings.Fields(text)) < 7 && wentOn.MatchString(text)
+	}
+	return first, later
+}
 
 func leafOf(doc page.Document, p page.Page, h Hints) leaf {
 	l := newLook(doc, []page.Page{p}, h)
 	if len(l.passages) == 0 {
-		return leaf{page: p}
+		return leaf{page: p, kind: paper.NotEvidence}
 	}
 	top := l.decideKind()[0]
 	l.kind = top.kind
-	lf := leaf{page: p, kind: top.kind, score: top.score, says: l.certifies(), later: laterPage.MatchString(l.all),
-		headed: provesHead.MatchString(l.headings()) || top.title && top.score >= 60}
+	lf := leaf{page: p, kind: top.kind, score: top.score, text: l.all, lines: l.folded, lang: l.lang,
+		headed: len(l.passages) > 1 && (provesHead.MatchString(l.headings()) || top.title && top.score >= 60)}
+	lf.first, lf.later = l.marks()
 	head := &l.cells[0]
 	lf.proves = provesHead.MatchString(l.headings())
 	lf.titled = l.boxed && (10*head.size >= 12*l.bodySize() || head.bold)
 	lf.offers = top.kind == paper.NotEvidence && top.title ||
 		!lf.proves && enclosure.MatchString(fold(head.text)) && len(strings.Fields(head.text)) < 9
+	lf.goesOn = startsSmall.MatchString(head.text)
+	lf.greets = slices.ContainsFunc(l.passages[:min(12, len(l.passages))], func(p passage) bool { return salutation.MatchString(p.text) })
 	if names := best(l.findAttendee()); len(names) > 0 && names[0].score >= 50 {
 		lf.person, lf.sure = names[0].text, names[0].score >= 60
 	}
+	for _, d := range l.days {
+		for _, span := range d.spans {
+			lf.days = append(lf.days, span.Start.String(), span.End.String())
+		}
+	}
+	h.trace, h.Habits = nil, nil
+	lf.reading = understandPages(doc, []page.Page{p}, h)
 	return lf
-}
-
-// begins reports that a page begins a paper of its own, where last is what went before.
-func (lf leaf) begins(last leaf) bool {
-	another := lf.another(last)
-	if lf.person == "" || lf.later && !another || lf.kind == paper.NotEvidence {
-		return false
-	}
-	if slices.Contains([]paper.Kind{paper.Receipt, paper.Transcript}, lf.kind) {
-		return another && lf.sure && lf.headed
-	}
-	if another && lf.sure && (lf.headed || lf.says) && lf.score >= 30 {
-		return true
-	}
-	return lf.score >= 60 && (lf.headed || lf.says)
 }
 
 // enclosure is how a page is headed that tells of the event and not of the person.
@@ -161,7 +164,7 @@ func front(doc page.Document, pages []page.Page, h Hints) (proof []page.Page, re
 		case lf.later:
 		case lf.kind == paper.Receipt && lf.score >= 60 && lf.headed, lf.offers:
 			return pages[:i+1], false
-		case lf.person == "" && lf.titled && !lf.headed, lf.another(first):
+		case lf.person == "" && lf.titled && !lf.headed, another(lf.person, first.person):
 			return pages[:i+1], true
 		}
 	}

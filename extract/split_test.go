@@ -28,6 +28,18 @@ const (
 	dunnDue = "Quillmere Institute of Metrology\n# INVOICE\nBill to:   Corina Dunnrigg\nInvoice date:   20 January 2026\nSeminar fee   £120.00\nTotal   £120.00"
 )
 
+const (
+	inGerman = "Quillmere Institute of Metrology\n# Teilnahmebescheinigung\nHiermit wird bescheinigt, dass\n# Corina Dunnrigg\nam Seminar\n# Gewindelehren für Prüfer\nam 3. März 2026 teilgenommen hat.\nAusgestellt am 5. März 2026"
+	modules  = "Quillmere Institute of Metrology\n# Record of modules\nName:   Corina Dunnrigg\nModule 1 Ring gauges   3 hours\nModule 2 Plug gauges   3 hours"
+	listed   = "Quillmere Registry\n# Training record\nName:   Corina Dunnrigg\n3 March 2026   Ring Gauges   2 points\n9 April 2026   Plug Gauges   3 points\nPage 1 of 2"
+	accepted = "Journal of Small Gauges\n5 June 2026\nDear Ms Corina Dunnrigg,\nyour paper \"Wear of Ring Gauges\" was accepted for publication on 2 June 2026 and will stand on\npages 2 to 9 of volume 12.\nYours sincerely\nTamora Ashbeck, editor"
+)
+
+// sameForm is the certificate for Dunn filled in for another event.
+func sameForm(title, day string) string {
+	return strings.NewReplacer("Thread Gauges for Reviewers", title, "3 March 2026", day).Replace(forDunn)
+}
+
 // TestPapersOfOneFile: each person's certificate is a paper of its own, and what is
 // stapled behind one does not speak for it.
 func TestPapersOfOneFile(t *testing.T) {
@@ -40,6 +52,12 @@ func TestPapersOfOneFile(t *testing.T) {
 		{"three certificates", "heading and person change", []string{forDunn, forAsh, forPell}, []int{1, 2, 3}, []string{"Corina Dunnrigg", "Tamora Ashbeck", "Winton Pellgate"}},
 		{"invoice of another person", "it is about somebody else", []string{forDunn, bill}, []int{1, 2}, []string{"Corina Dunnrigg", "Davard Oakstead"}},
 		{"own invoice behind", "it goes with the certificate", []string{forDunn, dunnDue}, []int{2}, []string{"Corina Dunnrigg"}},
+		{"invoice of another body for another thing", "nothing joins it to the certificate", []string{forDunn, strings.Replace(bill, "Davard Oakstead", "Corina Dunnrigg", 1)}, []int{1, 2}, []string{"Corina Dunnrigg", "Corina Dunnrigg"}},
+		{"three of one person on one form", "each tells of another event", []string{forDunn, sameForm("Ring Gauges", "4 March 2026"), sameForm("Plug Gauges", "9 April 2026")}, []int{1, 2, 3}, []string{"Corina Dunnrigg", "Corina Dunnrigg", "Corina Dunnrigg"}},
+		{"the same in another language", "it is one certificate", []string{forDunn, inGerman}, []int{2}, []string{"Corina Dunnrigg"}},
+		{"list of modules behind", "it is headed like the certificate and says less", []string{forDunn, modules}, []int{2}, []string{"Corina Dunnrigg"}},
+		{"second page of a list", "it calls itself one", []string{listed, strings.Replace(listed, "1 of 2", "2 of 2", 1)}, []int{2}, []string{"Corina Dunnrigg"}},
+		{"pages of an article", "they are not those of the file", []string{forDunn, accepted}, []int{1, 2}, []string{"Corina Dunnrigg", "Corina Dunnrigg"}},
 		{"programme behind", "it names nobody and says nothing of anybody", []string{forDunn, "# Programme\n09:00 Welcome\n10:00 Thread gauges\n12:00 Lunch"}, []int{2}, []string{"Corina Dunnrigg"}},
 	}
 	for _, tt := range tests {
@@ -99,7 +117,7 @@ func TestDoubtfulCutsAreAsked(t *testing.T) {
 		papers int
 		ask    string // of the last paper; "" if it is clear where it is cut
 	}{
-		{"no heading", []string{forDunn, "Corina Dunnrigg attended the seminar Ring Gauges on 4 March 2026."}, 2, "Is this a paper of its own? Page 2 has no heading"},
+		{"no heading", []string{forDunn, "Corina Dunnrigg attended the seminar Ring Gauges on 4 March 2026."}, 2, "Is this a paper of its own? Page 2 has no day of issue and may belong"},
 		{"heading without a name", []string{forDunn, "Certificate\nRing Gauges, 4 March 2026\nQuillmere"}, 1, "Is this one paper? Page 2 has a heading of its own"},
 		{"somebody else", []string{forDunn, "Notes\nTamora Ashbeck was also there, on 4 March 2026, 6 hours"}, 1, "Is this one paper? Page 2 names somebody else, Tamora Ashbeck"},
 		{"own heading and name", []string{forDunn, forAsh}, 2, ""},
