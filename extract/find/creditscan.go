@@ -121,7 +121,9 @@ func (s *scan) creditUnitAt(i int, owner bool) (next int, abbr, ok bool) {
 	if s.is(j, "-") && !s.at(j).spaced {
 		j++
 	}
-	if next, abbr, ok = s.creditCoreAt(j); ok || !owner {
+	if next, abbr, ok = s.creditCoreAt(j); ok && unitWords[s.at(j).s] == Hour && s.nextLabel(next-1) {
+		return i, false, false
+	} else if ok || !owner {
 		return next, abbr, ok
 	}
 	for n := 0; n < 5; n++ {

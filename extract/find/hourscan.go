@@ -20,6 +20,7 @@ type hour struct {
 	four   bool // "0930"
 	zero   bool // a leading nought: the 24-hour clock
 	unit   bool // Uhr, h, uur …
+	spoken bool // "half past nine"
 }
 
 // strong reports whether x alone shows that it is a time.
@@ -34,7 +35,7 @@ func (s *scan) hourAt(i int) (hour, int, bool) {
 		return hour{h: h, unit: true, zero: true}, i + 1, true
 	}
 	if k.kind != digit {
-		return hour{}, i, false
+		return s.spokenAt(i)
 	}
 	x, j := hour{h: k.n, zero: k.s[0] == '0'}, i+1
 	switch {
@@ -208,7 +209,7 @@ func halves24(a, b hour) (from, to int, guessed bool) {
 		return ah, bh, false
 	}
 	if bh <= ah && b.h <= 12 && a.h <= 12 && a.h > 0 && !a.zero && !b.zero && !b.unit {
-		return ah, bh + 720, true // 9–5.30
+		return ah, bh + 720, !(a.spoken && b.spoken && a.h >= 7) // 9–5.30
 	}
 	known := a.zero || b.zero || a.h > 12 || b.h > 12 || a.unit || b.unit
 	return ah, bh, !known && (a.h < 7 || a.h > b.h)

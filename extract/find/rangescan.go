@@ -113,7 +113,7 @@ func (s *scan) joinAt(i int, and bool) (int, bool) {
 func (s *scan) rightOf(i int, left side, j int, and bool) (Range, int, bool) {
 	k, ok := s.joinAt(s.skipClock(j), and)
 	slash := false
-	if !ok && left.bare && (s.is(j, "/") || s.is(j, ",")) && left.readings[0].DayOfMonth > 0 {
+	if !ok && left.bare && (s.is(j, "/") || s.is(j, ",") && !s.oneOf(i-1, numberedNouns)) && left.readings[0].DayOfMonth > 0 {
 		k, ok, slash = j+1, true, true // "3./4. März", "3, 10 and 17 March"
 	}
 	if !ok && !left.bare && left.lack == NoYear && left.form == Spelt && (s.is(j, ",") || s.oneOf(j, andWords)) {
@@ -138,6 +138,9 @@ func (s *scan) rightOf(i int, left side, j int, and bool) (Range, int, bool) {
 	}
 	return Range{}, i, false
 }
+
+// numberedNouns are things that a number behind them tells apart: "Level 1, 20–21 October".
+var numberedNouns = set("level part module room stage step unit class grade block hall group series volume phase category type stufe teil modul raum saal block gruppe band kategorie klasse niveau partie salle etage groupe tome categorie nivel parte sala modulo grupo fase deel zaal lokaal groep reeks")
 
 // skipClock passes over a time of day between a date and the sign of a range.
 func (s *scan) skipClock(i int) int {

@@ -142,7 +142,17 @@ func (s *scan) creditBehind(i int) bool {
 	if s.is(j, "continuing") && s.is(j+1, "education") && j > i {
 		return false // hours of continuing education are time
 	}
-	return s.at(j).kind == word && creditWords[s.at(j).s]
+	return s.at(j).kind == word && creditWords[s.at(j).s] && !s.nextLabel(j)
+}
+
+// nextLabel reports that the word at token i begins a label with a colon and figures behind it: "16.5
+// hours CPD units: 15".
+func (s *scan) nextLabel(i int) bool {
+	switch s.at(i + 1).s {
+	case "units", "unit", "points", "credits", "punkte", "puntos", "creditos", "punten", "einheiten":
+		return s.is(i+2, ":") && s.at(i+3).kind == digit
+	}
+	return false
 }
 
 // rateAfter reports whether "a week", "per day", "/ month" follows.
