@@ -35,7 +35,7 @@ func (s *sheet) findPairs() {
 	s.stacked = !s.upward && s.labelsAbove()
 	for r, row := range s.rows {
 		for k, ci := range row {
-			if s.inTable(ci) || s.formed[ci] || s.inlinePairs(ci) {
+			if s.inTable(ci) || s.formed[ci] || s.inlinePairs(ci) || s.pairOverLines(r, ci) {
 				continue
 			}
 			c := &s.cells[ci]

@@ -392,6 +392,15 @@ func (s *sheet) above(r, ci int, kind string) int {
 	return -1
 }
 
+// bothLabelled reports two cells in rows of a form, each with a text of its own before it.
+func (s *sheet) bothLabelled(p, c *cell) bool {
+	first := func(x *cell) bool {
+		row := s.rows[x.row]
+		return len(row) > 1 && &s.cells[row[0]] != x && strings.ContainsFunc(s.cells[row[0]].text, isLetter)
+	}
+	return first(p) && first(c)
+}
+
 // goesOn reports whether c is the next line of the paragraph that p ends.
 func (s *sheet) goesOn(p, c *cell, back int) bool {
 	height := min(p.box[3]-p.box[1], c.box[3]-c.box[1])
@@ -413,7 +422,7 @@ func (s *sheet) goesOn(p, c *cell, back int) bool {
 	if left && 3*gap < height && s.letterhead(p, c) {
 		return true
 	}
-	if (left || centre) && (open || s.headline(p, c) || dayBetween(p.text, c.text)) {
+	if (left || centre) && (open || s.headline(p, c) || dayBetween(p.text, c.text) && !s.bothLabelled(p, c)) {
 		return true
 	}
 	if centre && !left && strings.HasSuffix(p.text, ",") && capitalised(c.text) && roleOf(c.text) == noRole && back == 1 && len(strings.Fields(p.text)) < 9 && len(find.Dates(c.text, nil)) == 0 {

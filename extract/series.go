@@ -26,7 +26,7 @@ type line struct {
 var (
 	pauseWord   = words(`coffee|lunch|break|breaks|tea|refreshments|dinner|breakfast|networking|pause|kaffeepause|mittagspause|mittagessen|dejeuner|cafe|pausa|almuerzo|comida|descanso|pauze|lunchpauze|registration|check-in|anmeldung`)
 	totalWord   = words(`total|sum|totals|grand total|summe|gesamt|insgesamt|gesamtsumme|somme|totaal|som|suma|cumul|overall|all courses|all events|alle kurse|alle cursussen|tous les cours|todos los cursos|acumulado|in all`)
-	absentMark  = matching(`(?i)^(?:n|no|nein|non|nee|-|–|—|x̶|absent|excused|excusée?|entschuldigt|verhinderd|abwesend|absente?|ausente|afwezig|missed|0|✗|✘|☐|□|fehlt|entschuldigt)(?: ?\([\p{L} ]+\))?$`)
+	absentMark  = matching(`(?i)^(?:n|no|nein|non|nee|-|–|—|x̶|absent|excused|excusée?|entschuldigt|verhinderd|abwesend|absente?|ausente|afwezig|missed|0|(?:entsch|abw|exc|abs|afw|verh|aus)\.|✗|✘|☐|□|fehlt|entschuldigt)(?: ?\([\p{L} ]+\))?$`)
 	bareNumber  = matching(`^\s*(\d{1,4}(?:[.,]\d{1,3}|[½¼¾])?)\s*(?:h|hrs?|std\.?)?\s*$`)
 	hourLabel   = words(`contact(?:uren|uur)|lestijd|horas? (?:lectivas?|reloj)|ore|hours?|hrs\.?|hs\.?|stunden|std\.?|zeitstunden|heures?|horas?|uren|uur|h|contact time|h\.`)
 	minuteLabel = words(`minutes?|min\.?|mins|minuten|minutos`)
@@ -45,7 +45,7 @@ func (l *look) seriesLines() []line {
 		l.markColumns(t, rows)
 		dated := 0
 		for _, r := range rows {
-			if len(r.days) > 0 || r.minutes > 0 && !r.length {
+			if len(r.days) > 0 || r.minutes > 0 && (!r.length || l.dayNamed(r)) {
 				dated++
 			}
 		}
@@ -62,28 +62,61 @@ func (l *look) seriesLines() []line {
 	return markTotal(out)
 }
 
-// markTotal marks a last row without a day as the sum where its figures are those of all rows
-// above it together, whatever it is called.
-func markTotal(rows []line) []line {
-	if len(rows) < 3 || rows[len(rows)-1].total || len(rows[len(rows)-1].days) > 0 {
-		return rows
+// dayNamed reports a row with a day of the week, or with a day without its year.
+func (l *look) dayNamed(r line) bool {
+	return slices.ContainsFunc(r.cells, func(ci int) bool {
+		text := l.cells[ci].text
+		if len(strings.Fields(text)) > 4 {
+			return false
+		}
+		return dayName.MatchString(fold(text)) || slices.ContainsFunc(find.Dates(text, l.langs), func(d find.Date) bool { return d.Lack <= find.NoYear && (d.HasWeekday || d.Form == find.Spelt) })
+	})
+}
+
+// firstMark is a mark without the remark behind it: "absent – called away".
+func firstMark(text string) string {
+	text = strings.TrimSpace(text)
+	if k := strings.IndexAny(text, "–—,;:"); k > 2 {
+		text = strings.TrimSpace(text[:k])
 	}
-	last := &rows[len(rows)-1]
+	return text
+}
+
+// markTotal marks the last rows without a day as sums where the figures of each are those of all rows
+// above them together, or of those that were attended, whatever they are called.
+func markTotal(rows []line) []line {
+	for k := max(2, len(rows)-3); k < len(rows); k++ {
+		foot := rows[k:]
+		if slices.ContainsFunc(foot, func(r line) bool {
+			return r.total || len(r.days) > 0 || len(foot) > 1 && len(r.cells) >= len(rows[0].cells) || !rowSums(rows[:k], r, true) && !rowSums(rows[:k], r, false)
+		}) {
+			continue
+		}
+		for i := range foot {
+			foot[i].total = true
+		}
+		break
+	}
+	return rows
+}
+
+// rowSums reports a row whose figures are those of the rows above together, or of those attended.
+func rowSums(above []line, sum line, attended bool) bool {
 	var minutes credit.Minutes
 	sums := map[string]credit.Amount{}
-	for _, r := range rows[:len(rows)-1] {
+	for _, r := range above {
+		if r.absent && attended {
+			continue
+		}
 		minutes += r.minutes
 		for _, c := range r.credits {
 			sums[c.Unit] = sums[c.Unit].Add(c.Value)
 		}
 	}
-	fits := last.minutes > 0 || len(last.credits) > 0
-	fits = fits && (last.minutes == 0 || last.minutes == minutes)
-	for _, c := range last.credits {
-		fits = fits && sums[c.Unit].Equal(c.Value)
+	if sum.minutes == 0 && len(sum.credits) == 0 || sum.minutes != 0 && sum.minutes != minutes {
+		return false
 	}
-	last.total = fits
-	return rows
+	return !slices.ContainsFunc(sum.credits, func(c paper.Printed) bool { return !sums[c.Unit].Equal(c.Value) })
 }
 
 // oddMarks reports rows of which some have another mark than the rest, in words that are not
@@ -146,7 +179,7 @@ func (l *look) tableCell(r *line, apart *dayTimes, t table, k int, text string, 
 			r.credits = append(r.credits, paper.Printed{Unit: unitOf(head), Value: amount(n[1])})
 		}
 	case role == isPresent || role == isResult || role == isAttended && !strings.ContainsAny(text, "0123456789"):
-		r.absent = r.absent || absentMark.MatchString(strings.TrimSpace(text))
+		r.absent = r.absent || absentMark.MatchString(firstMark(text))
 	case role == isAttended && r.length && bareNumber.MatchString(withoutBrackets(text)):
 		if m, ok := lengthOf(withoutBrackets(text), "hours", l.langs); ok {
 			r.minutes = min(r.minutes, m)
@@ -267,7 +300,7 @@ func (l *look) plainLines() []line {
 				r.days = append(r.days, days...)
 			case len(find.Clocks(text, l.langs)) > 0:
 				r.minutes = find.Clocks(text, l.langs)[0].Net()
-			case absentMark.MatchString(strings.TrimSpace(text)):
+			case absentMark.MatchString(firstMark(text)):
 				r.absent = true
 			case bareNumber.MatchString(text):
 				r.credits = nil

@@ -73,7 +73,7 @@ func (s *sheet) isHead(row []int) bool {
 			return false // a row of a form: the person, and the name beside it
 		}
 		text := s.cells[ci].text
-		if len(find.Dates(text, nil)) > 0 || len(text) > 40 || strings.HasSuffix(text, ":") {
+		if len(find.Dates(text, nil)) > 0 || len(text) > 40 || countedValue.MatchString(text) || strings.HasSuffix(text, ":") {
 			return false
 		}
 		if roles[k] != noRole {
@@ -82,6 +82,9 @@ func (s *sheet) isHead(row []int) bool {
 	}
 	return known >= 2 && 2*known >= len(row) && !s.labelsBetween(row)
 }
+
+// countedValue is a number of something, which is a value and heads no column.
+var countedValue = matching(`^\d{1,3}(?:[.,]\d+)? \p{L}{2,}`)
 
 // labelsBetween reports a row of a form that has labels and values by turns, which are set
 // in type of another size or weight.
@@ -110,37 +113,100 @@ func (s *sheet) fill(t *table, r int) int {
 			}
 			continue
 		}
+		if row = s.rightOfNote(t, row); len(row) == 0 {
+			gap = 0 // a note beside the table
+			continue
+		}
 		if s.endsTable(t, last, next) {
 			break
 		}
-		line, fits := s.columns(t, row)
-		if !fits || len(row) == 1 && len(t.lines) > 1 && s.sumsUp(t.lines[len(t.lines)-1]) {
-			break
-		}
-		filled := 0
-		for _, cells := range line {
-			if len(cells) > 0 {
-				filled++
-			}
-		}
-		if filled > 1 && t.dated() && !slices.ContainsFunc(row, func(ci int) bool { return hasFigure(s.cells[ci].text) }) {
-			break // boxes to tick, or who signs
-		}
-		if filled < 2 {
-			if pending != nil || len(t.lines) == 0 || !s.wrapsUp(t, row) {
-				pending = join(pending, line)
-				last, gap = next, 0
-				continue
-			}
-			t.lines[len(t.lines)-1] = join(t.lines[len(t.lines)-1], line)
+		if s.headGoesOn(t, next) {
 			last, gap = next, 0
 			continue
 		}
-		t.lines = append(t.lines, join(pending, line))
-		pending, last, gap = nil, next, 0
+		line, fits := s.nextLine(t, row)
+		if !fits {
+			break
+		}
+		pending = s.addLine(t, row, line, pending)
+		last, gap = next, 0
 	}
 	return last
 }
+
+// nextLine puts the cells of a row under the headings; false where the table ends before it.
+func (s *sheet) nextLine(t *table, row []int) ([][]int, bool) {
+	line, fits := s.columns(t, row)
+	if !fits || len(row) == 1 && len(t.lines) > 1 && s.sumsUp(t.lines[len(t.lines)-1]) {
+		return nil, false
+	}
+	if filledColumns(line) > 1 && t.dated() && !slices.ContainsFunc(row, func(ci int) bool { return hasFigure(s.cells[ci].text) }) {
+		return nil, false // boxes to tick, or who signs
+	}
+	return line, true
+}
+
+// addLine adds a row to a table, or lets the one above it go on with it. It returns the cells that the
+// next row begins with.
+func (s *sheet) addLine(t *table, row []int, line, pending [][]int) [][]int {
+	n := len(t.lines)
+	switch {
+	case n > 0 && s.closesHours(t.lines[n-1], line):
+		t.lines[n-1] = join(t.lines[n-1], line)
+		return pending
+	case filledColumns(line) > 1:
+		t.lines = append(t.lines, join(pending, line))
+		return nil
+	case pending != nil || n == 0 || !s.wrapsUp(t, row):
+		return join(pending, line)
+	}
+	t.lines[n-1] = join(t.lines[n-1], line)
+	return nil
+}
+
+// filledColumns is in how many columns of a row something stands.
+func filledColumns(line [][]int) int {
+	n := 0
+	for _, cells := range line {
+		if len(cells) > 0 {
+			n++
+		}
+	}
+	return n
+}
+
+// rightOfNote returns the cells of a row without those of a narrow column of notes that ends left of
+// the table.
+func (s *sheet) rightOfNote(t *table, row []int) []int {
+	if !s.boxed {
+		return row
+	}
+	left := s.cells[t.head[0]].box[0]
+	k := slices.IndexFunc(row, func(ci int) bool {
+		c := &s.cells[ci]
+		return c.box[2]+c.box[3]-c.box[1] > left
+	})
+	if k < 0 {
+		return nil
+	}
+	return row[k:]
+}
+
+// closesHours reports a row that goes on with the one above it, since it gives the end to hours that
+// stand open there: "09.15–" over "10.30".
+func (s *sheet) closesHours(above, line [][]int) bool {
+	for k, cells := range line {
+		if len(cells) == 1 && k < len(above) && len(above[k]) > 0 && openHours.MatchString(strings.TrimSpace(s.cellText(above[k]))) && loneHour.MatchString(strings.TrimSpace(s.cells[cells[0]].text)) {
+			return true
+		}
+	}
+	return false
+}
+
+var (
+	openHours = matching(`(?i)^\d{1,2}(?:[.:hu] ?\d\d)? ?(?:[ap]\.?m\.?|uhr|uur|h)? ?(?:-|–|—|to|bis|à|a|tot|until)$`)
+	loneHour  = matching(`(?i)^\d{1,2}(?:[.:hu] ?\d\d)? ?(?:[ap]\.?m\.?|uhr|uur|h)?$`)
+)
 
 // endsTable reports that the row next, the first with cells behind the row last, begins something
 // else than t: a form, another table, an item, or the place and the day.
@@ -153,7 +219,7 @@ func (s *sheet) endsTable(t *table, last, next int) bool {
 	if placeAndDay(text) && len(t.lines) > 0 || s.labelsAgain(t, row) {
 		return true
 	}
-	return !s.near(last, next) || s.isHead(row) || beginsDated(text) || len(row) == 1 && beginsItem(text) && !s.itemNamed(t, row[0])
+	return !s.near(last, next) || s.isHead(row) || beginsDated(text) || len(row) == 1 && beginsItem(text) && !s.itemNamed(t, row[0]) && !(s.boxed && startsLower(text) && s.column(t, &s.cells[row[0]]) > 0)
 }
 
 // sumsUp reports the row that adds up the others, which is the last of a table.
