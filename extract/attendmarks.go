@@ -80,6 +80,7 @@ func (l *look) onOneDay(seen []clockHit) bool {
 // markColumns finds out who was absent by a column of nothing but marks, whatever it is called,
 // and by boxes of which some are empty.
 func (l *look) markColumns(t table, rows []line) {
+	legend := l.legend()
 	for k := range t.head {
 		came, out := 0, []int(nil)
 		for i, columns := range t.lines {
@@ -87,10 +88,11 @@ func (l *look) markColumns(t table, rows []line) {
 				continue
 			}
 			text := fold(strings.TrimSpace(l.cellText(columns[k])))
+			mark := strings.TrimSpace(withoutBrackets(firstMark(text)))
 			switch {
-			case stayedOut.MatchString(text) || absentMark.MatchString(text):
+			case legend[mark] == stayed || stayedOut.MatchString(firstMark(text)) || absentMark.MatchString(firstMark(text)):
 				out = append(out, i)
-			case cameMark.MatchString(text) || tickMark.MatchString(text):
+			case legend[mark] == wasThere || cameMark.MatchString(text) || tickMark.MatchString(text):
 				came++
 			default:
 				came = -len(t.lines)
@@ -101,11 +103,89 @@ func (l *look) markColumns(t table, rows []line) {
 		}
 	}
 	for i := range rows {
-		if len(rows[i].cells) > 0 && slices.ContainsFunc(l.rows[l.cells[rows[i].cells[0]].row], func(ci int) bool { return emptyBox.MatchString(l.cells[ci].text) }) {
+		here := slices.Clone(rows[i].cells)
+		if len(here) > 0 {
+			here = append(here, l.rows[l.cells[here[0]].row]...)
+		}
+		if slices.ContainsFunc(here, func(ci int) bool { return emptyBox.MatchString(l.cells[ci].text) }) {
 			rows[i].absent = true
 		}
 	}
 }
+
+// What a legend says of a mark.
+const (
+	wasThere = iota + 1
+	stayed
+)
+
+// legend is what the paper says beneath a list of the marks in it: "P = signed the register; A =
+// absent".
+func (l *look) legend() map[string]int {
+	out := map[string]int{}
+	for _, text := range l.folded {
+		for _, m := range legendMark.re().FindAllStringSubmatch(text, -1) {
+			switch {
+			case legendOut.MatchString(m[2] + " "):
+				out[m[1]] = stayed
+			case legendCame.MatchString(m[2] + " "):
+				out[m[1]] = wasThere
+			}
+		}
+	}
+	return out
+}
+
+var (
+	legendMark = matching(`(?:^|[\s;,.(])([^\s;,.()=]{1,3}) ?= ?(\p{L}[\p{L} '-]{1,40})`)
+	legendOut  = words(`not (?:present|there|signed|attended)|did not (?:attend|come|sign)|absent|absence|missed|excused|apologies|nicht (?:anwesend|da|erschienen)|abwesend|fehlte?|gefehlt|entschuldigt|verhindert|absente?|excusee?|non (?:presente?|signe)|ausente|falto|ausencia|no asistio|afwezig|verhinderd|niet (?:aanwezig|geweest)`)
+	legendCame = words(`present|attended|signed|was there|came|anwesend|teilgenommen|unterschrieben|erschienen|presente?|emarge|a signe|signe|asistio|asistencia|firmo|aanwezig|getekend|geweest`)
+)
+
+// rowsCame is at how many sessions of a list the person was of which no row has a time of its own;
+// 0 if there is no such list.
+func (l *look) rowsCame() int {
+	came := 0
+	for _, r := range l.series {
+		switch {
+		case r.minutes > 0 || r.length || len(r.credits) > 0 && l.kind == paper.Transcript:
+			return 0
+		case !r.total && !r.pause && !r.absent && len(r.days) > 0:
+			came++
+		}
+	}
+	if len(l.series) < 2 {
+		return 0
+	}
+	return came
+}
+
+// daysCame is at how many of the days of a list in words the person is said to have been, where
+// that is said of each: "3 June: Capsule or cuff? (you were there)"; 0 if it is not.
+func (l *look) daysCame() int {
+	came, out := 0, 0
+	for _, d := range l.days {
+		said, begins := l.itemOf(d)
+		if !d.single || !begins || len(said) > 90 {
+			continue
+		}
+		switch rest := fold(said) + " "; {
+		case saidOut.MatchString(rest):
+			out++
+		case saidCame.MatchString(rest):
+			came++
+		}
+	}
+	if came == 0 || came+out < 2 || out == 0 {
+		return 0
+	}
+	return came
+}
+
+var (
+	saidOut  = matching(`(?:\(|[-–—:,] ?)(?:you |she |he |sie |er |elle |il |zij |hij |u )?(?:(?:were|was|are|is|waren|war|wart) )?(?:not|nicht|pas|non|no|niet) (?:there|present|with us|attended|attend|here|da|dabei|anwesend|presente?|la|estuvo|asistio|aanwezig|erbij)|(?:\(|[-–—:,] ?)(?:you |she |he |elle |il )?(?:did not (?:attend|come)|could not (?:attend|come)|missed|absente?|excused|excusee?|abwesend|entschuldigt|gefehlt|fehlte|verhindert|ausente|falto|afwezig|verhinderd|niet geweest|n'etait pas la|etait absente?)\b`)
+	saidCame = matching(`(?:\(|[-–—:,] ?)(?:you |she |he |sie |er |elle |il |zij |hij |u )?(?:(?:were|was|waren|war|etait|estuvo|was) )?(?:there|present|with us|attended|took part|came|here|da|dabei|anwesend|teilgenommen|presente?|la|asistio|estuvo|aanwezig|erbij|geweest)\W*$`)
+)
 
 // emptyBox is a box that nobody ticked.
 var emptyBox = matching(`^(?:☐|□|❏|▢|\[ ?\])$`)

@@ -45,6 +45,9 @@ func countOf(before string) int {
 	if m == nil || measured.MatchString(fold(m[2])) {
 		return 0
 	}
+	if count, noun, two := strings.Cut(m[2], " "); two && numberOf(m[1]) == 0 && !measured.MatchString(fold(noun)) {
+		return numberOf(count) // "en cinco encuentros de"
+	}
 	return numberOf(m[1])
 }
 

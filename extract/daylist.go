@@ -89,6 +89,9 @@ func firstListed(before string, whole find.Reading, langs find.Languages) (from 
 		return 0, start, false
 	}
 	list := near[m[2]:]
+	if len(list) == len(before) && numberedDay.MatchString(list) {
+		return 0, start, false // "1. Tuesday 7 April 2026"
+	}
 	p := listPart.FindStringSubmatch(list)
 	if p == nil {
 		return 0, start, false
@@ -108,6 +111,9 @@ func firstListed(before string, whole find.Reading, langs find.Languages) (from 
 	start, ok = credit.ValidDay(year, int(month), n)
 	return len(before) - len(list), start, ok
 }
+
+// numberedDay is the number of an item that begins with its day.
+var numberedDay = matching(`^\d{1,2}\. ?$`)
 
 // plainWords joins the days of a list beyond doubt.
 var plainWords = matching(`(?i) ` + listWord + ` |\d\.|&`)
@@ -139,4 +145,17 @@ func dayOf(n, month, year string) credit.Date {
 	}
 	out, _ := credit.ValidDay(y, int(m), d)
 	return out
+}
+
+// oneListOneRole gives days that stand in one list, of which nothing says what they are, the role of the
+// event that the next of them has: "Friday 6 May, 17:00 to 21:00, and Saturday 7 May".
+func (l *look) oneListOneRole() {
+	for i := range l.days {
+		for k := range l.days {
+			d, o := &l.days[i], l.days[k]
+			if d.role == noRole && o.role == isEvent && d.label == "" && d.single && o.single && d.lack == find.Whole && o.lack == find.Whole && (l.inOneList(*d, o) || l.inOneList(o, *d)) {
+				d.role, d.hangs = isEvent, o.hangs
+			}
+		}
+	}
 }

@@ -13,7 +13,7 @@ import (
 // a break, where a word says so, or a part of it that counts no second time.
 
 // breakSaid is a word for a break, or that a span is not counted.
-var breakSaid = words(`zu tisch|\w*essen|gegessen|eating|ate|a table|a comer|gegeten|breaks?|lunch|tea|coffee|dinner|supper|interval|rest|not (?:creditable|counted)|\w*pausen?|mittag\w*|kaffee\w*|abendessen|brotzeit|jause|imbiss|nicht (?:anrechenbar|gerechnet)|pauses?|dejeuner|diner|repas|collation|entracte|non comptee?s?|pausas?|descansos?|recesos?|almuerzo|comida|cena|refrigerio|no computa\w*|\w*pauzes?|middageten|avondeten|borrel|telt niet mee|niet meegeteld`)
+var breakSaid = words(`zu tisch|\w*essen|gegessen|eating|ate|a table|a comer|gegeten|breaks?|lunch|tea|coffee|refreshments|koffie\w*|thee(?:pauze)?|tee(?:pause)?|dinner|supper|interval|rest|not (?:creditable|counted)|\w*pausen?|mittag\w*|kaffee\w*|abendessen|brotzeit|jause|imbiss|nicht (?:anrechenbar|gerechnet)|pauses?|dejeuner|diner|repas|collation|entracte|non comptee?s?|pausas?|descansos?|recesos?|almuerzo|comida|cena|refrigerio|no computa\w*|\w*pauzes?|middageten|avondeten|borrel|telt niet mee|niet meegeteld`)
 
 // isPause reports that a span of the day is that of a break: its label, the head above it, or the
 // words right before or behind it say so.
@@ -59,6 +59,14 @@ func (c clockHit) within(o find.Clock) bool {
 	return o.From <= c.clock.From && c.clock.To <= o.To && c.clock.Minutes < o.Minutes
 }
 
+// afternoon is a span of the day of which nothing said in which half it lies, in the second.
+func (c clockHit) afternoon() clockHit {
+	if c.clock.HalfGuessed && c.clock.To <= 720 {
+		c.clock.From, c.clock.To = c.clock.From+720, c.clock.To+720
+	}
+	return c
+}
+
 // outerSpan is the span of the day from an opening to a closing that the paper gives each for
 // itself, where no span goes beyond it.
 func (l *look) outerSpan() (find.Clock, at, bool) {
@@ -69,7 +77,7 @@ func (l *look) outerSpan() (find.Clock, at, bool) {
 	if !ok {
 		c, a, ok = l.runningOrder()
 	}
-	if !ok || slices.ContainsFunc(l.clocks, func(o clockHit) bool { return !o.within(c) }) {
+	if !ok || slices.ContainsFunc(l.clocks, func(o clockHit) bool { return !o.within(c) && !o.afternoon().within(c) }) {
 		return find.Clock{}, a, false
 	}
 	return c, a, true

@@ -19,6 +19,10 @@ var hourPapers = map[string]string{
 	"de-talk": "Brennhof Akademie\n# Bestätigung\nFrau Ulrike Sandnagel hat am 3. März 2026 den Vortrag \"Ofenbau\" gehalten.\n%\nRingau, 5. März 2026",
 	"en-talk": "Wendle Forum\n# Speaker confirmation\nOrla Fennimore gave the lecture \"Kiln Vents\" at our spring meeting on 3 March 2026.\n%\nIssued on 5 March 2026",
 	"es-talk": "Taller Sur\n# HACE CONSTAR\nQue Herminia Zavaleta Poot impartió como docente el taller «Esmaltes» el 3 de marzo de 2026.\n%\nExpedido el 5 de marzo de 2026",
+	"en-list": "Wendle Forum\n# Certificate of Attendance\nOrla Fennimore attended our evening series Kiln Vents.\n%\nIssued on 5 March 2026",
+	"de-list": "Brennhof Akademie\n# Teilnahmebescheinigung\nFrau Ulrike Sandnagel hat an der Seminarreihe \"Ofenbau\" teilgenommen.\n%\nRingau, 5. März 2026",
+	"fr-list": "Atelier Sud\n# Attestation de présence\nMadame Solène Archambaud a suivi le cycle « Cuisson au bois ».\n%\nFait le 5 mars 2026",
+	"nl-list": "Ovenhuis Ostmeer\n# Bewijs van deelname\nWieke Aldershof nam deel aan de lessenreeks Veilig stoken.\n%\nUitgereikt op 5 maart 2026",
 	"en-home": "Wendle Forum\n# Certificate of Completion\nOrla Fennimore has completed the home study course Kiln Vents on 3 March 2026.\n%\nIssued on 5 March 2026",
 	"nl-home": "Ovenhuis Ostmeer\n# Certificaat\nWieke Aldershof rondde op 3 maart 2026 de e-learning Veilig stoken af.\n%\nUitgereikt op 5 maart 2026",
 }

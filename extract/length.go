@@ -206,8 +206,10 @@ func (l *look) byCredits(m credit.Minutes) int {
 		if per == 0 {
 			continue
 		}
-		if want, ok := wholeMinutes(c.value.Mul(credit.Whole(per))); ok && want == m {
-			return 8
+		for _, each := range []int64{per, 60} { // some bodies give one for each hour, whatever they call it
+			if want, ok := wholeMinutes(c.value.Mul(credit.Whole(each))); ok && want == m {
+				return 8
+			}
 		}
 		return -8
 	}
@@ -291,7 +293,9 @@ func (l *look) otherLength(h lengthHit, before, after string) bool {
 		return true
 	case l.hourOfDay(h) || l.underComing(h.at): // "Clôture 17 h 00"
 		return true
-	case everyOnce.MatchString(before) || leftOutWord.MatchString(tail(before, 36)+" ") || leftOutWord.MatchString(" "+head(untilNext(after), 22)):
+	case d.Minutes > 0 && d.Minutes <= 60 && toRound.MatchString(before) && len(l.lengths)+len(l.clocks) > 1: // "from the next half hour"
+		return true
+	case everyOnce.MatchString(before) || l.leftOut(h.at):
 		return true
 	case partOfTime.MatchString(before) && len(l.lengths)+len(l.clocks) > 1: // "including half an hour of questions"
 		return true
@@ -312,12 +316,16 @@ func (l *look) weighLength(h lengthHit, before, after string) timed {
 	case h.label == inAllLabel:
 	case behindScheduled.MatchString(head(after, 24)) && several:
 		t.level, t.why = 1, "it is the planned time"
+	case several && guideAhead.MatchString(before):
+		t.level, t.why = 1, "it is the planned time"
 	case role == isAttended || role == isDuration && attendedLabel.MatchString(h.label) || several && (behindAttended.MatchString(head(after, 34)) || fulfilledThere(before, after)):
 		t.level, t.why = 5, "it is said to be the time attended"
 	case role == isScheduled || lastMatch(plannedWord, tail(before, 40)+" ") > lastMatch(attendedWord, tail(before, 40)+" "):
 		t.level, t.why = 1, "it is the planned time"
 	case role == noRole && attendedWord.MatchString(before+" ") && several && attendedNear(before):
 		t.level, t.why = 5, "it is said to be the time attended"
+	case h.role != isScheduled && oneLabel.MatchString(h.label):
+		t = l.ofOne(t)
 	case d.Each > 0:
 		t.level, t.why = 1, "count times length"
 	case plusDays.MatchString(after) || daysPlus.MatchString(before) || addedTime.MatchString(before):
@@ -334,8 +342,11 @@ func (l *look) weighLength(h lengthHit, before, after string) timed {
 	return t
 }
 
+// guideAhead ends in front of a time that is a guide and not that of this person: "(guide value: 4 h".
+var guideAhead = matching(`\b(?:guide(?:line)?(?: value| time| length)?|recommended|suggested|target|standard|allotted|maximum|richtwert|richtzeit|regelzeit|sollzeit|soll|maximal|hochstens|duree (?:indicative|conseillee)|valeur indicative|maximum|valor orientativo|tiempo orientativo|maximo|richtwaarde|richttijd|streeftijd|maximaal)(?: (?:of|for|des|der|fur|du|de|del|la|van|het|the) (?:\p{L}+ ?){1,3})?[ :]*$`)
+
 // attendedLabel is a label that says, among other things, that the time was attended.
-var attendedLabel = matching(`\b(?:attended|present|besuchte?|anwesende?|suivie?s?|effectuee?s?|asistid[oa]s?|cursad[oa]s?|cumplid[oa]s?|gevolgde?|bijgewoonde?)\b`)
+var attendedLabel = matching(`^(?:your|ihre?|votre|su|uw|jouw) |\b(?:spent|aufgewendete?|passee?|dedicad[oa]|bestede?|attended|present|besuchte?|anwesende?|suivie?s?|effectuee?s?|asistid[oa]s?|cursad[oa]s?|cumplid[oa]s?|gevolgde?|bijgewoonde?)\b`)
 
 // eachNamed takes a time for that of each of the things that the sentence before it names.
 func (l *look) eachNamed(t timed, before string) timed {
@@ -484,7 +495,7 @@ var behindDaily = matching(`^[ ,]{0,2}(?:per|a|each|every|pro|je|am|par|por|al|c
 var ofEach = matching(`(?:^|\b)(?:each|every|jede[rsnm]?|chaque|chacune?|cada|elke?|iedere?)\s[^.;]{0,40}$`)
 
 // addedTime ends in front of a length that another comes before.
-var addedTime = matching(`\b(?:a further|further|another|an? additional|additional|an extra|extra|weitere[nrs]?|zusatzliche[nrs]?)\s*$`)
+var addedTime = matching(`\b(?:a further|further|another|an? additional|additional|an extra|extra|weitere[nrs]?|zusatzliche[nrs]?|encore|de plus|otr[oa]s|adicionales|nog(?: eens)?|extra)\s*$`)
 
 // countNamed returns how many things the paper speaks of, by the noun behind "each": six
 // for "each lecture lasted" where "six lectures" stands; 0 where it does not say.
@@ -531,6 +542,27 @@ func (l *look) around(a at) (before, after string) {
 		after = after[:m[0]]
 	}
 	return before, after
+}
+
+// leftOut reports a time of which the words of its sentence right before or behind it say that it
+// is no contact time.
+func (l *look) leftOut(a at) bool {
+	before, after := l.ownSentence(a)
+	return leftOutWord.MatchString(tail(before, 36)+" ") || leftOutWord.MatchString(" "+head(untilNext(after), 22))
+}
+
+// ownSentence returns the folded text before and after a in its sentence, as its capitals part it
+// from the others.
+func (l *look) ownSentence(a at) (before, after string) {
+	text := l.passages[a.passage].text
+	before, after = tail(text[:a.span.From], 120), head(text[a.span.To:], 80)
+	if i := lastMatch(sentenceEnd, before); i > 0 && !shortens(fold(before[:i])) {
+		before = before[i-1:]
+	}
+	if m := sentenceEnd.FindStringIndex(after); m != nil {
+		after = after[:m[0]]
+	}
+	return fold(strings.ToValidUTF8(before, "")), fold(after)
 }
 
 // isCredit reports that a is a number of credits, which is no time.
@@ -596,29 +628,50 @@ func (l *look) clockTime() (timed, bool) {
 		return t, true
 	}
 	sum, first, sure, seen := l.clocksOnce()
+	listed := false
 	if c, a, ok := l.outerSpan(); ok && c.Net() > sum {
-		sum, first, sure, seen = c.Net(), a, !c.HalfGuessed, nil
+		sum, first, sure, seen, listed = c.Net(), a, !c.HalfGuessed, nil, len(c.Breaks) > 0
 	}
-	if sum <= 0 || len(l.series) > 1 {
+	rows := l.rowsCame()
+	if sum <= 0 || len(l.series) > 1 && rows == 0 {
 		return timed{}, false
 	}
 	why := "the clock times give it"
-	if pause := l.pausesApart(); pause > 0 && pause < sum {
+	if pause := l.pausesApart(); pause > 0 && pause < sum && !listed {
 		sum -= pause
 		why = "the clock times less the breaks give it"
 	}
-	if l.breaksListed() {
+	if l.breaksListed() || listed {
 		why = "the clock times less the breaks give it"
 	}
-	if been, _ := l.attendedCount(); been > 0 {
+	if been := l.cameTo(rows); been > 0 {
 		sum *= credit.Minutes(been)
 		why = fmt.Sprintf("the clock times of %d sessions attended give it", been)
+		sure = sure && (rows == 0 || l.ofEachRow(first))
 	} else if days := l.eventDays(); days > 1 && !l.onOneDay(seen) {
 		sum *= credit.Minutes(days)
 		why = fmt.Sprintf("the clock times on %d days give it", days)
 		sure = sure && (dailyWord.MatchString(l.all) || l.listed(days)) && !missed.MatchString(l.all)
 	}
 	return timed{guess: guess{text: minutesText(sum), at: first, score: 60, why: why, sure: sure && !l.timeWithin(seen)}, minutes: sum, level: 2}, true
+}
+
+// cameTo is to how many sessions the person came, by a sentence, the rows of a list or what stands
+// behind each of its days.
+func (l *look) cameTo(rows int) int {
+	if been, _ := l.attendedCount(); been > 0 {
+		return been
+	}
+	if rows > 0 {
+		return rows
+	}
+	return l.daysCame()
+}
+
+// ofEachRow reports that clock times are said to be those of every session of a list.
+func (l *look) ofEachRow(a at) bool {
+	before, after := l.ownSentence(a)
+	return ofEach.MatchString(before) || dailyWord.MatchString(before+" ") || dailyWord.MatchString(" "+after+" ")
 }
 
 // clocksOnce adds up the clock times of one day, each counted once; seen are those counted.
@@ -635,7 +688,7 @@ func (l *look) clocksOnce() (sum credit.Minutes, first at, sure bool, seen []clo
 			continue
 		}
 		before, _ := l.around(c.at)
-		if doors.MatchString(tail(before, 20)+" ") || c.clock.Minutes <= 0 {
+		if doors.MatchString(tail(before, 20)+" ") || l.houseOpen(c.at) || c.clock.Minutes <= 0 {
 			continue
 		}
 		if sum == 0 {

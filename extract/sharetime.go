@@ -110,7 +110,7 @@ func (l *look) notMine(h lengthHit, before, after string) bool {
 	if i := h.at.passage; i > 0 && len(strings.Fields(l.folded[i-1])) < 7 && offered.MatchString(l.folded[i-1]+" ") {
 		return true // "You may also like"
 	}
-	if homeBehind.MatchString(after) || offered.MatchString(before+" ") {
+	if homeBehind.MatchString(after) || atHomeThere(l.ownSentence(h.at)) || offered.MatchString(before+" ") {
 		return true
 	}
 	return strings.TrimSpace(l.passages[h.at.passage].text[:h.at.span.From]) == "" && atHome.MatchString(l.rowLabel(h.at)+" ")
@@ -139,8 +139,8 @@ func (l *look) wholeOfSentence(list []timed) []timed {
 // come to it together: the modules of a course, the days of a week.
 func (l *look) wholeOfParts(list []timed) []timed {
 	for _, h := range l.lengths {
-		sum := h.length.Minutes
-		if h.role != isDuration || sum <= 0 || len(h.length.Candidates) > 0 || !comeTo(list, h.at, sum) {
+		sum, called := h.length.Minutes, h.role == isDuration || h.role == isGrandTotal || totalWord.MatchString(l.rowLabel(h.at)+" ")
+		if !called || sum <= 0 || len(h.length.Candidates) > 0 || !comeTo(list, h.at, sum) {
 			continue
 		}
 		whole := timed{minutes: sum, level: 4}

@@ -23,6 +23,9 @@ func (l *look) spreadDays() (start, end *pick) {
 			if list = l.numberedDays(); len(list) == 0 {
 				list = l.itemDays()
 			}
+			if len(list) == 0 {
+				list = l.lineDays()
+			}
 		}
 	}
 	if len(list) < 2 {
@@ -160,6 +163,48 @@ func (l *look) numberedDays() []day {
 		return nil
 	}
 	return out
+}
+
+// itemOf is what a list says behind a day that begins an item of it, up to the next day.
+func (l *look) itemOf(d day) (said string, begins bool) {
+	text := l.passages[d.at.passage].text
+	before := strings.TrimSpace(text[:d.at.span.From])
+	to := len(text)
+	for _, o := range l.days {
+		if o.at.passage == d.at.passage && o.at.span.From >= d.at.span.To {
+			to = min(to, o.at.span.From)
+		}
+	}
+	return text[d.at.span.To:to], before == "" || numberedDay.MatchString(before+" ") || strings.ContainsAny(before[len(before)-1:], ").!?;") && l.lastDayBefore(d.at) >= 0
+}
+
+// lineDays returns days that begin lines beneath one another, one later than the other, with what was
+// done on each behind it: three and more, or two where it is said on which the person was there.
+func (l *look) lineDays() []day {
+	least := 3
+	if l.daysCame() > 0 {
+		least = 2
+	}
+	var run []day
+	for _, d := range l.days {
+		said, begins := l.itemOf(d)
+		plain := d.single && d.lack == find.Whole && len(d.spans) == 1 && slices.Contains([]role{noRole, isEvent}, d.role)
+		said = strings.TrimLeft(said, " –—-:|,")
+		if !plain || !begins || len(said) < 4 || len(said) > 90 || hasFigure(head(said, 1)) {
+			continue
+		}
+		if n := len(run); n > 0 && (d.at.passage > run[n-1].at.passage+1 || !run[n-1].spans[0].Start.Before(d.spans[0].Start)) {
+			if n >= least {
+				break
+			}
+			run = nil
+		}
+		run = append(run, d)
+	}
+	if len(run) < least {
+		return nil
+	}
+	return run
 }
 
 // sessionNumber stands before the day of a session.

@@ -93,6 +93,15 @@ func ofHouse(text, told string) bool {
 	return openHouse.MatchString(before + told + " ")
 }
 
+// houseOpen reports a span of the day during which an office or a car park is said to be open.
+func (l *look) houseOpen(a at) bool {
+	before, after := l.ownSentence(a)
+	said := before + " " + head(after, 30) + " "
+	return openHouse.MatchString(said) && isOpen.MatchString(said)
+}
+
+var isOpen = words(`open(?:s|ed)?|reached|available|staffed|closed|geoffnet|besetzt|erreichbar|offen|ouverte?s?|joignables?|fermee?s?|abiert[oa]s?|atiende|disponibles?|geopend|bereikbaar|bezet`)
+
 // toldAt is the place from one hour to another in a passage, or the passage where they are not
 // found as they stand.
 func (l *look) toldAt(i int, from, to string) at {
@@ -145,6 +154,9 @@ var restBefore = matching(`^[^\d]{0,24}\b(?:with|less|minus|apart from|except|bu
 
 // discussed lets a span of the day go on to the hour until which what was said was discussed.
 func (l *look) discussed(c *clockHit) {
+	if len(c.clock.Breaks) == 0 && l.talkedFurther(c) {
+		return
+	}
 	m := talkedOn.FindStringSubmatch(fold(head(l.passages[c.at.passage].text[c.at.span.To:], 200)))
 	if m == nil || len(c.clock.Breaks) > 0 {
 		return
@@ -160,6 +172,25 @@ func (l *look) discussed(c *clockHit) {
 			return
 		}
 	}
+}
+
+// talkedFurther adds to a span of the day the time for which its sentence says that questions were
+// answered after it: "and members kept her for questions for a further ten minutes".
+func (l *look) talkedFurther(c *clockHit) bool {
+	rest := head(l.passages[c.at.passage].text[c.at.span.To:], 160)
+	for _, d := range find.Durations(rest, l.langs) {
+		between, behind := rest[:d.From], fold(head(rest[d.To:], 30))
+		if d.Minutes <= 0 || d.Minutes > 90 || d.Break || len(between) > 90 || sentenceEnd.MatchString(between) || hasFigure(between) {
+			continue
+		}
+		said := fold(between) + " "
+		if addedTime.MatchString(strings.TrimRight(said, " ")) && (discussWord.MatchString(said) || discussWord.MatchString(" "+behind+" ")) {
+			c.clock.To += int(d.Minutes)
+			c.clock.Minutes += d.Minutes
+			return true
+		}
+	}
+	return false
 }
 
 // hourOf writes minutes after midnight as an hour of the day.

@@ -576,6 +576,9 @@ func (l *look) checkCEU() {
 			continue
 		}
 		hours := p.Value.Mul(credit.Whole(600))
+		if d.Equal(p.Value.Mul(credit.Whole(60))) {
+			continue // a body that counts one for each hour
+		}
 		if hours.Cmp(d.Mul(credit.Whole(2))) > 0 || d.Cmp(hours.Mul(credit.Whole(2))) > 0 {
 			g, _ := l.findText(v.Place.Quote)
 			l.question(paper.FieldCredits, &v, []guess{{text: v.Text, at: g, why: "it is printed"}},

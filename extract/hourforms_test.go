@@ -1,0 +1,66 @@
+package extract_test
+
+import "testing"
+
+// hourForms are papers that give the time of one and their number apart, or hours that are none of
+// the contact time beside those that are.
+var hourForms = []hoursCase{
+	// the time of each and how many there were, at labels of their own
+	{"en-talk", "Talks given: 6\nLength of each: 40 minutes", "240"},
+	{"en-talk", "Duration per session: 2 hours\nNumber of sessions: 5", "600"},
+	{"de-talk", "Dauer je Vortrag: 50 Minuten\nAnzahl der Vorträge: 4", "200"},
+	{"de-talk", "Termine vorgesehen: 9\nTermine gehalten: 8\nUmfang je Termin: 2 Unterrichtsstunden zu je 45 Minuten", "720"},
+	{"fr", "Durée par séance : 1 h 30\nNombre de séances : 4", "360"},
+	{"es", "Duración de cada sesión: 2 horas\nSesiones impartidas: 7\nSesiones asistidas: 6", "720"},
+	{"nl", "Duur per bijeenkomst: 90 minuten\nAantal bijeenkomsten: 5\nBijeenkomsten bijgewoond: 4", "360"},
+	// counted in a sentence
+	{"es-talk", "Lo dictó en tres encuentros de 2 horas cada uno.", "360"},
+	{"es-talk", "Impartió en total cuatro clases de 90 minutos.", "360"},
+	// what was done at home
+	{"en-talk", "She gave 4 talks of 45 minutes each. Preparing them took her about 12 hours.", "180"},
+	{"en-talk", "By her own reckoning the journeys required a further 9 hours; the talk lasted 50 minutes.", "50"},
+	{"de-talk", "Der Vortrag dauerte 60 Minuten. Nach ihrer Angabe kostete die Vorbereitung sie weitere 8 Stunden.", "60"},
+	{"es-talk", "La ponencia duró 40 minutos. La preparación le llevó otras 6 horas, que no se acreditan.", "40"},
+	{"nl", "De cursus duurde 5 uur. De voorbereiding vergde nog eens 3 uur.", "300"},
+	{"fr", "La journée a duré 6 heures. Les trajets ont pris 4 heures, qui ne sont pas comptées.", "360"},
+	// the hours of each, and at which of them somebody was
+	{"en-list", "Each evening runs from 6.30 pm to 8.30 pm, with a break of 15 minutes.\n3 February 2026 – Ash glazes (you were present)\n10 February 2026 – Slips (you were not there)\n17 February 2026 – Firing (you were present)", "210"},
+	{"de-list", "Jeder Abend dauerte von 18.00 bis 19.30 Uhr.\n3. Februar 2026: Ascheglasur (anwesend)\n10. Februar 2026: Engobe (anwesend)\n17. Februar 2026: Brand (nicht da)", "180"},
+	{"nl-list", "Elke avond liep van 19.30 tot 21.00 uur.\nDatum   Onderwerp   Aanwezig\n3 februari 2026   Asglazuur   x\n10 februari 2026   Engobe   afwezig\n17 februari 2026   Stoken   x\n24 februari 2026   Nazicht   x", "270"},
+	{"fr-list", "Chaque soirée va de 18 h à 20 h.\nDate   Sujet   Code\n3 février 2026   Émaux   P\n10 février 2026   Engobes   E\n17 février 2026   Cuisson   P\nP = présente ; E = excusée", "240"},
+	// columns of a list
+	{"en-list", "Date   Min. credited   Signed in\n3 February 2026   90   yes\n10 February 2026   60   yes\n17 February 2026   90   absent – ill", "150"},
+	{"de-list", "Abend   Min. angerechnet   Thema\nDi 3. Februar   90   Ascheglasur\nDi 10. Februar   75   Engobe\nDi 17. Februar   90   Brand", "255"},
+	{"en", "Time   Session   Signed in\n9.15–   Ash glazes   OF\n10.30\n10.45–   Slips   OF\n12.15\n13.00–   Kilns   absent, called away\n14.00", "165"},
+	{"fr", "Module   Intitulé   Durée indicative\n1   Émaux   1 h 15\n2   Engobes   45 min\n   Total   2 h 00", "120"},
+	{"en", "8:30 AM   Session 1: glazes\n10:00 - 10:15   Break\n10:15   Session 2: slips\n12:00 - 12:45   Lunch\n12:45 PM   Session 3: kilns\n2:30 - 2:45   Break\n2:45   Session 4: firing\n4:00 PM   End", "375"},
+	{"en", "Contact hours: 6.5 hours CPD units: 4", "390"},
+	// hours in words, and questions after a talk
+	{"en-talk", "She spoke from half past six until half past seven, and was kept for questions for a further fifteen minutes.", "75"},
+	{"nl", "De dag duurde van half tien tot kwart voor vier, met een half uur pauze.", "345"},
+	{"de", "Das Seminar ging von halb neun bis Viertel vor zwölf.", "195"},
+	{"fr", "De neuf heures et demie à midi.", "150"},
+	{"es", "De las nueve y media a las once menos cuarto.", "75"},
+	{"en", "From / to: 6.00 pm / 7.40 pm", "100"},
+	// a guide beside one's own time
+	{"en-home", "Your study time: 3 h 10 min (guide value: 4 h)", "190"},
+	// by what others are rounded
+	{"en", "Hours attended: 4.5. Whoever comes late is credited from the next half hour.", "270"},
+	{"de", "Besucht: 5 Stunden. Gerechnet wird jede angefangene Viertelstunde.", "300"},
+}
+
+// hourFormsNot look like those of [hourForms] and say something else.
+var hourFormsNot = []hoursCase{
+	{"en-talk", "Length of each: 40 minutes", ""},                                              // of how many nobody says
+	{"en-talk", "Talks planned: 6\nLength of each: 40 minutes", ""},                            // nor how many were given
+	{"en", "She attended for the last half hour and the preparation course took 2 hours.", ""}, // which of them is open
+	{"en-list", "Our office is open from 9 am to 5 pm.\n3 February 2026 – Ash glazes (you were present)\n10 February 2026 – Slips (you were not there)", ""},
+	{"de", "Der Kurs Vorbereitung dauerte 8 Stunden.", "480"},
+	{"en", "The full hour of discussion was attended by all; the seminar lasted 3 hours.", "180"},
+}
+
+// TestHoursInForms: the time of one times their number, and hours that do not count.
+func TestHoursInForms(t *testing.T) {
+	runHours(t, "forms", hourForms, len(hourForms))
+	runHours(t, "no forms", hourFormsNot, 0)
+}
