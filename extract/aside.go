@@ -18,7 +18,9 @@ func (l *look) setAside() {
 		d := &l.days[i]
 		switch {
 		case d.lack != find.Whole || len(d.spans) == 0:
-		case d.single && (holdsLabel.MatchString(d.label) || d.label == "" && holdsLabel.MatchString(l.headOver(d.at))):
+		case (d.label == "" || d.guessed) && l.toCome(*d):
+			d.role, d.sure = isOther, true
+		case d.single && (holds(d.label) || d.label == "" && holds(l.headOver(d.at))):
 			if !slices.Contains([]role{isStart, isEnd, isFinish, isIssue}, d.role) || d.guessed {
 				d.role, d.sure = isOther, true
 			}
@@ -26,11 +28,49 @@ func (l *look) setAside() {
 			d.role, d.sure = isOther, true
 		case d.single && minutesBefore.MatchString(fold(tail(l.passages[d.at.passage].text[:d.at.span.From], 90))) && approvedBehind.MatchString(fold(head(l.passages[d.at.passage].text[d.at.span.To:], 60))):
 			d.role, d.sure = isOther, true
+		case d.single && d.label == "" && l.cameOut(*d):
+			d.role, d.sure = isPublished, true
 		case d.role == isIssue && d.label == "" && ofReference.MatchString(fold(tail(l.passages[d.at.passage].text[:d.at.span.From], 110))):
 			d.role, d.sure = isOther, true
 		}
 	}
 }
+
+// holds reports a label or a head for a day that is none of what took place, and not for that on which
+// something was validated.
+func holds(label string) bool {
+	return holdsLabel.MatchString(label) && !validatedOn.MatchString(label)
+}
+
+var validatedOn = matching(`^(?:validated(?: on)?|validee?s?(?: le)?|validad[oa]s?(?: el)?|validiert(?: am)?|gevalideerd(?: op)?)$`)
+
+// toCome reports a day whose sentence speaks of something that comes again, or until when or from when
+// on something can be had: the next course, seats that are given back, the hours of an office.
+func (l *look) toCome(d day) bool {
+	before, after := l.ownSentence(d.at)
+	return nextOne.MatchString(before) || againWord.MatchString(before+" ") && futureWord.MatchString(before+" ") || againWord.MatchString(" "+after+" ") && futureWord.MatchString(before+" ") ||
+		takenBack.MatchString(before) || openFrom.MatchString(before)
+}
+
+var (
+	nextOne    = matching(`^\W*(?:(?:our|the|der|das|die|unser\w*|notre|la|le|nuestro|nuestra|el|ons|onze|de|het) )?(?:next|following|upcoming|nachste[rsn]?|kommende[rsn]?|prochaine?s?|proxim[oa]s?|volgende|eerstvolgende) (?:\p{L}+ )?(?:series|season|term|round|run|intake|edition|date|class|reihe|seminarreihe|staffel|runde|durchgang|auflage|termin|kurs\w*|cycle|saison|session|edition|serie|ciclo|temporada|edicion|convocatoria|turno|reeks|lessenreeks|seizoen|ronde|editie|cursus\w*)\b`)
+	againWord  = words(`again|once more|repeat(?:ed|s)?|re-?run|wiederholt|wiederholung|erneut|noch einmal|nochmals|wieder|a nouveau|de nouveau|une nouvelle fois|repris|reprogrammee?|repet(?:ira|iran|ido|ida|e)|nuevamente|de nuevo|otra vez|opnieuw|nogmaals|nog eens|herhaald|weer`)
+	futureWord = words(`will|is to|are to|shall|is being|wird|werden|findet|finden|soll|sera|seront|aura|auront|est prevue?|tendra|tendran|volvera|volveran|repetira|repetiran|se repite|sera|wordt|worden|zal|zullen|vindt`)
+	takenBack  = matching(`\b(?:refundable|exchangeable|transferable|cancellable|returnable|redeemable|bookable|cancel(?:led)? free|(?:ruck)?erstattbar|umtauschbar|stornierbar|einlosbar|ruckgabe|storno|umbuchbar|remboursables?|echangeables?|annulables?|reembolsables?|canjeables?|anulables?|restitueerbaar|terugbetaalbaar|inwisselbaar|annuleerbaar)\b[^.;\d]{0,24}$`)
+	openFrom   = matching(`\b(?:(?:opening|office|winter|summer|holiday|business|shop|desk) hours|\w*(?:offnungs|sprech|geschafts|burozeit)\w*|horaires? d'(?:hiver|ete|ouverture)|horario de (?:invierno|verano|apertura|atencion)|(?:winter|zomer|openings?)(?:uren|tijden))\b[^.;\d]{0,24}$`)
+)
+
+// cameOut reports the day on which a number of a periodical came out.
+func (l *look) cameOut(d day) bool {
+	before, after := l.ownSentence(d.at)
+	return numberOfText.MatchString(before) && (outBehind.MatchString(after) || outAhead.MatchString(before))
+}
+
+var (
+	numberOfText = matching(`(?:^|\b(?:the|this|our|that|das|dieses|unser|die|diese|der|le|ce|notre|la|cette|el|este|nuestro|nuestra|het|dit|ons|deze|de) )(?:heft|ausgabe|nummer|band|zeitschrift|issue|number|volume|magazine|numero|livraison|revue|revista|nummer|aflevering|tijdschrift)\b[^.;]{0,60}$`)
+	outBehind    = matching(`^ ?(?:ausgegeben|ausgeliefert|erschienen|versandt|verschickt|out|uitgegeven|verschenen|verzonden)\b`)
+	outAhead     = matching(`\b(?:came out|appeared|went out|was (?:issued|released|mailed|sent out|distributed)|erschien|est paru|est parue|a paru|est sortie?|a ete (?:diffusee?|distribuee?)|salio|aparecio|se publico|se distribuyo|verscheen|kwam uit)(?: (?:on|am|le|el|op))?\s*$`)
+)
 
 // What is said of the minutes of an earlier meeting.
 var (

@@ -30,7 +30,7 @@ var cues = []cue{
 	{isAward, words(`(?:is |was |been )?(?:awarded|conferred|granted|bestowed)(?: on| to \w+ on)?|verliehen(?: (?:zu|in) [\w-]+)?(?: am)?|decernee?(?: le)?|otorgad[oa](?: el)?|concedid[oa](?: el)?|toegekend(?: op)?`),
 		words(`verliehen|toegekend`)},
 	{isExam, words(`examination(?: was)?(?: passed| held| taken| sat)?(?: on)?|exam(?: passed| taken| sat)?(?: on)?|passed(?: the [^.]{3,80}?)?(?: on)?|examined(?: on)?|prufung(?: am| vom)?|gepruft(?: am)?|examen(?: du| del?| van| op)?|epreuves?(?: du)?|superad[oa](?: el)?|el dia|reussi(?: le)?|geslaagd(?: op)?|afgelegd(?: op)?|abgelegt(?: am)?|bestanden(?: am)?`),
-		words(`bestanden(?:e[nrms]?)?|abgelegt(?:e[nrms]?)?|geslaagd|afgelegde?`)},
+		words(`die \w*prufung|the (?:[a-z]+ ){0,2}exam(?:ination)?|an? exam(?:ination)?|l'examen|el examen|het (?:[a-z]+ )?examen|bestanden(?:e[nrms]?)?|abgelegt(?:e[nrms]?)?|geslaagd|afgelegde?`)},
 	{isAccepted, words(`accepted(?: for publication)?(?: on)?|acceptance(?: on| date)?|acceptee?(?: pour publication)?(?: le)?|aceptad[oa](?: para su publicacion)?(?: el)?|angenommen(?: am)?|geaccepteerd(?: op)?|aanvaard(?: op)?|zur veroffentlichung(?: am)?`),
 		words(`(?:zur veroffentlichung )?angenommen|geaccepteerd|aanvaard|accepted`)},
 	{isPublished, words(`erscheinungs(?:tag|datum):?|(?:date of publication|publication date):?|published(?: on| in [^.]{3,60}? on)?|appeared(?: on| in)?|paru[e]?(?: le| dans [^.]{3,60}? le)?|publiee?(?: le)?|publicad[oa](?: el)?|erschienen(?: am)?|veroffentlicht(?: am)?|verschenen(?: op)?|gepubliceerd(?: op)?|geplaatst op`),

@@ -27,6 +27,7 @@ func TestDatedPapers(t *testing.T) {
 		{"testdata/dated5.txt", days, 960, 980},
 		{"testdata/dated6.txt", days, 985, 995},
 		{"testdata/dated7.txt", days, 985, 995},
+		{"testdata/dated8.txt", days, 1000, 1000},
 	} {
 		for _, form := range []struct {
 			name string

@@ -107,6 +107,7 @@ func newLook(doc page.Document, pages []page.Page, h Hints) *look {
 		l.collectCredits(i, p.text)
 		l.collectSums(i, p.text)
 	}
+	l.endsOfLabels()
 	l.toldClocks()
 	l.carryLists()
 	l.addNamedBoxes()
@@ -128,6 +129,7 @@ func newLook(doc page.Document, pages []page.Page, h Hints) *look {
 	l.columnDays()
 	l.boxRoles()
 	l.setAside()
+	l.oneListOneRole()
 	l.series = l.seriesLines()
 	l.findClosing()
 	l.footDays()
@@ -278,7 +280,7 @@ func (l *look) addDay(d day, text string) {
 		(len(strings.Fields(before)) < 2 && !capitalised(before+" x") || strings.TrimSpace(before) == "" || placeGiven(before) || heading.MatchString(fold(before)))
 	cue, near, beside := cueOf(before, after)
 	switch {
-	case labelled && p.role != noRole && len(inner) < 40 && (cue == noRole || cue == isEvent || !near || inner == "" || p.how == inline && len(strings.Fields(inner)) < 2):
+	case labelled && p.role != noRole && len(inner) < 40 && (cue == noRole || cue == isEvent || p.role == isOther && (cue == isStart || cue == isEnd) || !near || inner == "" || p.how == inline && len(strings.Fields(inner)) < 2):
 		d.role, d.sure = p.role, true
 	case cue != noRole:
 		d.role, d.sure = cue, near

@@ -269,7 +269,7 @@ var (
 
 func (l *look) receiptDates() (start, end *pick) {
 	for _, d := range l.days {
-		if !d.single && d.lack == find.Whole && (d.role == isEvent || d.role == noRole || d.role == isTitle || d.role == isBare || d.role == isStart) {
+		if !d.single && d.lack == find.Whole && (l.calledOff(d) || d.role == isEvent || d.role == noRole || d.role == isTitle || d.role == isBare || d.role == isStart) {
 			s, e := starts(d), ends(d)
 			s.sure, e.sure = true, true
 			if d.open {
@@ -300,5 +300,39 @@ func (l *look) receiptDates() (start, end *pick) {
 	if s, e := l.paidEvent(); s != nil {
 		return s, e
 	}
-	return l.beneathTitle()
+	if s, e := l.beneathTitle(); s != nil {
+		return s, e
+	}
+	return l.weekdayAfter()
+}
+
+// calledOff reports the days of what was cancelled, for which money is paid back.
+func (l *look) calledOff(d day) bool {
+	if d.role != isOther || d.label != "" && !d.guessed {
+		return false
+	}
+	_, after := l.ownSentence(d.at)
+	return calledOffBehind.MatchString(after)
+}
+
+var calledOffBehind = matching(`^[^.;\d]{0,36}\b(?:cancel(?:led|ed)|called off|did not take place|abgesagt\w*|ausgefallen\w*|entfallen\w*|annulee?s?|cancelad[oa]s?|suspendid[oa]s?|geannuleerde?|vervallen|afgelast)\b`)
+
+// weekdayAfter returns the one day of a bill that stands with its day of the week and lies behind all
+// others of which nothing says what they are: the day of what was booked.
+func (l *look) weekdayAfter() (start, end *pick) {
+	var found *day
+	for _, d := range l.daysOf(noRole, isIssue) {
+		if d.lack != find.Whole || !d.single || len(d.spans) == 0 {
+			continue
+		}
+		if found == nil || found.spans[0].Start.Before(d.spans[0].Start) {
+			found = &d
+		}
+	}
+	if found == nil || found.role != noRole || !strings.ContainsFunc(head(strings.TrimSpace(l.text(found.at)), 1), isLetter) || len(l.daysOf(noRole, isIssue)) < 2 {
+		return nil, nil
+	}
+	s, e := starts(*found), ends(*found)
+	s.sure, e.sure = false, false
+	return &s, &e
 }
