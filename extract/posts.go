@@ -1,6 +1,7 @@
 package extract
 
 import (
+	"slices"
 	"strings"
 
 	"evidencevault/extract/find"
@@ -24,43 +25,80 @@ var (
 	zumPost   = matching(`(?:^|\s)zu[mr] (\p{Lu}[^,.;]{3,70}?) (?:befördert|ernannt|bestellt|berufen|aufgestiegen|gemacht)`)
 )
 
+// wasPost holds what somebody was from a day on, or until one, behind a plain verb: "seit dem
+// 1. Mai 2021 war sie Schichtleiterin". The day has to stand in the same sentence.
+var wasPost = matching(`(?:^|[\s,(])(?:` +
+	`(?:war|ist|blieb) (?:sie|er|(?:Frau|Herr) \p{Lu}[\p{L}-]+)(?: (?:dann|zuletzt|schließlich|zudem|bei uns|hier|dort|zugleich|bis (?:zuletzt|heute)))?|(?:Sie|sie|Er|er|(?:Frau|Herr) \p{Lu}[\p{L}-]+) (?:war|ist|blieb) (?:(?:zuletzt|schließlich|zugleich|seit|ab|vom)(?: [\p{Ll}\d][^\s,;]*| (?:Januar|Februar|März|April|Mai|Juni|Juli|August|September|Oktober|November|Dezember))*)|` +
+	`(?:[Ss]he|[Hh]e|[Tt]hey|(?:Mr|Mrs|Ms|Miss|Dr)\.? \p{Lu}[\p{L}-]+) (?:was|is|has been|were|are|have been)(?: (?:now|then|latterly|finally|lastly|also))?` +
+	`) (\p{Lu}\p{Ll}[^,.;]{2,70})|(?:^|[\s,(])(?:(?:[Ee]lle|[Ii]l|(?:Mme|Madame|M\.|Monsieur) \p{Lu}[\p{L}-]+) (?:est|était|fut|a été)|(?:[Dd]esde|[Aa] partir de|[Hh]asta)[^,.;]{4,40},? (?:es|fue|era|ha sido)|(?:was|is|bleef) (?:zij|hij|ze|mevrouw \p{Lu}[\p{L}-]+|de heer \p{Lu}[\p{L}-]+)|(?:[Zz]ij|[Hh]ij) (?:was|is) (?:sinds|vanaf|van|tot)(?: \d[^,.;]*? (?:19|20)\d\d))(?: (?:notre|nuestr[oa]|onze|la|le|l['’]|el|de|het|une?|una?|een))? (\p{L}\p{Ll}[^,.;]{2,70})`)
+
+// statesOnly are words behind such a verb that are no post but a state: what was done with
+// somebody, or where they were.
+var statesOnly = matching(`^(?:\p{L}+(?:ées?|és?|ad[oa]s?|id[oa]s?)(?: |$)|in |op |bij |aan |met |voor |niet |altijd |steeds |werkzaam|ziek|te |en |au |à |dans |chez |sous |toujours |présente?|absente?|en |de |con |muy |siempre |responsible|always|very|an? )`)
+
 // noPost is what somebody is to a firm whatever their post.
 var noPost = matching(`^(?:employee|member of (?:the )?staff|member|colleague|employed|part|subject|first|only|best|responsib|in charge|permanent|valued|mitarbeiter(?:in)?\b|angestellte|salariee?\b|empleada?\b|medewerk\w+$|werknem)`)
 
-// careerIn finds the posts that somebody was given in the course of time.
+// careerIn finds the posts that somebody was given in the course of time, in their order.
 func (l *look) careerIn(i int, text string) []guess {
 	var list []guess
-	add := func(from, to int) {
-		rest := text[from:to]
+	for _, span := range l.postsGiven(text) {
+		rest := text[span.From:span.To]
 		if e := endOfPosition.FindStringIndex(rest); e != nil {
 			rest = rest[:e[0]]
 		}
 		rest = strings.TrimRight(andAtEnd.ReplaceAllString(trailSmall.ReplaceAllString(l.undated(rest)+" ", ""), ""), " ,.;:–-")
 		if n := len(strings.Fields(rest)); n == 0 || n > 8 || len(rest) < 4 || noPost.MatchString(fold(rest)) || hasFigure(rest) || isPersonal(rest) && l.out.Values[paper.FieldAttendee].Text != "" && l.namesAttendee(rest) {
-			return
+			continue
 		}
 		score := 84 + 2*min(len(list), 3)
 		if !capitalised(rest) {
 			score -= 4
 		}
-		list = append(list, guess{text: rest, at: l.passageAt(i).within(from, len(rest)), score: score, why: lastMade, sure: true})
+		list = append(list, guess{text: rest, at: l.passageAt(i).within(span.From, len(rest)), score: score, why: lastMade, sure: true})
 	}
-	for _, p := range []*pattern{madePost, givenPost, zumPost} {
+	return list
+}
+
+// postsGiven returns the places in text that begin with a post, in their order.
+func (l *look) postsGiven(text string) []find.Span {
+	var list []find.Span
+	for _, p := range []*pattern{madePost, givenPost, zumPost, wasPost} {
 		for from := 0; from < len(text); {
 			m := p.FindStringSubmatchIndex(text[from:])
 			if m == nil {
 				break
 			}
-			end := from + m[3]
-			if p == givenPost && l.lang == find.German && strings.HasSuffix(text[from:from+m[2]], "des ") {
-				end = from + m[2] + len(withoutGenitive(text[from+m[2]:end]))
+			a, b := group(m)
+			a, b = from+a, from+b
+			if p == givenPost && l.lang == find.German && strings.HasSuffix(text[from:a], "des ") {
+				b = a + len(withoutGenitive(text[a:b]))
 			}
-			add(from+m[2], end)
-			from += m[2]
+			if p != wasPost || l.datedClause(text, from+m[0], b) && !statesOnly.MatchString(text[a:b]) {
+				list = append(list, find.Span{From: a, To: b})
+			}
+			from = a
 		}
 	}
+	slices.SortStableFunc(list, func(a, b find.Span) int { return a.From - b.From })
 	return list
 }
+
+// datedClause reports a day in the sentence that holds a part of text.
+func (l *look) datedClause(text string, from, to int) bool {
+	begin, end := 0, len(text)
+	for _, m := range endOfSentence.FindAllStringIndex(text, -1) {
+		if m[0] < from {
+			begin = m[1]
+		} else if m[0] >= to-1 {
+			end = min(end, m[1])
+		}
+	}
+	return begin < end && len(find.Dates(text[begin:end], l.langs))+len(find.Ranges(text[begin:end], l.langs)) > 0
+}
+
+// endOfSentence is a full stop that no figure or single letter stands before.
+var endOfSentence = matching(`\p{L}{2}[.;!?] +\p{Lu}`)
 
 // lastOf joins the posts that a passage names behind "as" and those that it says somebody was
 // made. One of the former that stands behind the latter, with a day between, came later.

@@ -637,10 +637,13 @@ func beginsDated(text string) bool {
 	return len(d) > 0 && d[0].From > 0 && d[0].From < 40 && roleOf(text[:d[0].From]) != noRole && capitalised(text)
 }
 
+// orMore ends a label that may be for several, or for a woman: "Author(s)", "Teilnehmer(in)".
+var orMore = matching(`\((?:e?s|e?n|in(?:nen)?|r|es|e|a|as)\)`)
+
 // beginsItem reports a line that surely begins something of its own: "Label: …".
 func beginsItem(text string) bool {
 	label, value, ok := strings.Cut(text, ":")
-	label = strings.TrimSuffix(label, ".")
+	label = strings.TrimSuffix(orMore.ReplaceAllString(label, ""), ".")
 	return ok && len(label) < 40 && strings.HasPrefix(value, " ") && strings.Count(label, " ") < 5 && !strings.ContainsAny(label, ",.(“„«\"")
 }
 

@@ -40,7 +40,7 @@ func (l *look) titles() []guess {
 		if toReader.MatchString(text) && score < 94 && !strings.HasPrefix(why, "it stands") {
 			score -= 20
 		}
-		if n < 3 || n > 170 || certifyLine.MatchString(fold(text)) || l.timeFirst(text) || reachLine(text) || codeLike.MatchString(text) || len(find.Dates(text, l.langs)) > 0 && n < 30 || !strings.ContainsFunc(text, isLetter) {
+		if n < 3 || n > 170 || noTitle.MatchString(text) || certifyLine.MatchString(fold(text)) || l.timeFirst(text) || reachLine(text) || codeLike.MatchString(text) || len(find.Dates(text, l.langs)) > 0 && n < 30 || !strings.ContainsFunc(text, isLetter) {
 			return
 		}
 		if score < 86 && len(strings.Fields(text)) < 2 {
@@ -449,7 +449,7 @@ func (l *look) clean(a at) at {
 	if i := dayAtEnd.FindStringIndex(trimmed); i != nil && i[0] > 3 && len(find.Dates(trimmed[i[0]:], l.langs)) > 0 {
 		trimmed = trimmed[:i[0]]
 	}
-	trimmed = startsAtEnd.ReplaceAllString(trimmed, "")
+	trimmed = startsAtEnd.ReplaceAllString(l.withoutEnd(trimmed), "")
 	if i := verbAtEnd.FindStringIndex(trimmed); i != nil && i[0] > 3 {
 		trimmed = strings.TrimRight(trimmed[:i[0]], " ,;:–-")
 	}

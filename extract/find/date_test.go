@@ -178,6 +178,8 @@ func TestRanges(t *testing.T) {
 		{"1 March 2019 to date", nil, []string{"1 March 2019 to date = 2019-03-01/ open"}, "it goes on"},
 		{"3/3/15, 3-7-27", nil, nil, "dates, no days joined to a month"},
 		{"No. 2025-26, RE-2026-2027", nil, nil, "codes"},
+		{"Rigging Level 2, 14–15 May 2026; Teil 3, 4. bis 6. Mai 2026", nil, []string{"14–15 May 2026 = 2026-05-14/2026-05-15", "4. bis 6. Mai 2026 = 2026-05-04/2026-05-06"}, "the number of a level is no day"},
+		{"Levels, 2, 14 and 15 May 2026", nil, []string{"2, 14 and 15 May 2026 = 2026-05-02/2026-05-15 listed"}, "no number of that word"},
 		{"5 March 2026 to 3 March 2026", nil, nil, "the end lies before the start"},
 	}
 	for _, tt := range tests {

@@ -59,8 +59,8 @@ func (s *scan) bareDay(i int) (side, int, bool) {
 	if after > i {
 		j = s.skipAfterWeekday(after)
 	}
-	if s.at(j).kind != digit {
-		return side{}, i, false
+	if s.at(j).kind != digit || j == i && s.oneOf(i-1, beforeNumber) && s.is(i+1, ",") {
+		return side{}, i, false // "Level 1, 20–21 October"
 	}
 	day, k := s.dayAt(j)
 	if k == j {
