@@ -2,6 +2,7 @@ package extract
 
 import (
 	"slices"
+	"strings"
 
 	"evidencevault/extract/paper"
 )
@@ -210,7 +211,7 @@ func (w *scales) weighDeeds() {
 		if m == "" {
 			m, head = d.re.FindString(w.head), true
 		}
-		if m == "" {
+		if m == "" || d.kind == paper.Meeting && !head && !w.saysOutside(d.re) {
 			continue
 		}
 		if d.kind == paper.Instruction && w.of[paper.Attendance].score >= 60 && !teachesOver.MatchString(m) {
@@ -228,6 +229,22 @@ func (w *scales) weighDeeds() {
 		w.add(paper.Credential, -100, "")
 		w.unpassed = true
 	}
+}
+
+// saysOutside reports that words stand in the text outside the tables: who was there and what was
+// read out in the rows of a list of sessions are those of no meeting.
+func (w *scales) saysOutside(re *pattern) bool {
+	if len(w.tables) == 0 {
+		return true
+	}
+	var b strings.Builder
+	for i, p := range w.passages {
+		if !w.inTable(p.cells[0]) {
+			b.WriteString(w.folded[i])
+			b.WriteByte(' ')
+		}
+	}
+	return re.MatchString(b.String())
 }
 
 // mayTell reports that a deed of a kind counts: money has to be there where it is paid, what

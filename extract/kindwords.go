@@ -2,6 +2,7 @@ package extract
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"evidencevault/extract/paper"
@@ -32,6 +33,7 @@ var broadSigns = slices.Concat(broad, furtherSigns)
 var furtherSigns = []sign{
 	{paper.Attendance, 60, words(`spent (?:all (?:of )?|the (?:whole |entire )?(?:of )?|a (?:whole |full )?)(?:\w+ ){0,4}(?:with us|in our|at our|here)|(?:was|were) in (?:her|his|their|your) (?:seat|place|chair)|sat (?:with us|through|in with us)|verbrachte .{0,40}(?:bei uns|in unserem|mit uns)|a passe .{0,40}(?:avec nous|chez nous|dans nos|parmi nous)|paso .{0,40}(?:con nosotros|con nosotras|en nuestr\w+)|bracht .{0,40}(?:bij ons|met ons) door|was .{0,30}(?:bij|met) ons`), false},
 	{paper.Attendance, 30, words(`(?:was|were|is|are|has been|had been) (?:therefore |thus |indeed |duly |always |both |continuously )(?:present|with us|there|in attendance)|came to (?:our|the|all|each|every|both|\w+ of)`), false},
+	{paper.Attendance, 40, words(`(?:attest|getuigschrift|bewijs|verklaring|bevestiging) van (?:aanwezigheid|deelname|bijwoning|deelneming)|(?:aanwezigheids|deelname|bijwonings)(?:attest|getuigschrift|formulier|verklaring)`), false},
 	{paper.Transcript, 60, words(`releve (?:individuel|nominatif|annuel|personnel|detaille|recapitulatif) (?:de|des|d')\s?(?:\w+ )?(?:formations?|stages|cours|activites|actions)|(?:individual|personal|annual) (?:training|learning|education|study|course) (?:record|statement|account|summary)|(?:personliche[rs]?|individuelle[rs]?) (?:bildungs|fortbildungs|weiterbildungs|schulungs)(?:nachweis|ubersicht|auszug|konto|bilanz)|(?:relacion|extracto|resumen|historial) (?:individual|personal|anual) de (?:formacion|cursos|actividades)|(?:persoonlijk|individueel) (?:scholings|opleidings|nascholings)(?:overzicht|register|dossier)`), false},
 }
 
@@ -46,6 +48,77 @@ func (w *scales) oneSeries() bool {
 		}
 	}
 	return false
+}
+
+// sittings counts the sessions of one series, whatever their days are called: "fünf
+// Mittwochabende", "en cinco encuentros".
+var sittings = matching(`(?:^|[\s(])(\d{1,2}|three|four|five|six|seven|eight|nine|ten|twelve|drei|vier|funf|sechs|sieben|acht|neun|zehn|zwolf|trois|quatre|cinq|sept|huit|neuf|dix|douze|tres|cuatro|cinco|seis|siete|ocho|nueve|diez|doce|drie|vijf|zes|zeven|negen|tien|twaalf) (?:\S+ )?(?:\S*(?:evenings?|sessions?|lectures?|talks?|walks?|mornings?|afternoons?|lunchtimes?|tutorials?|sittings?|classes|gatherings|abende[n]?|sitzungen|vortrage[n]?|termine[n]?|nachmittage[n]?|vormittage[n]?|treffen|seancen|soirees?|seances?|conferences?|rencontres?|matinees?|causeries?|veladas?|sesiones|charlas?|tardes?|clases|noches|encuentros|avonden|bijeenkomsten|lezingen|lessen|sessies|middagen|ochtenden))\b`)
+
+// countsSittings reports that the text outside the list counts as many sessions as it lists.
+func (w *scales) countsSittings() bool {
+	n := 0
+	for _, r := range w.series {
+		if !r.total && !r.pause && len(r.days) > 0 {
+			n++
+		}
+	}
+	return n > 2 && slices.ContainsFunc(w.passages, func(p passage) bool {
+		text := w.folded[w.cells[p.cells[0]].passage]
+		return !w.inTable(p.cells[0]) && slices.ContainsFunc(sittings.FindAllStringSubmatchIndex(text, -1), func(m []int) bool { return numberOf(text[m[2]:m[3]]) == n })
+	})
+}
+
+// sittingHead is the head of a column that numbers the sessions of one series: what it counts are no
+// courses.
+var sittingHead = matching(`^(?:\S*(?:evening|session|lesson|lecture|class|day|week|part|unit|module|meeting|morning|abend|termin|sitzung|lektion|einheit|tag|woche|teil|modul|treffen|seance|soiree|cours|jour|journee|semaine|partie|sesion|clase|velada|dia|semana|encuentro|parte|modulo|les|avond|bijeenkomst|dag|sessie|deel))(?: ?(?:no|nr|n°|nº|#))?\.?$`)
+
+// numbersSittings reports a list whose first column counts from one under such a head.
+func (w *scales) numbersSittings() bool {
+	return slices.ContainsFunc(w.tables, func(t table) bool {
+		n := 0
+		for _, line := range t.lines {
+			if len(line[0]) == 0 || w.cellText(line[0]) != strconv.Itoa(n+1) {
+				break
+			}
+			n++
+		}
+		return n > 2 && sittingHead.MatchString(fold(w.cells[t.head[0]].text))
+	})
+}
+
+// missedOne reports a list that says of a day that the person was not there, which no list of
+// courses does.
+func (w *scales) missedOne() bool {
+	came, missed := 0, 0
+	for _, r := range w.series {
+		switch {
+		case len(r.days) == 0 || r.total:
+		case slices.ContainsFunc(r.cells, func(ci int) bool { return stayedOut.MatchString(fold(w.cells[ci].text)) }):
+			missed++
+		default:
+			came++
+		}
+	}
+	return came > 0 && missed > 0
+}
+
+// ofOneSeries reports that what is listed are the sessions of one thing rather than several.
+func (w *scales) ofOneSeries() bool {
+	return seasonOf.MatchString(w.head) || w.oneSeries() || w.countsSittings() || w.numbersSittings() || w.missedOne()
+}
+
+// priced reports that what is listed was bought.
+func (w *scales) priced() bool {
+	return w.money && slices.ContainsFunc(w.tables, func(t table) bool { return t.priced() })
+}
+
+// anyMoney is a currency, wherever it stands.
+var anyMoney = matching(`[€£$]|\b(?:eur|euro|usd|gbp|chf|cad|aud|nzd|franken|francs|pesos)\b`)
+
+// plainPrices reports rows that end with prices beneath one currency that stands at their head, on a
+// bill.
+func (l *look) plainPrices() bool {
+	return l.pricedRows() > 2 && anyMoney.MatchString(l.all) && billWords.MatchString(l.headings())
 }
 
 var (

@@ -24,7 +24,7 @@ type scales struct {
 
 // decideKind finds the kind, how sure it is, and the runners-up.
 func (l *look) decideKind() []tallied {
-	w := &scales{look: l, of: map[paper.Kind]*tallied{}, money: len(l.sums) > 0}
+	w := &scales{look: l, of: map[paper.Kind]*tallied{}, money: len(l.sums) > 0 || l.plainPrices()}
 	for _, k := range paper.Kinds() {
 		w.of[k] = &tallied{kind: k}
 	}
@@ -131,7 +131,7 @@ func (w *scales) weighProof() {
 	if w.doc.Type == "ics" {
 		w.form(paper.NotEvidence, 500, "a calendar entry announces, it does not prove")
 	}
-	if w.none && !w.did {
+	if w.none && !w.did && !w.priced() {
 		w.form(paper.NotEvidence, 60, "it says that it is no proof, or that one is to come")
 	}
 	if w.did {
@@ -206,10 +206,10 @@ func (w *scales) weighMoney() {
 func (w *scales) weighList() {
 	been, _ := w.attendedCount()
 	switch {
-	case len(w.series) >= 2 && (been > 0 || seasonOf.MatchString(w.head) || w.oneSeries()):
+	case len(w.series) >= 2 && (been > 0 || w.ofOneSeries()):
 		w.add(paper.Transcript, -60, "") // the evenings of one season
 		w.form(paper.Attendance, 20, "it lists the evenings of one series")
-	case len(w.series) >= 2 && w.differentThings():
+	case len(w.series) >= 2 && !w.priced() && w.differentThings():
 		w.form(paper.Transcript, 60, "it lists several courses, each with its own day")
 		if slices.ContainsFunc(w.series, func(r line) bool { return r.total && (r.minutes > 0 || len(r.credits) > 0) }) {
 			w.form(paper.Transcript, 30, "")
@@ -275,6 +275,7 @@ func (w *scales) weighDistance() {
 		}
 		if len(w.clocks) == 0 && ownPace.MatchString(w.whole) {
 			w.add(paper.Attendance, -90, "")
+			w.of[paper.Attendance].score = min(w.of[paper.Attendance].score, max(w.of[paper.Completion].score, 0)) // whatever it is headed
 			w.form(paper.Completion, 50, "it says that it was done at a distance")
 		}
 	case live || w.spansDays():

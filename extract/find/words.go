@@ -76,7 +76,7 @@ var (
 	toWords  = set("to till til until untill through thru bis zum au jusqu a tot hasta al t")
 	andWords = set("and und et y e en & + sowie")
 	// beforeNumber are words whose number stands behind them.
-	beforeNumber = set("level stufe niveau nivel part teil partie parte deel module modul modulo grade grad class classe clase klasse step phase fase stage tier block bloc bloque blok unit unite unidad einheit lesson lektion leccion les session seance sesion sitzung room raum salle sala zaal hall halle section sektion group gruppe groupe grupo groep volume band tome tomo")
+	beforeNumber = set("level stufe niveau nivel part teil partie parte deel module modul modulo grade grad class classe clase klasse step phase fase stage tier block bloc bloque blok unit unite unidad einheit lesson lektion leccion session seance sesion sitzung room raum salle sala zaal hall halle section sektion group gruppe groupe grupo groep volume band tome tomo")
 	// betweens stand before a range whose ends are joined by an and-word.
 	betweens = set("between zwischen entre tussen")
 	sinces   = set("since seit depuis desde sinds dès des")
