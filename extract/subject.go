@@ -236,7 +236,7 @@ var feeOfGrade = matching(`(?i)^(?:(?:annual |yearly )?(?:subscription|dues|fee)
 
 var (
 	paidForText = matching(`(?i)\b(?:payment for|fee for|place on|registration for|enrol+ment (?:in|on|for)|attendance at|participation in|for|für|zur|zum|an der|am|pour|à la|au|por|para|voor|deelname aan)\s+(?:the |die |den |das |der |la |le |l['’]|el |los |de |het |your |Ihre Teilnahme an |)?(?:` + accented(eventWord) + `|Teilnahme an)?\s*(?:an (?:der|dem)|am|à la|au)?\s*:?\s*((?-i:\p{Lu}).{4,140})`)
-	chargeLine  = words(`refund.*|due to you|amount due.*|erstattung.*|remboursement.*|reembolso.*|terugbetaling.*|hst|gst|pst|qst|totaal|te betalen|a payer|a pagar|zu zahlen|betrag|importe|vat|tax|ust|mwst|tva|iva|btw|discount|rabatt|remise|descuento|korting|subtotal|total|shipping|postage|porto|versand|surcharge|handling fee|booking fee|early booking|paid|net|zwischensumme|gesamt|netto|summe|lunch|catering|materials|course materials|book|unterlagen|sous-total|frais de dossier|exam fee|certificate fee|bearbeitungsgebuhr|invoice|rounding|fee`)
+	chargeLine  = words(`less|minus|disc|reduction|\S*(?:nachlass|ermassigung)|rabais|bonificacion|refund.*|due to you|amount due.*|erstattung.*|remboursement.*|reembolso.*|terugbetaling.*|hst|gst|pst|qst|totaal|te betalen|a payer|a pagar|zu zahlen|betrag|importe|vat|tax|ust|mwst|tva|iva|btw|discount|rabatt|remise|descuento|korting|subtotal|total|shipping|postage|porto|versand|surcharge|handling fee|booking fee|early booking|paid|net|zwischensumme|gesamt|netto|summe|lunch|catering|materials|course materials|book|unterlagen|sous-total|frais de dossier|exam fee|certificate fee|bearbeitungsgebuhr|invoice|rounding|fee`)
 )
 
 // bareFee is a row of an invoice that does not say which course its fee is for.
@@ -281,6 +281,9 @@ func (l *look) boughtInTables() []guess {
 					continue
 				}
 				sum = sum.Add(price)
+			}
+			if end := row[len(row)-1]; len(items) > 0 && len(end) > 0 && l.takenOff(end[len(end)-1]) {
+				continue // what is taken off it
 			}
 			if g, ok := l.boughtInRow(t, row, k, len(items) > 0); ok {
 				items = append(items, g)
@@ -390,7 +393,7 @@ func noItem(r role) bool { return r == isGrandTotal || r == isPartSum || r == is
 // charges collects what stands before an amount at the end of a row and is no sum, tax,
 // discount or extra; several reports that more than one thing was bought.
 func (l *look) charges() (items []guess, several bool) {
-	n := 0
+	n, gaveBack := 0, l.allBack()
 	var sum, dearest, extra credit.Amount
 	for _, row := range l.rows {
 		text, a, price, ok := l.chargeRow(row)
@@ -401,7 +404,7 @@ func (l *look) charges() (items []guess, several bool) {
 		if extraLine.MatchString(low) && !chargeLine.MatchString(low) && !payLine.MatchString(low) && price.Cmp(extra) > 0 {
 			extra = price
 		}
-		if noCharge(text) || n > 0 && l.comesTo(row[0], price, sum) {
+		if noCharge(text) || !gaveBack && l.takenOff(row[len(row)-1]) || n > 0 && l.comesTo(row[0], price, sum) {
 			continue
 		}
 		sum = sum.Add(price)
@@ -424,6 +427,20 @@ func (l *look) charges() (items []guess, several bool) {
 	return items, n > 1
 }
 
+// allBack reports a bill of which all prices have a minus sign: they are given back, and no
+// deductions.
+func (l *look) allBack() bool {
+	return !slices.ContainsFunc(l.rows, func(row []int) bool {
+		text, _, _, ok := l.chargeRow(row)
+		return ok && !noCharge(text) && !l.takenOff(row[len(row)-1])
+	})
+}
+
+// takenOff reports a cell that holds a price below nothing.
+func (l *look) takenOff(ci int) bool { return minusPrice.MatchString(l.cells[ci].text) }
+
+var minusPrice = matching(`(?:^|\s)[-−–] ?(?:[€$£]|EUR|CHF|USD|GBP)? ?\d[\d.,' ]*(?:\s?(?:[€$£]|EUR|CHF|USD|GBP))?$|\d[.,]\d\d ?[-−–]$`)
+
 // chargeRow returns the words of a row that ends with a price, their place, and the price;
 // ok is false for other rows.
 func (l *look) chargeRow(row []int) (text string, a at, price credit.Amount, ok bool) {
@@ -432,7 +449,9 @@ func (l *look) chargeRow(row []int) (text string, a at, price credit.Amount, ok 
 	}
 	last := l.cells[row[len(row)-1]].text
 	a = l.whole(row[0])
-	if len(row) > 1 {
+	if beside, straddles := l.besideRow(row); straddles {
+		a = beside
+	} else if len(row) > 1 {
 		a = l.wholePassage(row[0])
 	}
 	text = l.text(a)
@@ -449,6 +468,26 @@ func (l *look) chargeRow(row []int) (text string, a at, price credit.Amount, ok 
 		price = magnitude(strings.Replace(plainPrice.FindString(last), ",", ".", 1)) // without its currency
 	}
 	return text, a, price, true
+}
+
+// besideRow returns what is bought in a row that holds nothing but figures: the text on its left that
+// has no room in one line, and is set in lines over and under it.
+func (l *look) besideRow(row []int) (at, bool) {
+	first := &l.cells[row[0]]
+	if !l.boxed || slices.ContainsFunc(row, func(ci int) bool {
+		return strings.ContainsFunc(l.cells[ci].text, isLetter) && !priceAtEnd.MatchString(l.cells[ci].text)
+	}) {
+		return at{}, false
+	}
+	for _, r := range []int{first.row - 1, first.row - 2} {
+		if r < 0 || len(l.rows[r]) != 1 {
+			continue
+		}
+		if c := &l.cells[l.rows[r][0]]; c.page == first.page && c.box[0] < first.box[0] && c.box[3] > first.box[1] {
+			return l.wholePassage(l.rows[r][0]), true
+		}
+	}
+	return at{}, false
 }
 
 // noCharge reports the words of a row that name nothing bought: seats, a rate, a sum, a tax, an
@@ -501,7 +540,7 @@ var (
 var (
 	priceAtEnd   = matching(`(?:^|\s)[-−]?(?:[€$£]|USD|EUR|GBP|CHF|CAD|AUD)?\s?[-−]?\d[\d.,'’ \x{a0}]*[.,]\d\d(?:\s?(?:[€$£]|USD|EUR|GBP|CHF|CAD|AUD))?(?:\s[A-E*])?$`)
 	countedPlace = matching(`^\d+ ?x? ?\p{L}+$`) // "1 place"
-	extraLine    = words(`(?:\S+ )?(?:dinner|reception|banquet|gala|\S*abend|abendessen|diner|cena|borrel|aperitif)|\S*pauschale|verpflegung\S*|catering|lunch|\S*rabatt|\S*unterlagen|arbeitsheft|\S*heft|werkboek|cursusboek|workbook|course book|handbook|lehrbuch|skript|manual|\S*materia(?:l|als|l[en]*|ux|aal)|manuel|cahier|supports? de cours|cuaderno|libro|amount (?:payable|due|received)|an?zahlung|restbetrag|deposit|balance|net|netto|neto|payment|zzgl\.?|zuzuglich|te voldoen|voorschot|acompte|anticipo|card|karte|carte|tarjeta|pin|cash|bar|voucher|\d+ ?%`)
+	extraLine    = words(`(?:the |dem |du |des |del |de |het )?(?:same|above|said|selben|gleichen|obigen|genannten|meme|mismo|misma|citado|zelfde|genoemde) (?:course|seminar|workshop|event|training|class|kurs(?:es)?|lehrgangs?|seminars?|schulung|formation|stage|cours|curso|taller|seminario|cursus|opleiding)|(?:zum|zu diesem|fur denselben) (?:selben |gleichen |obigen )?(?:kurs|seminar|lehrgang)|(?:assessment|certificate|certification|exam(?:ination)?|test|card|admin(?:istration)?|booking|handling|enrol?ment) (?:fees?|charges?|costs?)|frais (?:d'examen|de certificat|de dossier)|(?:derechos|tasas?) de (?:examen|certificado)|(?:examen|certificaat|administratie)(?:kosten|geld)|(?:prufungs|zertifikats|bearbeitungs)(?:gebuhr|kosten)|(?:\S+ )?(?:dinner|reception|banquet|gala|\S*abend|abendessen|diner|cena|borrel|aperitif)|\S*pauschale|verpflegung\S*|catering|lunch|\S*rabatt|\S*unterlagen|arbeitsheft|\S*heft|werkboek|cursusboek|workbook|course book|handbook|lehrbuch|skript|manual|\S*materia(?:l|als|l[en]*|ux|aal)|manuel|cahier|supports? de cours|cuaderno|libro|amount (?:payable|due|received)|an?zahlung|restbetrag|deposit|balance|net|netto|neto|payment|zzgl\.?|zuzuglich|te voldoen|voorschot|acompte|anticipo|card|karte|carte|tarjeta|pin|cash|bar|voucher|\d+ ?%`)
 )
 
 var charged = matching(`(?i)^(?:(?:remboursement|restitutie|reembolso|erstattung|rückerstattung|refund|terugbetaling|devolución|annulation|anulación|annulering)\s+(?:(?:of|de|des|du|der|von|van|del|la|le|les|votre|your|uw|the)\s+)*)?(?:(?:lab|practical|evening|morning|afternoon)?\s*(?:session|part|fee|place|seat|ticket|registration|course fee|seminar fee|kursgebühr|teilnahmegebühr|teilnahme|inscription|frais|matrícula|cuota|deelname|inschrijving)\s+(?:of|for|on|at|an|für|à|pour|de|del|aan|voor)\s+(?:the |la |le |der |die |het |de )?|(?:frais (?:pédagogiques|d['’]inscription|de formation|de participation)|droits d['’]inscription|derechos de (?:inscripción|matrícula)|cursusgeld|lesgeld|inschrijfgeld|deelnamekosten|cursusprijs)\s+(?:(?:pour|de|para|a|voor|aan|:|–|-)\s+(?:la |le |el |het |de )?)?)?`)
