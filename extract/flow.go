@@ -3,6 +3,7 @@ package extract
 import (
 	"strings"
 
+	"evidencevault/extract/find"
 	"evidencevault/extract/paper"
 )
 
@@ -62,10 +63,14 @@ func (l *look) titlesInFlow(i int, text string, add func(at, int, string)) {
 // titleAnnounced finds the title in the line beneath one that ends with a word for an event or
 // leaves its sentence open.
 func (l *look) titleAnnounced(i int, text string, add func(at, int, string)) {
-	if !endsEvent.MatchString(text) && !l.opensTitle(i) && !l.setWithin(i) {
+	opens := opensName.MatchString(text)
+	if !opens && !endsEvent.MatchString(text) && !l.opensTitle(i) && !l.setWithin(i) {
 		return
 	}
 	next := l.nextPassage(i)
+	if opens {
+		next = l.nextBelow(i)
+	}
 	if next < 0 || l.aside(next) || l.isName(l.passages[next].text) || roleOf(text) != noRole && l.hasPair(l.passages[i].cells[0]) {
 		return
 	}
@@ -81,8 +86,11 @@ func (l *look) titleAnnounced(i int, text string, add func(at, int, string)) {
 		return
 	}
 	score := 74
-	if startsLower(text) || didIt.MatchString(fold(text)) || gaveIt.MatchString(fold(text)) {
+	if opens || startsLower(text) || didIt.MatchString(fold(text)) || gaveIt.MatchString(fold(text)) {
 		score = 84
+	}
+	if len(find.Clocks(cut, l.langs)) > 0 {
+		score -= 30 // a programme
 	}
 	if l.setWithin(i) {
 		score = max(score, 82)

@@ -45,7 +45,7 @@ func (s *sheet) findPairs() {
 				continue
 			}
 			colon := strings.HasSuffix(c.text, ":")
-			if !colon && neverBare.MatchString(fold(c.text)) {
+			if !colon && neverBare.MatchString(fold(c.text)) && !s.labels[ci] {
 				continue
 			}
 			if role == noRole && !colon && !s.labels[ci] || utf8.RuneCountInString(c.text) > 45 {
@@ -169,7 +169,7 @@ func (s *sheet) isLabel(ci int) bool {
 			return false
 		}
 	}
-	if neverBare.MatchString(fold(text)) {
+	if neverBare.MatchString(fold(text)) && !s.labels[ci] {
 		return false
 	}
 	return s.labels[ci] || strings.HasSuffix(text, ":") || roleOf(text) != noRole && !strings.Contains(text, ": ") && len(find.Dates(text, nil)) == 0

@@ -51,7 +51,7 @@ func (g guess) alone(f paper.Field) bool {
 }
 
 // headline is a name in capitals with small words between: "Head of Rope Testing".
-var headline = matching(`^\p{Lu}\S*(?:(?: (?:of|for|and|or|the|in|on|at|to|with|from|by|an?|und|für|der|des|die|den|im|am|bei|mit|von|zur?|zum|de|du|la|les?|et|en|y|el|del|los|las|van|voor|het|met|bij|&|–|-)){0,3} \p{Lu}\S*){1,9}$`)
+var headline = matching(`^(?:\d{1,3}(?:\.|st|nd|rd|th|e|ème|ª|º) )?\p{Lu}\S*(?:(?: (?:of|for|and|or|the|in|on|at|to|with|from|by|an?|und|für|der|des|die|den|im|am|bei|mit|von|zur?|zum|de|du|la|les?|et|en|y|el|del|los|las|van|voor|het|met|bij|&|–|-)){0,3} \p{Lu}\S*){1,9}$`)
 
 // backs notes that another sign gives the same value, from another place.
 func (g *guess) backs(o guess) {

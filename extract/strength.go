@@ -49,7 +49,7 @@ var editionOnly = matching(`^\d{1,2}(?:e|th|st|nd|rd|re|a|º|ª|\.)?\.? (?:druk|
 // oddTitle reports a title that is hardly all of one, or more than one: a label, a person,
 // words of thanks, the number of a module without its word, or one with a day or a stated time in it ("Ten Years of …" is none).
 func (l *look) oddTitle(text string) bool {
-	if roleOf(text) != noRole || partTitle.MatchString(text) || thanksText.MatchString(fold(text)) || lastFirst.MatchString(text) && l.isName(text) {
+	if roleOf(text) != noRole || partTitle.MatchString(text) && !(l.kind == paper.Meeting && meetingName.MatchString(fold(text))) || thanksText.MatchString(fold(text)) || lastFirst.MatchString(text) && l.isName(text) {
 		return true
 	}
 	if strings.Contains(text, " · ") || strings.Count(text, `"`)%2 == 1 || strings.HasSuffix(text, "-") || editionOnly.MatchString(fold(text)) || len(find.Ranges(text, l.langs)) > 0 {

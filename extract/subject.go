@@ -185,7 +185,7 @@ func (l *look) grades() []guess {
 		}
 		score := 55
 		if g := l.grade(l.passageAt(i), score); len(g) > 0 && (bare(g[0].text) == bare(p.text) || memberIs.MatchString(l.folded[i])) {
-			score = 78 // nothing else stands there, or the verb stands behind it
+			score = 80 // nothing else stands there, or the verb stands behind it
 		}
 		list = append(list, l.grade(l.passageAt(i), score)...)
 	}
@@ -660,10 +660,35 @@ func (l *look) meetingsInText(i int) []guess {
 	}
 	if m := meetingIn.FindStringSubmatchIndex(text); m != nil {
 		if found := strings.TrimRight(text[m[2]:m[3]], " ,.;"); !strings.HasPrefix(found, "this ") {
-			add(m[2], m[2]+len(found), 76, sentenceNames)
+			score := 76
+			if l.bodyAtHead(found) {
+				score = 82
+			}
+			add(m[2], m[2]+len(found), score, sentenceNames)
 		}
 	}
 	return list
+}
+
+// bodyAtHead reports that two words or more with which the name of a meeting ends stand among the
+// first lines of the paper too: the body that met.
+func (l *look) bodyAtHead(name string) bool {
+	words := strings.Fields(fold(name))
+	if len(words) < 3 {
+		return false
+	}
+	first, last := withoutCase(words[len(words)-2]), words[len(words)-1]
+	return slices.ContainsFunc(l.folded[:min(4, len(l.folded))], func(line string) bool {
+		return strings.Contains(line, first+" "+last) || strings.Contains(line, words[len(words)-2]+" "+last)
+	})
+}
+
+// withoutCase takes the ending of a German genitive off a word.
+func withoutCase(word string) string {
+	if len(word) > 5 {
+		return strings.TrimSuffix(strings.TrimSuffix(word, "s"), "e")
+	}
+	return word
 }
 
 // minutesHead is the heading of minutes with the meeting behind it, up to the day or the verb:

@@ -198,12 +198,16 @@ func (l *look) titlesByLabel(add func(at, int, string)) {
 		if p.how == beneath {
 			score = 86
 		}
+		if p.how == beneath && l.headsList(p.value) {
+			score = 44
+		}
 		if v := l.text(p.value); p.how == inline && p.value.passage < 4 && allCaps(l.passages[p.value.passage].text) && len(l.withRole(isTitle)) > 1 && allCaps(v) {
 			score = 70 // the heading of the form
 		}
 		if len(strings.Fields(l.text(p.value))) > 22 || p.label == "for" || p.label == "item" && !(l.kind == paper.Receipt && p.how == inline) || p.label == "position" || p.label == "re" {
 			score = 60
 		}
+		p.value = l.boldBegin(p.value)
 		text := l.text(p.value)
 		if q := quotesRE.FindStringSubmatchIndex(text); q != nil {
 			from, to := group(q)
@@ -216,15 +220,63 @@ func (l *look) titlesByLabel(add func(at, int, string)) {
 		if roleOf(text) != noRole || l.isName(text) {
 			score -= 40
 		}
-		if aboutPaper.MatchString(fold(text)) || startsLower(text) && heading.MatchString(fold(text)) {
+		if aboutPaper.MatchString(fold(text)) || fileOnly.MatchString(text) || startsLower(text) && heading.MatchString(fold(text)) {
 			score -= 50 // the subject of a letter that only says what the letter is
 		}
 		add(p.value, score, "it stands with the label "+quoted(p.label))
 	}
 }
 
+// boldBegin returns the bold words with which a value begins, where what follows is set in plain ones.
+func (l *look) boldBegin(a at) at {
+	for _, span := range l.boldIn(a.passage) {
+		if span.From == a.span.From && span.To < a.span.To && len(strings.Fields(span.Of(l.passages[a.passage].text))) > 1 {
+			return a.within(0, span.To-span.From)
+		}
+	}
+	return a
+}
+
+// headsList reports a value that is the first of several beneath one another, each in a row with other
+// things: the label above is the head of a list, and what stands there is a part of it.
+func (l *look) headsList(a at) bool {
+	ci, n := l.cellAt(a), 0
+	seen := map[int]bool{}
+	for ci >= 0 && len(seen) < 12 {
+		if c := &l.cells[ci]; !seen[c.passage] {
+			seen[c.passage] = true
+			if len(l.rows[c.row]) > 1 || l.boxed && l.rowBeside(ci) {
+				n++
+			}
+		}
+		next := l.below(l.cells[ci].row, ci)
+		if next < 0 || l.isLabel(next) {
+			break
+		}
+		ci = next
+	}
+	return n > 2
+}
+
+// rowBeside reports that a day or an hour stands beside a cell, in its row or in one that overlaps it.
+func (l *look) rowBeside(ci int) bool {
+	c := &l.cells[ci]
+	for r := max(0, c.row-1); r <= min(len(l.rows)-1, c.row+1); r++ {
+		for _, oi := range l.rows[r] {
+			o := &l.cells[oi]
+			if o.page == c.page && oi != ci && o.box[3] > c.box[1] && o.box[1] < c.box[3] && (len(find.Clocks(o.text, l.langs)) > 0 || len(find.Dates(o.text, l.langs)) > 0) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // aboutPaper is a subject that says what a letter is and not what it is about.
 var aboutPaper = matching(`^(?:(?:re|tr|fw|fwd|wg|aw|rv|antw|doorst) ?: ?)?(?:your |ihre? |votre |vos |su |tu |uw |je |jouw )?(?:\w+ )?(?:(?:uitslag|resultaat|bewijs|verklaring|certificaat|bevestiging)(?: (?:van )?(?:het |de |uw |je )?(?:examen|deelname|aanwezigheid|toets|inschrijving|betaling))?|(?:resultats?|attestation|certificat|confirmation)(?: (?:de |d'|a )?(?:l'|la |votre )?(?:examen|participation|presence|suivi|formation|inscription|reussite))?|(?:resultados?|certificado|constancia|confirmacion|justificante)(?: del? (?:la |su |tu )?(?:examen|asistencia|participacion|pago|inscripcion|aprovechamiento))?|prufungsergebnis|(?:teilnahme|anwesenheits)(?:bescheinigung|bestatigung|nachweis)|ihr nachweis|(?:exam(?:ination)? results?|results?|certificate|confirmation|proof)(?: of (?:your )?(?:attendance|participation|completion|exam(?:ination)?|payment))?)$`)
+
+// fileOnly is a subject that gives the number of a file, with a word for what it is at most.
+var fileOnly = matching(`^(?:\p{L}[\p{L}.-]*\s?){0,2}(?:(?:n[ro°º]?|No|Nr|Nº)\.?\s?[°º]?\s?)?(?:\p{Lu}{1,5}[-/ ]?)?\d[\d./-]{3,}\p{L}?$`)
 
 // inProgramme reports a place in a row that begins with a time of day: an item of a programme.
 func (l *look) inProgramme(a at) bool {
