@@ -75,8 +75,8 @@ func (l *look) titleAnnounced(i int, text string, add func(at, int, string)) {
 		return
 	}
 	title := l.passages[next].text
-	if l.labelledItem(title) {
-		return // it announces itself
+	if l.labelledItem(title) || signsHere(text) || toAnybody.MatchString(fold(title)) || l.knownItem(text) {
+		return // it announces itself, or nothing does
 	}
 	if !capitalised(title) || runsOn(title) || roleOf(title) != noRole && l.hasPair(l.passages[next].cells[0]) || startsDay(l, title) || len(strings.Fields(title)) > 18 || quotesRE.MatchString(title) || heading.MatchString(fold(title)) && !endsEvent.MatchString(text) {
 		return
@@ -99,6 +99,15 @@ func (l *look) titleAnnounced(i int, text string, add func(at, int, string)) {
 		score += 4
 	}
 	add(l.passageAt(next).within(0, len(cut)), score, "the line before announces it")
+}
+
+// toAnybody opens a letter to whoever reads it.
+var toAnybody = matching(`^(?:to whom|to anyone|a qui|a quien|a quienes|an alle|an wen|an die zustandige|aan wie|aan allen|l\.s\.|lectori|dear |sehr geehrte|guten tag|madame|monsieur|chere? |estimad|muy sr|geachte|beste )`)
+
+// knownItem reports a known label with its value: "Subject: guest lecture".
+func (l *look) knownItem(text string) bool {
+	label, _, ok := itemParts(text)
+	return ok && roleOf(label) != noRole
 }
 
 // titlesOfExams finds what was passed or earned by the grammar of the sentence.
@@ -182,6 +191,9 @@ func (l *look) flowTitle(i, from, noun int, add func(at, int, string)) {
 		}
 	}
 	cut := l.cutTitle(rest)
+	if l.beginsMeasured(cut) {
+		return
+	}
 	if cut == "" || len(strings.Fields(cut)) > 16 || noun == 0 && len(strings.Fields(text)) < 12 && !didIt.MatchString(l.folded[i]) {
 		return
 	}
@@ -199,6 +211,23 @@ func (l *look) flowTitle(i, from, noun int, add func(at, int, string)) {
 		score -= 24 // the module to which the talk belonged
 	}
 	add(l.passageAt(i).within(from, len(cut)), score, sentenceNames)
+}
+
+// beginsMeasured reports words that begin with a sum, or with a length or credits with a mark behind
+// them: what it cost or how long it was.
+func (l *look) beginsMeasured(text string) bool {
+	if !startsFigure(text) {
+		return false
+	}
+	if a := find.Amounts(text, l.langs); len(a) > 0 && a[0].From == 0 && a[0].Sign != "" {
+		return true
+	}
+	ends := func(to int) bool { return to < len(text) && strings.ContainsAny(text[to:to+1], ",;.(") }
+	if d := find.Durations(text, l.langs); len(d) > 0 && d[0].From == 0 && ends(d[0].To) {
+		return true
+	}
+	c := find.Credits(text, l.langs)
+	return len(c) > 0 && c[0].From == 0 && ends(c[0].To)
 }
 
 // withinWider ends in front of what somebody's talk or course was a part of.

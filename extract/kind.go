@@ -192,7 +192,7 @@ func (l *look) headings() string {
 		if len(c.text) > 70 || c.page > 1 && c.page != l.pages[0].Number {
 			continue
 		}
-		if c.passage > 0 && endsEvent.MatchString(l.passages[c.passage-1].text) && len(strings.Fields(l.passages[c.passage-1].text)) > 1 {
+		if c.passage > 0 && endsEvent.MatchString(l.passages[c.passage-1].text) && !beginsAsHeading(c.text) && len(strings.Fields(l.passages[c.passage-1].text)) > 1 {
 			seen++
 			continue // the title that the line before announces
 		}

@@ -76,7 +76,7 @@ func (l *look) holdings() []string {
 		{"a sum", len(l.sums) > 0}, {"many sums", len(l.sums) > 2},
 		{"no day", len(l.days) == 0}, {"one day", len(l.days) == 1}, {"several days", len(l.days) > 2}, {"many days", len(l.days) > 5},
 		{"clock times", len(l.clocks) > 0}, {"a length", len(l.lengths) > 0}, {"many lengths", len(l.lengths) > 2},
-		{"rows with a day each", len(l.series) > 1}, {"rows of different things", len(l.series) > 1 && l.differentThings()},
+		{"rows with a day each", len(l.series) > 1}, {"rows of different things", len(l.series) > 1 && l.differentThings() && !l.sittings()},
 		{"credits", len(l.credits) > 0}, {"many credits", len(l.credits) > 2}, {"percent", strings.Contains(l.all, "%")},
 		{"short", n < shortLetters}, {"longish", n > longishLetters}, {"long", n > longLetters},
 	} {

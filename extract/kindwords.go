@@ -50,21 +50,21 @@ func (w *scales) oneSeries() bool {
 	return false
 }
 
-// sittings counts the sessions of one series, whatever their days are called: "fünf
+// sittingCount counts the sessions of one series, whatever their days are called: "fünf
 // Mittwochabende", "en cinco encuentros".
-var sittings = matching(`(?:^|[\s(])(\d{1,2}|three|four|five|six|seven|eight|nine|ten|twelve|drei|vier|funf|sechs|sieben|acht|neun|zehn|zwolf|trois|quatre|cinq|sept|huit|neuf|dix|douze|tres|cuatro|cinco|seis|siete|ocho|nueve|diez|doce|drie|vijf|zes|zeven|negen|tien|twaalf) (?:\S+ )?(?:\S*(?:evenings?|sessions?|lectures?|talks?|walks?|mornings?|afternoons?|lunchtimes?|tutorials?|sittings?|classes|gatherings|abende[n]?|sitzungen|vortrage[n]?|termine[n]?|nachmittage[n]?|vormittage[n]?|treffen|seancen|soirees?|seances?|conferences?|rencontres?|matinees?|causeries?|veladas?|sesiones|charlas?|tardes?|clases|noches|encuentros|avonden|bijeenkomsten|lezingen|lessen|sessies|middagen|ochtenden))\b`)
+var sittingCount = matching(`(?:^|[\s(])(\d{1,2}|three|four|five|six|seven|eight|nine|ten|twelve|drei|vier|funf|sechs|sieben|acht|neun|zehn|zwolf|trois|quatre|cinq|sept|huit|neuf|dix|douze|tres|cuatro|cinco|seis|siete|ocho|nueve|diez|doce|drie|vijf|zes|zeven|negen|tien|twaalf) (?:\S+ )?(?:\S*(?:evenings?|sessions?|lectures?|talks?|walks?|mornings?|afternoons?|lunchtimes?|tutorials?|sittings?|classes|gatherings|abende[n]?|sitzungen|vortrage[n]?|termine[n]?|nachmittage[n]?|vormittage[n]?|treffen|seancen|soirees?|seances?|conferences?|rencontres?|matinees?|causeries?|veladas?|sesiones|charlas?|tardes?|clases|noches|encuentros|avonden|bijeenkomsten|lezingen|lessen|sessies|middagen|ochtenden))\b`)
 
 // countsSittings reports that the text outside the list counts as many sessions as it lists.
-func (w *scales) countsSittings() bool {
+func (l *look) countsSittings() bool {
 	n := 0
-	for _, r := range w.series {
+	for _, r := range l.series {
 		if !r.total && !r.pause && len(r.days) > 0 {
 			n++
 		}
 	}
-	return n > 2 && slices.ContainsFunc(w.passages, func(p passage) bool {
-		text := w.folded[w.cells[p.cells[0]].passage]
-		return !w.inTable(p.cells[0]) && slices.ContainsFunc(sittings.FindAllStringSubmatchIndex(text, -1), func(m []int) bool { return numberOf(text[m[2]:m[3]]) == n })
+	return n > 2 && slices.ContainsFunc(l.passages, func(p passage) bool {
+		text := l.folded[l.cells[p.cells[0]].passage]
+		return !l.inTable(p.cells[0]) && slices.ContainsFunc(sittingCount.FindAllStringSubmatchIndex(text, -1), func(m []int) bool { return numberOf(text[m[2]:m[3]]) == n })
 	})
 }
 
@@ -73,27 +73,27 @@ func (w *scales) countsSittings() bool {
 var sittingHead = matching(`^(?:\S*(?:evening|session|lesson|lecture|class|day|week|part|unit|module|meeting|morning|abend|termin|sitzung|lektion|einheit|tag|woche|teil|modul|treffen|seance|soiree|cours|jour|journee|semaine|partie|sesion|clase|velada|dia|semana|encuentro|parte|modulo|les|avond|bijeenkomst|dag|sessie|deel))(?: ?(?:no|nr|n°|nº|#))?\.?$`)
 
 // numbersSittings reports a list whose first column counts from one under such a head.
-func (w *scales) numbersSittings() bool {
-	return slices.ContainsFunc(w.tables, func(t table) bool {
+func (l *look) numbersSittings() bool {
+	return slices.ContainsFunc(l.tables, func(t table) bool {
 		n := 0
 		for _, line := range t.lines {
-			if len(line[0]) == 0 || w.cellText(line[0]) != strconv.Itoa(n+1) {
+			if len(line[0]) == 0 || l.cellText(line[0]) != strconv.Itoa(n+1) {
 				break
 			}
 			n++
 		}
-		return n > 2 && sittingHead.MatchString(fold(w.cells[t.head[0]].text))
+		return n > 2 && sittingHead.MatchString(fold(l.cells[t.head[0]].text))
 	})
 }
 
 // missedOne reports a list that says of a day that the person was not there, which no list of
 // courses does.
-func (w *scales) missedOne() bool {
+func (l *look) missedOne() bool {
 	came, missed := 0, 0
-	for _, r := range w.series {
+	for _, r := range l.series {
 		switch {
 		case len(r.days) == 0 || r.total:
-		case slices.ContainsFunc(r.cells, func(ci int) bool { return stayedOut.MatchString(fold(w.cells[ci].text)) }):
+		case slices.ContainsFunc(r.cells, func(ci int) bool { return stayedOut.MatchString(fold(l.cells[ci].text)) }):
 			missed++
 		default:
 			came++
@@ -104,8 +104,11 @@ func (w *scales) missedOne() bool {
 
 // ofOneSeries reports that what is listed are the sessions of one thing rather than several.
 func (w *scales) ofOneSeries() bool {
-	return seasonOf.MatchString(w.head) || w.oneSeries() || w.countsSittings() || w.numbersSittings() || w.missedOne()
+	return seasonOf.MatchString(w.head) || w.oneSeries() || w.sittings()
 }
+
+// sittings reports a list of sessions: numbered, counted in the text, or one of them missed.
+func (l *look) sittings() bool { return l.numbersSittings() || l.countsSittings() || l.missedOne() }
 
 // priced reports that what is listed was bought.
 func (w *scales) priced() bool {
@@ -118,7 +121,13 @@ var anyMoney = matching(`[€£$]|\b(?:eur|euro|usd|gbp|chf|cad|aud|nzd|franken|
 // plainPrices reports rows that end with prices beneath one currency that stands at their head, on a
 // bill.
 func (l *look) plainPrices() bool {
-	return l.pricedRows() > 2 && anyMoney.MatchString(l.all) && billWords.MatchString(l.headings())
+	n := 0
+	for _, row := range l.rows {
+		if len(row) > 0 && priceAtEnd.MatchString(" "+l.cells[row[len(row)-1]].text) {
+			n++
+		}
+	}
+	return n > 2 && anyMoney.MatchString(l.all) && billWords.MatchString(l.headings())
 }
 
 var (

@@ -192,6 +192,9 @@ func (l *look) titlesByLabel(add func(at, int, string)) {
 			continue
 		}
 		score := 90
+		if p.guessed && l.askedFor() {
+			score = 83 // a known label says so of another
+		}
 		if p.role == isExam && (l.kind != paper.Credential || len(find.Dates(l.text(p.value), l.langs)) > 0 || !capitalised(l.text(p.value))) {
 			continue
 		}
@@ -220,11 +223,16 @@ func (l *look) titlesByLabel(add func(at, int, string)) {
 		if roleOf(text) != noRole || l.isName(text) {
 			score -= 40
 		}
-		if aboutPaper.MatchString(fold(text)) || fileOnly.MatchString(text) || startsLower(text) && heading.MatchString(fold(text)) {
+		if aboutPaper.MatchString(fold(text)) || subjectLabel.MatchString(p.label) && fileOnly.MatchString(text) || startsLower(text) && heading.MatchString(fold(text)) {
 			score -= 50 // the subject of a letter that only says what the letter is
 		}
 		add(p.value, score, "it stands with the label "+quoted(p.label))
 	}
+}
+
+// askedFor reports a value beside a known label for a title.
+func (l *look) askedFor() bool {
+	return slices.ContainsFunc(l.withRole(isTitle), func(p pair) bool { return !p.guessed && p.how != beneath })
 }
 
 // boldBegin returns the bold words with which a value begins, where what follows is set in plain ones.
@@ -275,8 +283,11 @@ func (l *look) rowBeside(ci int) bool {
 // aboutPaper is a subject that says what a letter is and not what it is about.
 var aboutPaper = matching(`^(?:(?:re|tr|fw|fwd|wg|aw|rv|antw|doorst) ?: ?)?(?:your |ihre? |votre |vos |su |tu |uw |je |jouw )?(?:\w+ )?(?:(?:uitslag|resultaat|bewijs|verklaring|certificaat|bevestiging)(?: (?:van )?(?:het |de |uw |je )?(?:examen|deelname|aanwezigheid|toets|inschrijving|betaling))?|(?:resultats?|attestation|certificat|confirmation)(?: (?:de |d'|a )?(?:l'|la |votre )?(?:examen|participation|presence|suivi|formation|inscription|reussite))?|(?:resultados?|certificado|constancia|confirmacion|justificante)(?: del? (?:la |su |tu )?(?:examen|asistencia|participacion|pago|inscripcion|aprovechamiento))?|prufungsergebnis|(?:teilnahme|anwesenheits)(?:bescheinigung|bestatigung|nachweis)|ihr nachweis|(?:exam(?:ination)? results?|results?|certificate|confirmation|proof)(?: of (?:your )?(?:attendance|participation|completion|exam(?:ination)?|payment))?)$`)
 
-// fileOnly is a subject that gives the number of a file, with a word for what it is at most.
-var fileOnly = matching(`^(?:\p{L}[\p{L}.-]*\s?){0,2}(?:(?:n[ro°º]?|No|Nr|Nº)\.?\s?[°º]?\s?)?(?:\p{Lu}{1,5}[-/ ]?)?\d[\d./-]{3,}\p{L}?$`)
+// fileOnly is a subject that gives the number of a file, with a small word for what it is at most.
+var (
+	subjectLabel = matching(`^(?:re|ref|subject|betreff|betrifft|objet|concerne|asunto|betreft|onderwerp|regarding|motivo)$`)
+	fileOnly     = matching(`^(?:\p{Ll}[\p{Ll}.-]*\s?){0,2}(?:(?:n[ro°º]?|No|Nr|Nº)\.?\s?[°º]?\s?)?(?:\p{Lu}{1,5}[-/ ]?)?\d[\d./-]{3,}\p{L}?$`)
+)
 
 // inProgramme reports a place in a row that begins with a time of day: an item of a programme.
 func (l *look) inProgramme(a at) bool {

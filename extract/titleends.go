@@ -17,6 +17,7 @@ var (
 	// codeAtEnd is the number in brackets under which a course is kept, and standard what looks
 	// like one and belongs to the name.
 	codeAtEnd = matching(`\s*[(\[](?:[^()]*[\s(])?(?i:course code|code|cursuscode|kurs-?nr|kursnummer|réf|ref|no|nr|n[°º])[.:]* ?\p{Lu}[\p{Lu}\d./-]*\d[\p{Lu}\d./-]*[)\]]$|\s*[(\[]\p{Lu}{1,6}(?:[ ./-]?\p{Lu}{1,6})?[ ./-]?\d[\p{Lu}\d./-]*[)\]]$`)
+	fileAtEnd = matching(`\s\p{Lu}{2,6}[-/]\d{2,}(?:[-/.]?[\p{Lu}\d]+)*[-/.]?\d{3}[\p{Lu}\d]*$`)
 	standard  = matching(`[(\[](?:ISO|IEC|EN|DIN|VDE|VDI|DGUV|BGI|TRBS|TRGS|ASR|NEN|NBN|UNE|NF|BS|ASTM|ANSI|ASME|API|AWS|IEEE|NFPA|OSHA|CEN|ITU|RFC|SIA|ONORM|ÖNORM|CSA|AS|NZS|UN|EU|EC|EG|RD|COVID|HIV|CO|PM|SARS|USMLE|B|A|C|T|H|PART|CFR|FAR|IFRS|IAS|GAAP)[ ./-]?(?:EN |ISO |IEC )?\d`)
 )
 
@@ -55,6 +56,9 @@ func (l *look) dayBehind(text string) int {
 func (l *look) withoutEnd(text string) string {
 	if k := l.dayBehind(text); k > 0 {
 		text = strings.TrimRight(text[:k], " ,;:–—-(|·")
+	}
+	if m := fileAtEnd.FindStringIndex(text); m != nil && len(strings.Fields(text[:m[0]])) > 1 && !standard.MatchString("("+strings.TrimLeft(text[m[0]:], " ")) {
+		text = text[:m[0]]
 	}
 	if m := codeAtEnd.FindStringIndex(text); m != nil && m[0] > 3 && !standard.MatchString(text[m[0]:]) {
 		text = text[:m[0]]

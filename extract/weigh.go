@@ -207,8 +207,10 @@ func (w *scales) weighList() {
 	been, _ := w.attendedCount()
 	switch {
 	case len(w.series) >= 2 && (been > 0 || w.ofOneSeries()):
-		w.add(paper.Transcript, -60, "") // the evenings of one season
-		w.form(paper.Attendance, 20, "it lists the evenings of one series")
+		w.add(paper.Transcript, -60, "")        // the evenings of one season
+		if w.of[paper.Instruction].score < 40 { // who taught them has such a list too
+			w.form(paper.Attendance, 20, "it lists the evenings of one series")
+		}
 	case len(w.series) >= 2 && !w.priced() && w.differentThings():
 		w.form(paper.Transcript, 60, "it lists several courses, each with its own day")
 		if slices.ContainsFunc(w.series, func(r line) bool { return r.total && (r.minutes > 0 || len(r.credits) > 0) }) {
