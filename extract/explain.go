@@ -267,7 +267,7 @@ func (l *look) doubtName(list []guess) {
 	top := &list[0]
 	if top.why == "it stands with a form of address" && top.score < 94 && slices.ContainsFunc(list[1:], func(g guess) bool {
 		full, _ := nameWords(g.text)
-		return full > 1 && !samePerson(g.text, top.text) && !l.closing.signs[g.at.passage]
+		return full > 1 && (g.score >= 40 || top.score < 86) && !samePerson(g.text, top.text) && !l.closing.signs[g.at.passage]
 	}) {
 		top.sure = false
 	}

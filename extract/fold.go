@@ -33,6 +33,14 @@ func fold(text string) string {
 			b.WriteString("ae")
 		case 'ø':
 			b.WriteByte('o')
+		case 'ı':
+			b.WriteByte('i')
+		case 'ł':
+			b.WriteByte('l')
+		case 'đ', 'ð':
+			b.WriteByte('d')
+		case 'þ':
+			b.WriteString("th")
 		case '’', '‘', 'ʼ', '´', '`', '′':
 			b.WriteByte('\'')
 		case '‐', '‑', '‒', '–', '—', '―', '−':

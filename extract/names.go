@@ -122,7 +122,7 @@ func nameWords(name string) (full, initials int) {
 
 var (
 	givenTo     = words(`(?:afgerond|voltooid|behaald|gevolgd|completed|achieved|earned|absolviert|abgeschlossen|realise|suivi|realizado|completado) (?:door|by|von|par|por)|(?:(?:member(?:ship)?|attendance|season|record|study|log) ?)?(?:card|record|sheet|log(?:book)?|passport|account|statement) (?:of|for)|(?:karte|heft|blatt|pass|konto|carte|carnet|livret|fiche|ficha|carne|cartilla|kaart|boekje) (?:von|der|des|de|del|van|fur|pour|para|voor)|(?:the )?(?:attendance|participation|presence) of|die (?:teilnahme|anwesenheit) von|la (?:participation|presence) de|la (?:asistencia|participacion) de|de (?:deelname|aanwezigheid) van|(?:certified|confirmed|recorded|noted) that|conferr?ed (?:up)?on|(?:the )?(?:attendance|participation|presence|completion) (?:of|by)|(?:is |we |to |do )?(?:hereby )?(?:certif\w+|confirm\w*|attest\w*|state\w*|declare\w*)(?: to you)?(?: that)?|certifies that|(?:awarded|presented|issued|granted|given|conferred)(?: up| proudly)?(?:on)? (?:to|upon)|this is to certify that|be it known that|proudly presents? .{0,30} to|received from|payment from|bestatig\w+(?: wir)?(?: hiermit)?,? dass|bescheinig\w+(?: wir)?,? dass|hiermit wird (?:bestatigt|bescheinigt),? dass|wird bestatigt,? dass|verliehen an|ausgestellt fur|uberreicht an|(?:attest\w+|certifi\w+|confirm\w+|soussigne\w*)(?: par la presente)? que|delivree? a|decernee? a|remise? a|recu de|certifica(?:mos)?(?: por la presente)? que|hace(?:mos)? constar que|acredita que|otorgad[oa] a|concedid[oa] a|expedid[oa] a(?: favor de)?|se otorga (?:el presente \w+ )?a|entregad[oa] a|recib\w+ de|verklaart(?: hierbij)?(?: dat)?|verklaren(?: wij)?(?: hierbij)?(?: dat)?|hierbij (?:verklaren wij|wordt verklaard) dat|bevestig\w+(?: wij)?(?: hierbij)?(?: dat)?|uitgereikt aan|toegekend aan|ontvangen van|certified for|signed for|blatt fur|sheet for|congratulations|well done|bravo|you did it|we thank|wir danken|nous remercions|(?:le )?agradecemos a|wij danken|gefeliciteerd|gluckwunsch|felicitations|enhorabuena|thank you|dear|hello|hi|sehr geehrte[rs]?|liebe[rs]?|guten tag|hallo|bonjour|cher|chere|estimad[oa]|hola|querid[oa]|geachte|beste`)
-	nameVerb    = words(`^(?:,? (?:rn|ph\.?d\.?|m\.? ?sc\.?|b\.? ?sc\.?|b\.? ?a\.?|m\.? ?a\.?|mba|b\.? ?eng\.?|m\.? ?eng\.?))?(?:,? ?\(?(?:[a-z]+\.? ?(?:no\.?|nr\.?)? ?)?[a-z]{0,4}[-/ ]?\d[\w/.-]*\)?,?)?(?:,? (?:born|geboren|geb\.|nee?|nacid[oa]|geboren op)[^,]{0,50},?)? ?(?:has|have|attended|participated|was|is|took|completed|passed|gave|presented|delivered|joined|taught|hat|war|ist|nahm|besuchte|hielt|a suivi|a participe|a assiste|a|est|asistio|ha|es|participo|impartio|heeft|is|was|gaf|nam|volgde|satisf\w+|successfully|of .{3,40} (?:attended|has)|wurde|wird|trabaja|presta|travaille|travaillait|arbeitet|werkt|rondde|came|spent|served|vint|kwam|acudio|acude|stayed|beendete|absolvierte|schloss|supero|aprobo|completo|finalizo|reussit|finished|worked|followed|led|forma parte|fait partie|works?|sat|works for|assure|intervient|erhielt|recibio|ontving|received|haben wir)`)
+	nameVerb    = words(`^(?:,? (?:rn|ph\.?d\.?|m\.? ?sc\.?|b\.? ?sc\.?|b\.? ?a\.?|m\.? ?a\.?|mba|b\.? ?eng\.?|m\.? ?eng\.?))?(?:,? ?\(?(?:[a-z]+\.? ?(?:no\.?|nr\.?)? ?)?[a-z]{0,4}[-/ ]?\d[\w/.-]*\b\)?,?)?(?:,? (?:born|geboren|geb\.|nee?|nacid[oa]|geboren op)[^,]{0,50},?)? ?(?:has|have|attended|participated|was|is|took|completed|passed|gave|presented|delivered|joined|taught|hat|war|ist|nahm|besuchte|hielt|a suivi|a participe|a assiste|a|est|asistio|ha|es|participo|impartio|heeft|is|was|gaf|nam|volgde|satisf\w+|successfully|of .{3,40} (?:attended|has)|wurde|wird|trabaja|presta|travaille|travaillait|arbeitet|werkt|rondde|came|spent|served|vint|kwam|acudio|acude|stayed|beendete|absolvierte|schloss|supero|aprobo|completo|finalizo|reussit|finished|worked|followed|led|forma parte|fait partie|works?|sat|works for|assure|intervient|erhielt|recibio|ontving|received|haben wir)`)
 	numberAfter = words(`^ ?[,(·–-]? ?(?:staff|member|membership|employee|licen[cs]e|student|id|reg\w*|candidate|badge|no|nr|matr\w*|mitglied\w*|personal\w*|lid\w*|socio|n°|born|geb|dni|nif|rn)`)
 )
 
@@ -131,7 +131,7 @@ func (l *look) noName(name string) bool {
 	low := fold(name)
 	first, _, more := strings.Cut(low, " ")
 	return onlyPointed.MatchString(name) || saysSo.MatchString(low) || more && noFirst.MatchString(first) || utf8.RuneCountInString(name) < 3 ||
-		notName.MatchString(strings.ReplaceAll(low, "-", "")) || l.isBody(name) || outsideDesk.MatchString(low) // "Haldane-Price" is a name, though a price is none
+		notName.MatchString(strings.ReplaceAll(low, "-", "")) || l.isBody(name) && !surnameOfHouse(name) || outsideDesk.MatchString(low) // "Haldane-Price" is a name, though a price is none
 }
 
 // sentTo says that a name is that of the message's receiver.
@@ -189,7 +189,10 @@ func (l *look) nameGuess(a at, name string, score int, why string) (g guess, ok 
 	if l.closing.signs[a.passage] && score < 90 {
 		score -= 60
 	}
-	if p, ok := l.labelOf(a); ok && p.role == isSigner && l.kind != paper.Instruction || l.inSignerColumn(a) {
+	if p, ok := l.labelOf(a); ok && (p.role == isSigner && l.kind != paper.Instruction || l.wroteCourse(p)) || l.inSignerColumn(a) {
+		score = min(score, 30)
+	}
+	if l.withWhom(a) || l.callingOf(a.passage) {
 		score = min(score, 30)
 	}
 	after := fold(head(l.passages[a.passage].text[a.span.To:], 50))
@@ -230,7 +233,7 @@ func (l *look) inSignerColumn(a at) bool {
 	return slices.ContainsFunc(l.tables, func(t table) bool {
 		k := slices.Index(t.roles, isSigner)
 		return k >= 0 && slices.ContainsFunc(t.lines, func(line [][]int) bool { return slices.Contains(line[k], ci) })
-	})
+	}) || l.beneathLeader(ci)
 }
 
 // namedAsWhat takes "Firefighter: Ann Vey" for the person where no label that is known
@@ -278,6 +281,9 @@ var otherPerson = stems(`apolog|absent|entschuld|excus|witness|zeug|betreu|super
 // nameText returns the value of a label for a person up to the next label in its line.
 func (l *look) nameText(p pair) string {
 	text := l.text(p.value)
+	if m := guildNumber.FindStringSubmatchIndex(text); m != nil {
+		text = strings.TrimRight(text[:m[2]], " ,") // "Member: Ann Vey Guild no. 118"
+	}
 	if m := secondLabel.FindStringIndex(text); m != nil && m[0] > 3 {
 		text = text[:m[0]] // "Name: Ann Vey Membership no. 77120"
 	}
@@ -370,6 +376,8 @@ func (l *look) namesInText(i int, text string, add func(at, string, int, string)
 		switch {
 		case full > 1 && nameVerb.MatchString(after):
 			add(whole.within(a, b-a), name, 84, "the sentence says what this person did")
+		case full > 1 && callingNumber.MatchString(after):
+			add(whole.within(a, b-a), name, 86, "a number of registration stands with it")
 		case full > 1 && numberAfter.MatchString(after):
 			add(whole.within(a, b-a), name, 74, "a number of registration stands with it")
 		}
@@ -504,6 +512,9 @@ func (l *look) scoreByNeighbours(ci, full, score int) int {
 	if next := l.after(ci); next >= 0 && score < 80 && nameVerb.MatchString(" "+fold(l.cells[next].text)) {
 		score = 78
 	}
+	if score < 86 && full > 1 && l.numberBeneath(ci) {
+		score = 86
+	}
 	return score
 }
 
@@ -582,13 +593,20 @@ func preferFull(list []guess) []guess {
 			if full > 1 && o.score < 60 && o.why != sentTo {
 				continue // a place with a comma before it is no first name
 			}
-			if o.score > 20 && len(o.text) > len(g.text) && (strings.HasSuffix(" "+fold(o.text), " "+fold(g.text)) || abbreviated(g.text, o.text)) {
+			if o.score > 20 && len(o.text) > len(g.text) && (strings.HasSuffix(" "+fold(o.text), " "+fold(g.text)) || partOfDouble(g.text, o.text) || abbreviated(g.text, o.text)) {
 				list[i].text, list[i].at = o.text, o.at
 				list[i].score = max(list[i].score, o.score)
 			}
 		}
 	}
 	return list
+}
+
+// partOfDouble reports that a is one of the two surnames of b, which a hyphen joins.
+func partOfDouble(a, b string) bool {
+	last := b[strings.LastIndexByte(b, ' ')+1:]
+	x, y, double := strings.Cut(fold(last), "-")
+	return double && last != b && (fold(a) == x || fold(a) == y)
 }
 
 // abbreviated reports that a is b with an initial for the first name: "F. Hendriks".

@@ -11,6 +11,8 @@ var (
 	greets = matching(`^(?:Dear|Hi|Hello|Liebe[rs]?|Hallo|Cher|Chère|Bonjour|Beste|Dag|Estimad[oa]|Querid[oa]|Hola)\s(\p{Lu}[\p{L}-]+)\s?[,:!]?$`)
 	// paidBy is a line that names who paid and nothing else.
 	paidBy = matching(`^(?i:(?:paid|received|settled|bezahlt|gezahlt|eingezahlt|erhalten|überwiesen|payée?|réglée?|versée?|reçue?|pagad[oa]|abonad[oa]|recibid[oa]|betaald|voldaan|ontvangen)(?: (?:in cash|in bar|bar|comptant|en efectivo|contant))?\s)?(?i:von|from|van|de|by|durch|par|por|door)\s?:?\s+(?:(?:Herrn?|Frau|Mr|Mrs|Ms|Mme|M\.|Monsieur|Madame|D\.|Dña\.?|de heer|mevrouw)\.?\s+)?(\p{Lu}.*)$`)
+	// guildNumber is the number by which some body knows the one whose name stands before it.
+	guildNumber = matching(`^(?:\p{Lu}[\p{L}’'-]+,?\s){2,4}?(\p{Lu}[\p{L}-]{2,}(?:\s\p{L}+)?\s(?i:no|nr|nos|n[°º]|number|nummer|numéro|número)\.?º?:?\s?\S{0,4}\d)`)
 	// wordNumber is a word with its number behind a name: "Ann Vey Registrant 118".
 	wordNumber = matching(`^(?:\p{Lu}[\p{L}’'-]+\s){2,4}?(\p{Lu}\p{L}{2,}\.?\s[\p{L}-]{0,4}\d)`)
 )

@@ -40,6 +40,8 @@ func TestWhose(t *testing.T) {
 		{"the years of a copyright, in German", "# Rinde lesen\nAbgeschlossen von Hilke Sandnagel am 17. November 2025\n© Baumschule Lindau 2018–2026", paper.FieldProvider, "Baumschule Lindau", false},
 		{"to whom it is given, by what they are, in French", "Institut Arboricole de Loches\n# À notre intervenante\nGhislaine Aubervoix\nConférence : Lire les écorces\nDate : 4 mars 2025", paper.FieldAttendee, "Ghislaine Aubervoix", true},
 		{"a street over a town is no body, in English", "Wendle Potters' Guild\nMs Orla Fennimore\nKiln Lane 8\nWendle ZZ1 1ZZ\n# MEMBERSHIP RECEIPT 2026\nGrade: Full member\nTotal: £90.00", paper.FieldProvider, "Wendle Potters' Guild", false},
+		{"letters without a point of other alphabets are no small words", "Lernhof Medina\n# Zertifikat 7F3A\nOğuz Işıklı-Krahn\nhat den Online-Kurs „Bleisatz lesen“ vollständig bearbeitet.\nAbgeschlossen   11.02.2026\nAusgestellt   12.02.2026", paper.FieldAttendee, "Oğuz Işıklı-Krahn", true},
+		{"a number of registration beneath the name, in German", "Fachverein Setzmaschine e. V.\n# Teilnahmebestätigung\nHenrike Paulsmühl\nMitgliedsnummer 20-114\nTageskurs Bleisatz lesen\nam 14. Mai 2026 im Druckhaus Wiesau\nWiesau, 19. Mai 2026\nOrtrud Kammler, Vorsitzende", paper.FieldAttendee, "Henrike Paulsmühl", true},
 	}
 	for _, tt := range tests {
 		v := extract.Understand(pagesOf(tt.page), extract.Hints{})[0].Values[tt.field]
