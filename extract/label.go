@@ -120,7 +120,7 @@ func findRole(label string) role {
 			return r // "7 Issue date" on a card
 		}
 	}
-	for _, try := range []string{text, withoutBrackets(text), withoutWhom(text)} {
+	for _, try := range []string{text, withoutBrackets(text), withoutWhom(text), withoutArticle(text)} {
 		for _, l := range allLabels {
 			if l.fits.MatchString(try) {
 				return l.role
@@ -158,6 +158,17 @@ func withoutWhom(text string) string {
 	}
 	return text
 }
+
+// withoutArticle returns a label that ends with a verb's "by" without the article of what
+// stands beneath it: "Held by the".
+func withoutArticle(text string) string {
+	if m := byArticle.FindStringIndex(text); m != nil {
+		return text[:strings.LastIndexByte(text, ' ')]
+	}
+	return text
+}
+
+var byArticle = matching(`\p{L} (?:by|von|durch|par|por|door) (?:the|der|dem|die|das|l[ae]s?|el|los|het|de)$`)
 
 func withoutBrackets(text string) string {
 	if i := strings.IndexByte(text, '('); i > 0 {

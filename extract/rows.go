@@ -27,7 +27,7 @@ func (s *sheet) addWords(p page.Page) {
 		}
 	}
 	for i, w := range p.Words {
-		w.Text = strings.TrimSpace(w.Text)
+		w.Text = plainHyphens(strings.TrimSpace(w.Text))
 		if p.Picture {
 			w.Text = counted(w.Text)
 			if half := halved(w.Text, nextWord(p.Words, i)); half != w.Text {
@@ -227,6 +227,7 @@ func partRow(p page.Page, row []page.Word, pitch int) [][]page.Word {
 		evenRow(row)
 	}
 	row = withRaised(rejoin(row))
+	spaced := evenlySpaced(row)
 	var parts [][]page.Word
 	for i, w := range row {
 		if w.Text == "|" || w.Text == "¦" {
@@ -235,12 +236,34 @@ func partRow(p page.Page, row []page.Word, pitch int) [][]page.Word {
 			}
 			continue
 		}
-		if len(parts) == 0 || i > 0 && wide(row[i-1], w) && !typed(row[i-1], w, pitch) && !dashed(row, i) && !priced(row, i) && len(parts[len(parts)-1]) > 0 {
+		if len(parts) == 0 || i > 0 && !spaced && wide(row[i-1], w) && !typed(row[i-1], w, pitch) && !dashed(row, i) && !priced(row, i) && len(parts[len(parts)-1]) > 0 {
 			parts = append(parts, nil)
 		}
 		parts[len(parts)-1] = append(parts[len(parts)-1], w)
 	}
 	return parts
+}
+
+// evenlySpaced reports a row of words in capitals between which the gaps are all the same: a line whose
+// letters are set apart. No two gaps between the columns of a list are.
+func evenlySpaced(row []page.Word) bool {
+	if len(row) < 4 {
+		return false
+	}
+	first := row[1].Box[0] - row[0].Box[2]
+	for i, w := range row {
+		if hasFigure(w.Text) || w.Text != strings.ToUpper(w.Text) || !strings.ContainsFunc(w.Text, isLetter) {
+			return false
+		}
+		if i == 0 {
+			continue
+		}
+		gap, height := w.Box[0]-row[i-1].Box[2], min(row[i-1].Box[3]-row[i-1].Box[1], w.Box[3]-w.Box[1])
+		if 20*abs(gap-first) > max(gap, 20) || gap > 2*height {
+			return false
+		}
+	}
+	return true
 }
 
 // wide reports a gap that parts cells: more than the height of the letters.
@@ -321,11 +344,15 @@ func confidence(p page.Page, w page.Word) int {
 func rejoin(row []page.Word) []page.Word {
 	var out []page.Word
 	for i := 0; i < len(row); {
-		j := i
-		for j < len(row) && utf8.RuneCountInString(row[j].Text) == 1 && row[j].Text != "|" {
-			j++
+		j, singles := i, 0
+		for ; j < len(row) && row[j].Text != "|"; j++ {
+			if one := utf8.RuneCountInString(row[j].Text) == 1; !one && (j == 0 || !kerned(row[j-1], row[j])) {
+				break
+			} else if one {
+				singles++
+			}
 		}
-		if j-i < 4 {
+		if singles < 4 || j-i > singles+singles/2 {
 			out = append(out, row[i:max(j, i+1)]...)
 			i = max(j, i+1)
 			continue
@@ -334,6 +361,13 @@ func rejoin(row []page.Word) []page.Word {
 		i = j
 	}
 	return out
+}
+
+// kerned reports two capitals that the font sets so near to each other that they were taken for
+// one among spaced letters: "AT" in "C E R T I F I C AT E".
+func kerned(before, w page.Word) bool {
+	height := w.Box[3] - w.Box[1]
+	return utf8.RuneCountInString(w.Text) == 2 && strings.ToUpper(w.Text) == w.Text && !hasFigure(w.Text) && 10*(w.Box[0]-before.Box[2]) < 3*height
 }
 
 // spell joins single letters; a gap well above the usual one parts words. Two spaces

@@ -1,6 +1,11 @@
 package extract
 
-import "testing"
+import (
+	"strings"
+	"testing"
+
+	"evidencevault/extract/page"
+)
 
 func TestOrdinalsThatWereMisread(t *testing.T) {
 	for give, want := range map[string]string{
@@ -9,6 +14,44 @@ func TestOrdinalsThatWereMisread(t *testing.T) {
 	} {
 		if got := counted(give); got != want {
 			t.Errorf("%q became %q, want %q", give, got, want)
+		}
+	}
+}
+
+// TestSpacedLetters: a line whose letters are set apart is one text, and a word in it is whole,
+// though the font drew two of its letters together; the heads of columns stay apart.
+func TestSpacedLetters(t *testing.T) {
+	row := func(letter int, gaps []int, texts ...string) (out []page.Word) {
+		x := 1000
+		for i, text := range texts {
+			box := [4]int{x, 0, x + letter*len(text), 1000}
+			out = append(out, page.Word{Text: text, Box: box, Laid: box, Confidence: 100})
+			x = box[2] + gaps[i%len(gaps)]
+		}
+		return out
+	}
+	same, uneven, near := []int{1300}, []int{1300, 1500, 1400}, []int{120}
+	for _, tt := range []struct {
+		why  string
+		row  []page.Word
+		want string
+	}{
+		{"all gaps are the same", row(700, same, "MOORLAND", "LODGE", "OF", "DYERS"), "MOORLAND LODGE OF DYERS"},
+		{"the heads of columns", row(700, uneven, "DATE", "TOPIC", "ROOM", "POINTS"), "DATE|TOPIC|ROOM|POINTS"},
+		{"no capitals", row(700, same, "Date", "Topic", "Room", "Points"), "Date|Topic|Room|Points"},
+		{"two letters drawn together", row(500, near, "S", "T", "AT", "E", "M", "E", "N", "T"), "STATEMENT"},
+		{"words of two letters", row(500, []int{400}, "IT", "IS", "ON", "AT"), "IT IS ON AT"},
+	} {
+		var parts []string
+		for _, part := range partRow(page.Page{}, tt.row, 0) {
+			var words []string
+			for _, w := range part {
+				words = append(words, w.Text)
+			}
+			parts = append(parts, strings.Join(words, " "))
+		}
+		if got := strings.Join(parts, "|"); got != tt.want {
+			t.Errorf("%s: %q, want %q", tt.why, got, tt.want)
 		}
 	}
 }

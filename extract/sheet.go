@@ -171,7 +171,7 @@ func (s *sheet) addLines(p page.Page) {
 		if strings.HasPrefix(line, ">") {
 			continue // quoted of an earlier message
 		}
-		line = dotted.ReplaceAllString(line, "$1:\t")
+		line = dotted.ReplaceAllString(plainHyphens(line), "$1:\t")
 		lines = append(lines, strings.Split(strings.ReplaceAll(line, "   ", "\t"), "\t"))
 	}
 	numbered := formNumbers(lines)
@@ -192,6 +192,9 @@ func (s *sheet) addLines(p page.Page) {
 		}
 	}
 }
+
+// plainHyphens writes the hyphens of a text that are not to be broken as those that may be.
+func plainHyphens(text string) string { return strings.ReplaceAll(text, "\u2011", "-") }
 
 // dotted is a label with a row of dots up to its value.
 var dotted = matching(`^(\s*\p{L}[^.:]{1,40}?)\s*:?\s*(?:\.{4,}|(?:\. ){3,})\s*`)
