@@ -108,6 +108,9 @@ func (l *look) numberUnder(r, hi int) (columnNumber, bool) {
 			continue
 		}
 		m := bareNumber.FindStringSubmatch(text)
+		if p := pointFirst.FindString(text); p != "" {
+			m = []string{p, "0" + p}
+		}
 		if m == nil || len(row) < 2 && from == 0 && !l.boxed {
 			continue
 		}
@@ -115,6 +118,9 @@ func (l *look) numberUnder(r, hi int) (columnNumber, bool) {
 	}
 	return columnNumber{}, false
 }
+
+// pointFirst is a part of one without the nought before its point: ".40".
+var pointFirst = matching(`^[.,]\d{1,3}$`)
 
 // settle finds the sum of a column: the rows with a day are the list, and a number behind
 // them that they add up to is their sum. It reports a list of at least two rows.

@@ -78,7 +78,7 @@ func (l *look) findCredits() {
 		return
 	}
 	l.nameUnits()
-	hits := l.wholeCredits(l.earnedHits(l.kind == paper.Credential))
+	hits := l.ownCredits(l.wholeCredits(l.earnedHits(l.kind == paper.Credential)))
 	if l.kind == paper.Transcript && l.listCredits(hits) {
 		return
 	}

@@ -18,7 +18,9 @@ var (
 		`erforderlich|notig|notwendig|benotigt|gefordert|vorgeschrieben|pro (?:jahr|zeitraum)|im jahr|jahrlich|fehlen|requis|exige|necessaires?|demandes?|par an|par periode|manqu|` +
 		`requerid|exigid|necesari|al ano|por ano|anuales|faltan|vereist|nodig|verplicht|per (?:jaar|periode)|ontbreken|te behalen)`)
 	// offered are words that praise another event.
-	offered = words(`(?:also|most) popular|das konnte (?:sie|dich|euch) (?:auch )?interessieren|vous aimerez aussi|(?:cela|ceci) pourrait vous interesser|(?:tambien )?(?:te|le) puede interesar|misschien ook (?:iets|interessant)\w*|\d+ ?% (?:off|rabatt|korting|de (?:remise|reduction|descuento))|our next|next (?:course|event|webinar|seminar)|coming up|upcoming|also available|you (?:may|might) also|other courses|save (?:the date|\d+)|sign up|book now|register now|new(?: course)?:|` +
+	offered = words(`recommended(?: next| for you| courses?)?|(?:we|you may) (?:recommend|suggest)|suggested(?: next)?|what(?:'s| to do) next|continue with|` +
+		`empfohlen\w* fur (?:sie|dich)|unsere empfehlung\w*|wir empfehlen|als nachstes|passend dazu|nous vous (?:recommandons|conseillons|proposons|suggerons)|recommandee?s? pour vous|a suivre|pour aller plus loin|` +
+		`le (?:recomendamos|sugerimos|proponemos)|recomendad[oa]s? para usted|a continuacion le|aanbevolen voor (?:u|jou)|wij raden|wij bevelen|onze aanrader\w*|(?:also|most) popular|das konnte (?:sie|dich|euch) (?:auch )?interessieren|vous aimerez aussi|(?:cela|ceci) pourrait vous interesser|(?:tambien )?(?:te|le) puede interesar|misschien ook (?:iets|interessant)\w*|\d+ ?% (?:off|rabatt|korting|de (?:remise|reduction|descuento))|our next|next (?:course|event|webinar|seminar)|coming up|upcoming|also available|you (?:may|might) also|other courses|save (?:the date|\d+)|sign up|book now|register now|new(?: course)?:|` +
 		`nachste[rsn]? (?:kurs|seminar|termin|veranstaltung|webinar)\w*|unser nachste\w*|ebenfalls (?:im angebot|buchbar)|jetzt (?:buchen|anmelden)|weitere (?:kurse|seminare)|` +
 		`prochaine?s? (?:cours|seance|formation|stage|webinaire|journee|rendez-vous|soiree)|a venir|inscrivez-vous|decouvrez|egalement propose\w*|` +
 		`proxim[oa]s? (?:curso|jornada|taller|seminario|webinar|sesion)|inscribase|apuntese|descubra|tambien le (?:puede|ofrecemos)|` +
@@ -44,11 +46,17 @@ func (l *look) notEarned(c creditHit) bool {
 	if neededBehind.MatchString(head(after, 40)) && has < 0 {
 		return true
 	}
+	if priceBehind.MatchString(l.passages[c.at.passage].text[c.at.span.To:]) {
+		return true // what another event brings and costs
+	}
 	if long := fold(tail(l.passages[c.at.passage].text[:c.at.span.From], 200)); offered.MatchString(long[max(0, lastMatch(sentenceEnd, long)):] + " ") {
 		return true
 	}
 	return offered.MatchString(before+" ") || offered.MatchString(" "+head(after, 40)+" ")
 }
+
+// priceBehind is the price of what brings the credits that stand before it in a bracket.
+var priceBehind = matching(`^(?:,|;| [-–·|/])\s?(?:(?:only|nur|seulement|solo|slechts|for|für|pour|por|voor)\s)?(?:[$€£]\s?\d|\d{1,4}(?:[.,]\d\d)?\s?[€£$])`)
 
 // earnedHits are the credits in the text that may be what the paper gives.
 func (l *look) earnedHits(examined bool) []creditHit {

@@ -239,6 +239,9 @@ func (s *scan) numberFirst(i int) (Credit, int, bool) {
 	if (s.is(next, ":") || s.is(next, "=")) && s.at(next+1).kind == digit {
 		return Credit{}, i, false // "hours: 7.5 CEU: 0.75"
 	}
+	if (s.oneOf(next, countNouns) || s.oneOf(next, creditNouns)) && (s.is(next+1, ":") || s.is(next+1, "=")) && s.at(next+2).kind == digit {
+		return Credit{}, i, false // "hours: 7.5 hours CPD units: 7"
+	}
 	first := unit
 	for s.is(first, "-") || qualities[s.at(first).s] && s.at(first).raw == s.at(first).s {
 		first++
