@@ -503,7 +503,7 @@ func (l *look) otherIssue(start, end *pick) (found []pick) {
 	for _, d := range l.daysOf(isAward) {
 		if len(found) == 0 && d.lack == find.Whole {
 			p := starts(d)
-			p.sure = p.sure && l.kind != paper.Credential
+			p.sure = p.sure && (l.kind != paper.Credential || end != nil && end.at != d.at && len(end.days) == 1 && end.days[0].Before(p.days[0]))
 			return []pick{p}
 		}
 	}

@@ -17,12 +17,12 @@ var datedStems = []struct {
 	fits *pattern
 }{
 	{isAccepted, stems(`accept|annahme|angenommen|acept|aanva`)},
-	{isOther, stems(`birth|born|geburt|gebore|^geb\b|naiss|nacim|nacid|valid|expir|gultig|ablauf|valable|caduc|vigen|geldig|verval|(?:^|[^r] )print|^print|druck(?:datum|en)|gedruckt|ausdruck|impr[ie]|afdruk|due\b|fallig|echeance|vencim|vervald|next|nachste|prochain|proxim|volgende|receiv|submit|eingeg|eingang|eingeschrieb|geboekt|reservee?\b|eingereich|recib|recue?\b|soumis|enviad|ontvang|ingedi|ingezond|regist|booked|booking|enrol|anmeld|gebucht|aangemeld|inscri|matric|inschrij|renew|version|stand\b|updat`)},
+	{isOther, stems(`birth|born|geburt|gebore|^geb\b|naiss|nacim|nacid|valid|expir|gultig|ablauf|valable|caduc|vigen|geldig|verval|(?:^|[^r] )print|^print|druck(?:datum|en)|gedruckt|ausdruck|impr[ie]|afdruk|due\b|fallig|echeance|vencim|vervald|next|nachste|prochain|proxim|volgende|receiv|submit|eingeg|eingang|eingeschrieb|geboekt|reservee?\b|eingereich|freigesch|freischalt|unlocked|activated|aktivier|activad|geactiv|debloqu|recib|recue?\b|soumis|enviad|ontvang|ingedi|ingezond|regist|booked|booking|enrol|anmeld|gebucht|aangemeld|inscri|matric|inschrij|renew|version|stand\b|updat`)},
 	{isPaid, stems(`\bpaid|payment|bezahlt|zahlung|paiement|regle|pagad|\bpago|betaal|voldaan`)},
 	{isExam, stems(`exam|^assess|pruf|bestanden|passed|\bsat\b|reussi|superad|geslaagd|epreuve`)},
 	{isPublished, stems(`publi|veroffentl|erschien|verschen|parution`)},
 	{isAward, stems(`award|conferr?|verlieh|verleihung|verleend|zuerkannt|attribu|decern|otorg|conced|toegeken`)},
-	{isIssue, stems(`issue|ausst|ausfert|emis|emit|expedi|delivr|uitg|afgegev|afgift|sign|unterz|firma|made out|dated|fecha del? (?:doc|cert)|certificate|bescheinig|urkund|attestation|opgema|etabli|^fait\b|gefertigt`)},
+	{isIssue, stems(`issue|ausst|ausfert|emis|emit|expedi(?:d|c|t|$)|delivr|uitg|afgegev|afgift|sign|unterz|firma|made out|dated|fecha del? (?:doc|cert)|certificate|bescheinig|urkund|attestation|opgema|etabli|^fait\b|gefertigt`)},
 	{isFinish, stems(`complet|finish|abschluss|abgeschl|beend|achev|finaliz|voltooi|afger|afgesl|gereed|acabad|conclu|\bfini\b|terminad|terminee?\b|fin de (?:parcours|formation|cours)`)},
 	{isStart, stems(`start|begin|^from|first|debut|inici|comienz|^von|^ab\b|seit|since|vanaf|depuis|desde|aanvang|entry|eintritt|entree|ingreso|joined|commenc|ouvert|opened|eroffn|empieza|partir|in dienst`)},
 	{isEnd, stems(`\bend\b|ende\b|ended|geeindigd|\bslot\b|\bfinal\b|last|until|^bis|letzt|^fin\b|jusqu|hasta|^tot\b|laatst|einde|clos|schluss|cierre|leaving`)},

@@ -169,6 +169,9 @@ func (s *scan) namedDay(i int) (int, int) {
 	if n == 0 {
 		n = ofOrdinal(s.at(i).s)
 	}
+	if s.is(i, "once") {
+		n = 11 // in Spanish; in English no month with its year follows it
+	}
 	k := j
 	if s.is(k, "-") || s.is(k, "et") || s.is(k, "y") {
 		k++
