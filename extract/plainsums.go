@@ -7,7 +7,7 @@ import (
 )
 
 // currencyWord is a currency that a paper names apart from its sums.
-var currencyWord = matching(`(?:^|[\s(])(EUR|GBP|USD|CHF|CAD|AUD|NZD|€|£)(?:[\s).:,]|$)`)
+var currencyWord = matching(`(?:^|[\s(])(EUR|GBP|USD|CHF|CAD|AUD|NZD|SGD|HKD|SEK|NOK|DKK|MXN|€|£|(?:NZ|AU?|CAN?|C|US|HK|S|MX)?\$)(?:[\s).:,]|$)`)
 
 // totalsUnsigned takes the bare price at the end of a row that names a whole sum, where the sign
 // that the other sums of the paper bear stands apart from it: in the next line, or nowhere.
@@ -36,27 +36,12 @@ func (l *look) plainSums() {
 	if l.pricedRows() < 2 {
 		return
 	}
-	var currency string
-	for _, p := range l.passages {
-		for _, m := range currencyWord.FindAllStringSubmatchIndex(p.text, -1) {
-			code := p.text[m[2]:m[3]]
-			switch code {
-			case "€":
-				code = "EUR"
-			case "£":
-				code = "GBP"
-			}
-			if currency != "" && currency != code {
-				return
-			}
-			currency = code
-		}
-	}
+	currency := l.currencyApart()
 	if currency == "" {
 		return
 	}
 	for _, row := range l.rows {
-		if len(row) > 1 {
+		if len(row) > 1 || len(row) == 1 && l.underPrice(row[0]) {
 			l.addPrice(row, currency)
 		}
 	}
@@ -67,6 +52,10 @@ func (l *look) plainSums() {
 func (l *look) addPrice(row []int, currency string) {
 	a := l.whole(row[len(row)-1])
 	text := l.text(a)
+	if m := priceLast.FindStringSubmatchIndex(text); m != nil && l.underPrice(row[len(row)-1]) {
+		a = a.within(m[2], m[3]-m[2]) // "Total incl. GST 1,152.30"
+		text = l.text(a)
+	}
 	if !priceCell.MatchString(text) || slices.ContainsFunc(l.sums, func(s sumHit) bool { return s.at.overlaps(a) }) {
 		return
 	}
@@ -79,4 +68,41 @@ func (l *look) addPrice(row []int, currency string) {
 		h.role, h.label = p.role, p.label
 	}
 	l.sums = append(l.sums, h)
+}
+
+// currencyApart returns the one currency that the paper names apart from its sums; "" where it
+// names none or several.
+func (l *look) currencyApart() string {
+	currency := ""
+	for _, p := range l.passages {
+		for _, m := range currencyWord.FindAllStringSubmatchIndex(p.text, -1) {
+			code := p.text[m[2]:m[3]]
+			switch code {
+			case "€":
+				code = "EUR"
+			case "£":
+				code = "GBP"
+			}
+			if currency != "" && currency != code {
+				return ""
+			}
+			currency = code
+		}
+	}
+	return currency
+}
+
+// priceLast is a price behind the words that say what it is, in one cell.
+var priceLast = matching(`^\p{L}[^\d:;]*(?:\d{1,2}(?:[.,]\d)? ?%)?[^\d:;]{0,24}?:? ([-−]?\d{1,3}(?:[.,' ]?\d{3})*[.,]\d\d)$`)
+
+// underPrice reports a cell that ends where a price of another row ends: its last figures stand
+// in the column of the prices.
+func (l *look) underPrice(ci int) bool {
+	c := &l.cells[ci]
+	if !l.boxed || !priceLast.MatchString(c.text) {
+		return false
+	}
+	return slices.ContainsFunc(l.cells, func(o cell) bool {
+		return o.page == c.page && o.row != c.row && abs(o.box[2]-c.box[2]) < 150 && priceCell.MatchString(o.text)
+	})
 }

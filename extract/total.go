@@ -311,7 +311,7 @@ func refunds(text string) bool {
 
 var avoirVerb = matching(`\bavoir (?:\w+ment |bien |deja |egalement )?(?:recu|ete|eu|suivi|participe|paye|regle|verse|assiste|pris|fait|rempli|acquitte|encaisse|percu|enseigne|anime|obtenu|reussi|passe|effectue|realise|accompli|choisi|rejoint|renouvele|adhere|cotise|contribue|presente|termine|consacre|accepte)e?s?\b`)
 
-var refundDone = words(`(?:have|has been|was|were|is|been) (?:refunded|reimbursed|paid back)|we (?:have )?refund\w*|refund total|erstatten wir|wurde erstattet|haben wir .{0,40}erstattet|avons rembourse|hemos devuelto|hebben wij .{0,40}terugbetaald`)
+var refundDone = words(`(?:re)?funded to (?:you|your)|refunded in full|(?:amount|sum|total) refunded|erstatt(?:ungsbetrag|eter betrag|et an (?:sie|ihr))|(?:montant|somme) rembourse\w*|rembourse\w* (?:a|sur) (?:vous|votre)|(?:importe|total|suma) (?:devuelt|reembolsad)[oa]|(?:devuelt|reembolsad)[oa] a (?:usted|su)|terugbetaald (?:bedrag|aan)|(?:bedrag|totaal) terugbetaald|(?:have|has been|was|were|is|been) (?:refunded|reimbursed|paid back)|we (?:have )?refund\w*|refund total|erstatten wir|wurde erstattet|haben wir .{0,40}erstattet|avons rembourse|hemos devuelto|hebben wij .{0,40}terugbetaald`)
 
 // currencies returns the currency of a sum: the one printed, else one that the
 // paper's other sums or its addresses show, else all that the sign allows.
