@@ -143,11 +143,17 @@ func (l *look) withoutRest(a at, name string) (at, string) {
 			return a.within(k, a.span.To-a.span.From-k), name[k:]
 		}
 	}
+	if rest, ok := strings.CutPrefix(name, "C. "); ok && strings.HasPrefix(l.text(a), name) && articleEnds.MatchString(l.passages[a.passage].text[:a.span.From]) {
+		return a.within(len(name)-len(rest), a.span.To-a.span.From-len(name)+len(rest)), rest
+	}
 	if k := l.beforeStreet(a, name); k > 0 {
 		return a.within(0, k), name[:k]
 	}
 	return a, name
 }
+
+// articleEnds ends in front of a form of address of one letter: "la" before "C. Ana Vey".
+var articleEnds = matching(`(?:^|\s)(?:[Ll]a|[Ee]l|[Aa]l) $`)
 
 // nameWithin returns where a name begins and ends of which initials were taken for a form of
 // address, or letters behind it for a part of it.

@@ -273,7 +273,7 @@ func (l *look) doubtName(list []guess) {
 	}
 	full, _ := nameWords(top.text)
 	again := strings.Count(l.all, fold(top.text)) > 1
-	if full > 2 && l.lang != find.Spanish && !again && !strings.Contains(fold(top.text), " de ") {
+	if full > 2 && l.lang != find.Spanish && top.why != numberUnder && !again && !strings.Contains(fold(top.text), " de ") {
 		top.sure = false
 	}
 }

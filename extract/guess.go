@@ -59,7 +59,10 @@ func (l *look) settle(f paper.Field, list []guess, ask func([]guess) string) {
 	}
 	top := list[0]
 	v := l.value(top)
-	others := slices.DeleteFunc(slices.Clone(list[1:]), top.outweighs)
+	others := slices.DeleteFunc(slices.Clone(list[1:]), func(g guess) bool {
+		named := f == paper.FieldAttendee && g.sure && g.score >= strongSign // a sentence or a label says that it is about somebody else
+		return top.outweighs(g) && !named
+	})
 	v.Score = l.strength(top, others)
 	rivals := list[:1:1]
 	for _, g := range others {

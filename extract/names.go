@@ -69,6 +69,9 @@ func bareName(text string) (name string, from, to int, titled bool) {
 	if rest, ok := strings.CutPrefix(cut[from:to], "von "); ok && capitalised(rest) && len(strings.Fields(rest)) > 1 && !strings.Contains(rest, ".") {
 		from += len("von ") // "von Anna Vey", whose it is
 	}
+	if k := len(citizen.FindString(cut[from:to])); k > 0 {
+		from, titled = from+k, true // "la C. Ana Vey"
+	}
 	to = nameEndsAt(cut, from, to)
 	return cut[from:to], from, to, titled && to == len(cut) || m[3] > m[2] // letters stand right behind the name
 }
@@ -96,6 +99,9 @@ var numberSign = matching(`^ \p{Lu}\.? ?[º°ª]`)
 
 // purpose stands behind a name and is no part of it.
 var purpose = matching(` zu[rm] (?:Vorlage|Kenntnis|Bestätigung|Verwendung|Weiterleitung|Teilnahme|Aufnahme|Prüfung|Nachweis|Zweck)`)
+
+// citizen is a form of address, with its article, that looks like a particle and an initial.
+var citizen = matching(`^(?:la|el) C\.\s+`)
 
 var beforeDen = matching(`(?i)\b(?:van|von|op|in|auf|uit)$`)
 
@@ -377,7 +383,7 @@ func (l *look) namesInText(i int, text string, add func(at, string, int, string)
 		case full > 1 && nameVerb.MatchString(after):
 			add(whole.within(a, b-a), name, 84, "the sentence says what this person did")
 		case full > 1 && callingNumber.MatchString(after):
-			add(whole.within(a, b-a), name, 86, "a number of registration stands with it")
+			add(whole.within(a, b-a), name, 90, "a number of registration stands with it")
 		case full > 1 && numberAfter.MatchString(after):
 			add(whole.within(a, b-a), name, 74, "a number of registration stands with it")
 		}
@@ -422,7 +428,11 @@ func (l *look) namesGiven(whole at, text string, add func(at, string, int, strin
 			break
 		}
 		from := k + m[1]
-		from += calledAs(text, from)
+		if k := len(citizen.FindString(text[from:])); k > 0 {
+			from += k
+		} else {
+			from += calledAs(text, from)
+		}
 		name, a, b, titled := person(text[from:])
 		if full, _ := nameWords(name); full > 1 || titled {
 			add(whole.within(from+a, b-a), trimVerb(name), 88, "the sentence names this person")
@@ -450,7 +460,7 @@ var copyFor = matching(`(?:^|\s)(?:fur|for|pour|para|voor)\s*$`)
 
 var (
 	signedBefore = words(`signed(?: by)?|by|gez\.|gezeichnet|signe par|firmado por|getekend door|instructor|trainer|lecturer|facilitator|sincerely|regards|faithfully|grussen|referent(?:in)?|dozent(?:in)?|leitung|formateur|ponente|docente|docent|contact`)
-	givenPhrase  = matching(`(?i)(?:^|[\s(,.;:¡„“"'’«])(?:op naam van|ten name van|ten behoeve van|a nombre de|auf den namen(?: von)?|in the name of|(?:établie?|émise?|attestation|certificat) au nom de|de autoría de|aus der feder von|(?:received|erhielten|erhalten|ontvingen|ontvangen|reçu|recibimos|recibido|recibió|recibí)(?:,? (?:with (?:many |our )?thanks|gratefully|today|this day|dankend|heute|ce jour|avec (?:nos )?remerciements|con agradecimiento|hoy|en efectivo|in cash|by card|in bar|en espèces|contant|per pin|in dank|met dank|heden),?)?(?: (?:the sum of|den betrag von|la somme de|la cantidad de|het bedrag van))?(?: \S*\d\S*(?: (?:EUR|GBP|USD|€|\d\S*))*)? (?:from|von|van|de)|(?:certified|confirmed|recorded|noted) that|wir bestätigen|wij danken|we thank|nous remercions|made (?:out )?for|prepared for|(?:state|states|declare|declares|verify|verifies|record|acknowledge) that|attendance by|presence of|certif(?:y|ies) that|confirm(?:s)? that|attest(?:s)? that|certified for|attendance of|participation of|Teilnahme von|Anwesenheit von|présence de|participation de|asistencia de|participación de|deelname van|aanwezigheid van|awarded to|presented to|issued to|granted to|conferred (?:up)?on|received from|payment from|certify|you did it,|well done,|congratulations,?|bravo,?|enhorabuena,?|felicidades,?|félicitations,?|gefeliciteerd,?|thank you,|hello,?|hi|dear|,? dass|attestons que|certifions que|certifie que|atteste que|délivrée? à|décernée? à|reçu de|que|overwegende dat|considérant que|considerando que|otorgad[oa] a|otorga(?:n|mos)?(?: (?:la|el) presente \p{L}+)? a(?:l| la| el)?|concedid[oa] a|concede(?:n)?(?: (?:la|el) presente \p{L}+)? a|confiere(?:n)?(?: (?:la|el) presente \p{L}+)? a|se (?:expide|extiende|entrega) a(?: favor de)?|remis à|délivrons à|verleend aan|verleent aan|toegekend aan|overhandigd aan|expedid[oa] a(?: favor de)?|entregad[oa] a|recibí de|recibido de|verklaart dat|verklaren dat|verklaren wij dat|verklaard dat|uitgereikt aan|bevestigen dat|bevestigen wij dat|ontvangen van|hallo|liebe[r]?|guten tag|estimad[oa](?:/[ao])?|cher(?:/chère)?|chère|bonjour|sehr geehrte[rs]?|geachte|beste|(?:extract|copy|sheet) for|(?:auszug|kopie|abschrift|blatt) für|(?:extrait|copie|exemplaire) (?:pour|de)|(?:copia|extracto|ejemplar) (?:para|de)|(?:afschrift|kopie|uittreksel|exemplaar) voor|damen und herren,|madame, monsieur,|sir or madam,|señores?,|heer, mevrouw,|heer/mevrouw|quittieren|bestätigt:|certified:|hola|querid[oa]|(?:manuscript|article|paper|manuskript|beitrag|artikel|artikels|manuscrit|artículo|manuscrito|bijdrage)s? (?:of|by|von|de|van|del?|par|por|door)|blatt für:?|ausgestellt für|verliehen an|überreicht an)\s+`)
+	givenPhrase  = matching(`(?i)(?:^|[\s(,.;:¡„“"'’«])(?:(?:wir haben|ich habe|haben wir|habe ich)(?: heute| am \S+)? von|(?:wij hebben|ik heb|hebben wij)(?: heden)? van|(?:attended|completed|earned|achieved|passed) by|(?:besucht|absolviert|abgeschlossen|bestanden|erworben) von|(?:suivie?|terminée?|réussie?|obtenue?) par|(?:cursad|superad|realizad|completad|aprobad)[oa] por|(?:gevolgd|afgerond|behaald|voltooid) door|op naam van|ten name van|ten behoeve van|a nombre de|auf den namen(?: von)?|in the name of|(?:établie?|émise?|attestation|certificat) au nom de|de autoría de|aus der feder von|(?:received|erhielten|erhalten|ontvingen|ontvangen|reçu|recibimos|recibido|recibió|recibí)(?:,? (?:with (?:many |our )?thanks|gratefully|today|this day|dankend|heute|ce jour|avec (?:nos )?remerciements|con agradecimiento|hoy|en efectivo|in cash|by card|in bar|en espèces|contant|per pin|in dank|met dank|heden),?)?(?: (?:the sum of|den betrag von|la somme de|la cantidad de|het bedrag van))?(?: \S*\d\S*(?: (?:EUR|GBP|USD|€|\d\S*))*)? (?:from|von|van|de)|(?:certified|confirmed|recorded|noted) that|wir bestätigen|wij danken|we thank|nous remercions|made (?:out )?for|prepared for|(?:state|states|declare|declares|verify|verifies|record|acknowledge) that|attendance by|presence of|certif(?:y|ies) that|confirm(?:s)? that|attest(?:s)? that|certified for|attendance of|participation of|Teilnahme von|Anwesenheit von|présence de|participation de|asistencia de|participación de|deelname van|aanwezigheid van|awarded to|presented to|issued to|granted to|conferred (?:up)?on|received from|payment from|certify|you did it,|well done,|congratulations,?|bravo,?|enhorabuena,?|felicidades,?|félicitations,?|gefeliciteerd,?|thank you,|hello,?|hi|dear|,? dass|attestons que|certifions que|certifie que|atteste que|délivrée? à|décernée? à|reçu de|que|overwegende dat|considérant que|considerando que|otorgad[oa] a|otorga(?:n|mos)?(?: (?:la|el) presente \p{L}+)? a(?:l| la| el)?|concedid[oa] a|concede(?:n)?(?: (?:la|el) presente \p{L}+)? a|confiere(?:n)?(?: (?:la|el) presente \p{L}+)? a|se (?:expide|extiende|entrega) a(?: favor de)?|remis à|délivrons à|verleend aan|verleent aan|toegekend aan|overhandigd aan|expedid[oa] a(?: favor de)?|entregad[oa] a|recibí de|recibido de|verklaart dat|verklaren dat|verklaren wij dat|verklaard dat|uitgereikt aan|bevestigen dat|bevestigen wij dat|ontvangen van|hallo|liebe[r]?|guten tag|estimad[oa](?:/[ao])?|cher(?:/chère)?|chère|bonjour|sehr geehrte[rs]?|geachte|beste|(?:extract|copy|sheet) for|(?:auszug|kopie|abschrift|blatt) für|(?:extrait|copie|exemplaire) (?:pour|de)|(?:copia|extracto|ejemplar) (?:para|de)|(?:afschrift|kopie|uittreksel|exemplaar) voor|damen und herren,|madame, monsieur,|sir or madam,|señores?,|heer, mevrouw,|heer/mevrouw|quittieren|bestätigt:|certified:|hola|querid[oa]|(?:manuscript|article|paper|manuskript|beitrag|artikel|artikels|manuscrit|artículo|manuscrito|bijdrage)s? (?:of|by|von|de|van|del?|par|por|door)|blatt für:?|ausgestellt für|verliehen an|überreicht an)\s+`)
 )
 
 // trimVerb is for names that run into a capitalised word; they seldom do.
@@ -486,9 +496,15 @@ func (l *look) namesAlone(add func(at, string, int, string)) {
 			if full > 1 && l.soleAddress(i) {
 				score = 74
 			}
+			if before := l.before(i); full > 1 && before >= 0 && billedTo.MatchString(fold(l.cells[before].text)) {
+				score = 86
+			}
 		}
-		score = l.scoreByNeighbours(i, full, score)
-		add(l.whole(i).within(from, to-from), name, score, "the name stands on a line of its own")
+		score, why := l.scoreByNeighbours(i, full, score), "the name stands on a line of its own"
+		if score < 88 && full > 1 && l.numberBeneath(i) {
+			score, why = 90, numberUnder
+		}
+		add(l.whole(i).within(from, to-from), name, score, why)
 	}
 }
 
@@ -505,15 +521,12 @@ func (l *look) scoreByNeighbours(ci, full, score int) int {
 		if provesHead.MatchString(text) && len(strings.Fields(text)) < 5 && full > 1 && l.boxed && l.kind != paper.Receipt {
 			score = max(score, 76) // right beneath the heading
 		}
-		if lastMatch(givenTo, text+" ") >= max(1, len(text)-2) || toOur.MatchString(text) || strings.HasSuffix(text, ", dass") || strings.HasSuffix(text, " que") || givesEnd.MatchString(text) {
+		if lastMatch(givenTo, text+" ") >= max(1, len(text)-2) || toOur.MatchString(text) || thatEnds.MatchString(text) || givesEnd.MatchString(text) {
 			score = 88
 		}
 	}
-	if next := l.after(ci); next >= 0 && score < 80 && nameVerb.MatchString(" "+fold(l.cells[next].text)) {
+	if next := l.after(ci); next >= 0 && score < 80 && (nameVerb.MatchString(" "+fold(l.cells[next].text)) || l.saidBeneath(next)) {
 		score = 78
-	}
-	if score < 86 && full > 1 && l.numberBeneath(ci) {
-		score = 86
 	}
 	return score
 }

@@ -26,7 +26,7 @@ var (
 	joinedBy = matching(`(?:^|[\s,(])(?:(?:together|along|jointly|in cooperation|in collaboration) with|as well as|zusammen mit|gemeinsam mit|neben|ensemble avec|conjointement avec|aux cotes de|en collaboration avec|junto (?:con|a)|conjuntamente con|en colaboracion con|samen met|tezamen met|naast|met medewerking van|assisted by|supported by|co-?(?:author|auteur|autor|autora|autorin|presenter|referent)s?)(?: (?:her|his|their|my|our|the|seiner?|ihrer?|dem|der|son|sa|le|la|el|su|de|haar|zijn)(?: \p{L}+)?)?$`)
 	// houseName is a first name and a surname that is a compound with a house, a mill or the
 	// like, as those of bodies are: "Jan Veldhuis".
-	houseName = matching(`^(?:\p{Lu}\p{Ll}{1,10}(?:-\p{Lu}\p{Ll}+)?|\p{Lu}\.)(?: (?:\p{Lu}\.|\p{Lu}\p{Ll}+))? (?:(?:van|von|de|der|den|ten|zum) )*(?:\p{Lu}\p{Ll}+-)?\p{Lu}\p{Ll}{2,}(?:huis|haus|house|huizen|hausen)(?:-\p{Lu}\p{L}+)?$`)
+	houseName = matching(`^(?:\p{Lu}\p{Ll}{1,10}(?:-\p{Lu}\p{Ll}+)?|\p{Lu}\.)(?: (?:\p{Lu}\.|\p{Lu}\p{Ll}+))? (?:(?:van|von|de|der|den|ten|zum) )*(?:\p{Lu}\p{Ll}+-)?\p{Lu}\p{Ll}+(?:huis|haus|house|huizen|hausen)(?:-\p{Lu}\p{L}+)?$`)
 	// houseWord is a compound as bodies are named with it.
 	houseWord = matching(`(?:huis|haus|house|werk|bund|kreis|dienst|hof|zentrum|bildung|druck)(?: |$)`)
 	// leads is the heading of a column of those who led something.
@@ -36,17 +36,55 @@ var (
 // numberBeneath reports a name alone in its line, not at the foot, beneath which the number
 // stands by which the person is registered.
 func (l *look) numberBeneath(ci int) bool {
-	i := l.cells[ci].passage
+	i, own := l.cells[ci].passage, fold(l.cells[ci].text)
+	if certifyLine.MatchString(own) || thatEnds.MatchString(own) || beginsAsHeading(l.cells[ci].text) {
+		return false
+	}
 	below := l.below(l.cells[ci].row, ci)
 	if below < 0 {
 		below = l.after(ci)
 	}
+	if g := below; g >= 0 && l.cells[g].size <= l.cells[ci].size && !hasFigure(l.cells[g].text) && len(strings.Fields(l.cells[g].text)) < 5 && capitalised(l.cells[g].text) && !l.officeAt(l.cells[g].passage, 0) && !l.isBody(l.cells[g].text) {
+		if next := l.after(g); next >= 0 && l.cells[next].row == l.cells[g].row+1 {
+			below = next // beneath what they are
+		}
+	}
 	if below < 0 || l.closing.signs[i] || 4*i >= 3*len(l.passages) || l.cells[below].passage == len(l.passages)-1 {
 		return false
 	}
-	low := fold(l.cells[below].text)
+	low := fold(l.rowText(below))
 	return len(low) < 70 && registered.MatchString(low) && !otherNumber.MatchString(low) && len(find.Dates(l.cells[below].text, nil)) == 0
 }
+
+// numberUnder is the reason for a name that such a number stands beneath.
+const numberUnder = "the number of registration stands beneath it"
+
+// billedTo stands alone over the one who is billed.
+var billedTo = matching(`^(?:for|to|bill(?:ed)? to|invoice to|sold to|attn\.?|for the attention of|an|fur|z\. ?hd\.?(?: von)?|rechnung an|pour|a|a l'attention de|facture a|para|a la atencion de|facturar a|aan|voor|t\.? ?a\.? ?v\.?|ter attentie van|factuur aan):?$`)
+
+// rowText returns what stands in the row of a cell from it on, where it is a label with its value.
+func (l *look) rowText(ci int) string {
+	row := l.rows[l.cells[ci].row]
+	k := slices.Index(row, ci)
+	if k >= 0 && k+1 < len(row) && !hasFigure(l.cells[ci].text) && len(row) == k+2 {
+		return l.cells[ci].text + " " + l.cells[row[k+1]].text
+	}
+	return l.cells[ci].text
+}
+
+// saidBeneath reports that the line beneath a name goes on with what somebody is and then with
+// what they did: "school cook, passed at a distance …".
+func (l *look) saidBeneath(next int) bool {
+	text := l.cells[next].text
+	i := l.cells[next].passage
+	if !startsLower(text) || !callingFirst.MatchString(text) {
+		return false
+	}
+	return nameVerb.MatchString(" "+fold(text[strings.IndexByte(text, ',')+1:])) || didIt.MatchString(head(l.folded[i], 200))
+}
+
+// callingFirst is what somebody is, in small letters, at the begin of a line that goes on.
+var callingFirst = matching(`^\p{Ll}[\p{L}’'-]+(?: [\p{L}’'-]+){0,4},\s`)
 
 // wroteCourse reports a label for who wrote what the person of the paper only took: a course
 // has an author too.
@@ -100,7 +138,11 @@ func (l *look) headsRow(row []int, hi int) bool {
 // callingOf reports a line that says what somebody is, with the number by which they are
 // registered, beneath the name alone: what was done is said of the one above.
 func (l *look) callingOf(i int) bool {
-	return registered.MatchString(l.folded[i]) && l.nameStands(i-1)
+	if i == 0 || !registered.MatchString(l.folded[i]) || !l.nameStands(i-1) || l.noName(l.passages[i-1].text) || beginsAsHeading(l.passages[i-1].text) {
+		return false
+	}
+	_, _, _, titled := person(l.passages[i].text)
+	return !titled
 }
 
 // surnameOfHouse reports a name of two or three words whose last is such a compound, where
@@ -111,4 +153,4 @@ func surnameOfHouse(name string) bool {
 }
 
 // adjective begins the name of a house rather than that of somebody: "Neues Druckhaus".
-var adjective = matching(`^(?:\p{Lu}\p{Ll}*(?:es|er|sche[rs]?|isch|ische|liche[rs]?|ing|ings|ung|als|ische[rs]?)|The|Het|Das|De|Die|Der|Le|La|El|Our|New|Old|Royal|Green|Open|Groene|Oude|Nieuwe?|Stads|Rote|Blaue|Alte|Haus|Huis|Stichting) `)
+var adjective = matching(`^(?:\p{Lu}\p{Ll}*(?:isch|ische[rs]?|liche[rs]?|ings)|(?:Neu|Alt|Groß|Klein|Grün|Rot|Blau|Weiß|Frei|Offen|Erst|Zweit)(?:e[rs]?)?|The|Het|Das|De|Die|Der|Le|La|El|Our|New|Old|Royal|Green|Open|Groene|Oude|Nieuwe?|Stads|Rote|Blaue|Alte|Haus|Huis|Stichting) `)

@@ -18,8 +18,9 @@ var personWeights = sync.OnceValue(func() map[string]float64 { return readWeight
 var personView = view{
 	field: paper.FieldAttendee, spots: (*look).nameSpots, traits: [][]trait{faces, nameShapes, nameSenses, nameSentences, nameNeighbours, places},
 	weights: personWeights, group: personGroup,
-	sign: 6,
-	same: func(a, b string) bool { return strings.Contains(" "+a+" ", " "+b+" ") },
+	sign:  6,
+	same:  func(a, b string) bool { return a == b || len(b) > 8 && strings.HasSuffix(a, b) }, // with what somebody is before the name
+	ruled: ruledOut,
 }
 
 // personGroup returns which weights of its own a kind of paper has for its person.
@@ -208,3 +209,7 @@ func (l *look) viewAttendee(signs []guess) []guess {
 func (g guess) seenProven(f paper.Field) bool {
 	return f == paper.FieldAttendee && g.share >= provenShare && g.score >= 50 && strings.Contains(g.text, " ")
 }
+
+// ruledOut reports a name of which signs say that it is another's: who signs, who led it, who
+// wrote the course.
+func ruledOut(g guess) bool { return g.why != ownWords && g.score <= 33 }

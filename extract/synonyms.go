@@ -9,6 +9,7 @@ type labelRule struct {
 // synonyms are labels that say more closely what a value is; they are tried before
 // [labels], which hold the plain words.
 var synonyms = []labelRule{
+	{isPerson, whole(`(?:card|badge|pass|certificate|record|licen[cs]e|account|title|passport|document|logbook|permit)[ -]?holder|(?:karten|ausweis|pass|konto|lizenz|heft|zertifikats)inhaber(?:in)?|titulaire (?:de la carte|du certificat|du compte|du livret|du carnet)|titular (?:de la tarjeta|del carne|del certificado|de la cuenta|de la cartilla)|(?:kaart|pas|account|certificaat|boekje)houd(?:er|ster)`)},
 	{isPerson, whole(`name of (?:the )?(?:teacher|nurse|employee|delegate|engineer|licensee|pharmacist|applicant|person|practitioner|registrant)(?: attending)?|licensee(?: name|'s name)?|teacher(?:'s)? name`)},
 	{isFinish, whole(`geschafft(?: am)?|erledigt am|done on|passed and finished(?: on)?`)},
 	{isOther, whole(`abgerufen(?: am)?|retrieved(?: on)?|accessed(?: on)?|consulte le|consultado el|geraadpleegd op`)},

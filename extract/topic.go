@@ -39,6 +39,7 @@ type view struct {
 	weights func() map[string]float64
 	group   func(paper.Kind) string
 	same    func(a, b string) bool // whether two texts, bare, give one value
+	ruled   func(guess) bool       // whether signs say that it is none, whatever can be seen of it; nil for never
 	sign    float64                // what a sign of 100 adds to what the traits of a text weigh: chosen so that where both know nothing of a paper they are right most often (docs/reading.md)
 }
 
@@ -161,13 +162,18 @@ func (l *look) seenBy(v *view, signs []guess) ([]topic, int) {
 	for k := range list {
 		list[k].seen = l.traitsOf(v, &list[k], page)
 		list[k].view = weighTraits(v.weights(), v.group(l.kind), list[k].seen)
+		if v.ruled != nil && v.ruled(list[k].guess) {
+			continue
+		}
 		sum += math.Exp(list[k].view)
 		if top < 0 || together(list[k]) > together(list[top]) {
 			top = k
 		}
 	}
 	for k := range list {
-		list[k].share = int(100*v.withParts(list, k)/sum + 0.5)
+		if sum > 0 && (v.ruled == nil || !v.ruled(list[k].guess)) {
+			list[k].share = min(100, int(100*v.withParts(list, k)/sum+0.5))
+		}
 	}
 	return list, top
 }

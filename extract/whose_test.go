@@ -42,6 +42,7 @@ func TestWhose(t *testing.T) {
 		{"a street over a town is no body, in English", "Wendle Potters' Guild\nMs Orla Fennimore\nKiln Lane 8\nWendle ZZ1 1ZZ\n# MEMBERSHIP RECEIPT 2026\nGrade: Full member\nTotal: £90.00", paper.FieldProvider, "Wendle Potters' Guild", false},
 		{"letters without a point of other alphabets are no small words", "Lernhof Medina\n# Zertifikat 7F3A\nOğuz Işıklı-Krahn\nhat den Online-Kurs „Bleisatz lesen“ vollständig bearbeitet.\nAbgeschlossen   11.02.2026\nAusgestellt   12.02.2026", paper.FieldAttendee, "Oğuz Işıklı-Krahn", true},
 		{"a number of registration beneath the name, in German", "Fachverein Setzmaschine e. V.\n# Teilnahmebestätigung\nHenrike Paulsmühl\nMitgliedsnummer 20-114\nTageskurs Bleisatz lesen\nam 14. Mai 2026 im Druckhaus Wiesau\nWiesau, 19. Mai 2026\nOrtrud Kammler, Vorsitzende", paper.FieldAttendee, "Henrike Paulsmühl", true},
+		{"who led a session rules nobody in", "Institut Guède\n# Attestation de suivi\nMadame Apolline Dervieux, relieuse, a suivi et terminé le cours en ligne\nDos cassés\nTerminé le 14.02.2026\nAttestation délivrée le 16.02.2026\nAutrice du cours : Prof. Line Moreuil", paper.FieldAttendee, "Apolline Dervieux", true},
 	}
 	for _, tt := range tests {
 		v := extract.Understand(pagesOf(tt.page), extract.Hints{})[0].Values[tt.field]

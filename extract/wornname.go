@@ -8,6 +8,9 @@ import (
 // restOfName returns the first names that a form has in the next box behind the surname, or
 // beneath it: "VEY," beside "ANN MARIE"; "" where the value of the label is whole.
 func (l *look) restOfName(p pair) string {
+	if first := l.firstByLabel(p); first != "" {
+		return first
+	}
 	ci := l.cellAt(p.value)
 	c := &l.cells[ci]
 	if last, ok := strings.CutSuffix(c.text, ","); !ok || !surnameOnly.MatchString(last) {
@@ -27,6 +30,33 @@ func (l *look) restOfName(p pair) string {
 	}
 	return first
 }
+
+// firstByLabel returns the first names that a label of their own gives, where p asks for the
+// surname: "Surname: Vey" with "First name: Ann".
+func (l *look) firstByLabel(p pair) string {
+	value := strings.Trim(l.text(p.value), " .")
+	if !surnameLabel.MatchString(p.label) && !(nameLabel.MatchString(p.label) && !strings.Contains(value, " ")) {
+		return ""
+	}
+	first := ""
+	for _, o := range l.pairs {
+		text := strings.Trim(l.text(o.value), " .")
+		if !firstLabel.MatchString(o.label) || strings.EqualFold(text, value) {
+			continue
+		}
+		if m := plainName.FindStringIndex(text); first != "" || m == nil || m[1] < len(text) || len(strings.Fields(text)) > 3 || notName.MatchString(fold(text)) {
+			return "" // of several, or none
+		}
+		first = text
+	}
+	return first
+}
+
+var (
+	surnameLabel = matching(`^(?:(?:your |holder's |participant's )?(?:last name|surname|family name)s?|nachname|familienname|zuname|nom de (?:famille|naissance)|nom d'usage|(?:primer )?apellidos?(?: (?:del?|de la) \p{L}+)?|achternaam|familienaam|geslachtsnaam)$`)
+	nameLabel    = matching(`^(?:name|nom|naam)$`)
+	firstLabel   = matching(`^(?:(?:your |holder's |participant's )?(?:first|given|fore)[ -]?names?(?:\(s\))?|forenames?|vornamen?(?:\(n\))?|rufname|prenoms?(?:\(s\))?|nombres?(?: de pila|\(s\))?|voorna(?:am|men)|roepnaam)$`)
+)
 
 // listBeneath reports a label over several names, as the heading of a list has them: the
 // first of them is no more meant than the others.
