@@ -136,8 +136,17 @@ func (l *look) goOn(g guess) guess {
 	case cut == "" || len(strings.Fields(cut)) > 10 || l.isName(text) || n.size != c.size || n.bold != c.bold:
 	case rest == "" && runsOn(g.text) && startsLower(text) && !strings.HasPrefix(text, "("):
 		g.text += " " + cut
+	case rest == "" && l.boxed && startsLower(text) && !strings.HasPrefix(text, "(") && c.size*10 >= l.bodySize()*12 && roleOf(g.text) == noRole && !l.cutBefore(text):
+		g.text += " " + cut // a headline in two lines
+	case rest == ":" && startsLower(text) && !ended(text) && len(strings.Fields(text)) < 9 && roleOf(g.text) == noRole:
+		g.text += ": " + cut
 	case rest == ":" && l.boxed && c.size*10 >= l.bodySize()*12 && roleOf(g.text) == noRole:
 		g.text += ": " + cut
 	}
 	return g
+}
+
+// cutBefore reports a line that goes on the sentence around a title rather than the title.
+func (l *look) cutBefore(text string) bool {
+	return endTitle.MatchString(" "+text) || stopAt.MatchString(" "+head(text, 12)+" ") && len(l.undated(text)) < len(text)
 }

@@ -18,6 +18,9 @@ func TestOneThingOnABill(t *testing.T) {
 		title("what is taken off", "Quelm Teachers Collective\n# INVOICE\nBill to: Orla Fennimore\nInvoice KV0926, 4 September 2026\nSash Windows   £480.00\nFriends of the college   -£20.00\nTotal   £460.00", "Sash Windows"),
 		title("Treuenachlass", "Seminarhof Ringau\n# Rechnung\nFrau Ulrike Sandnagel\nRingau, 27. Oktober 2025\nHanglagen vermessen   EUR 390,00\nTreuenachlass   EUR -39,00\nGesamtbetrag   EUR 351,00", "Hanglagen vermessen"),
 		title("a credit note gives one thing back", "Quelm Teachers Collective\n# CREDIT NOTE\nFor: Orla Fennimore\n4 September 2026\nSash Windows   -£480.00\nTotal   -£480.00", "Sash Windows"),
+		title("the day and the price beneath the thing", "QUELM COLLEGE\nTill 02\n29/05/26 14:07\nSASH WINDOWS LEVEL 2\nSat 13/06/26 0930-1600   64.00\nSUBTOTAL   64.00\nTOTAL   GBP 64.00\nCASH   70.00\nCHANGE   6.00\nTHANK YOU", "SASH WINDOWS LEVEL 2"),
+		title("what is still to be paid", "Quelm Teachers Collective\n# Invoice 12\n9 February 2026\nBilled to:\nOrla Fennimore\nFor: your place on Sash Windows & Doors, Monday 23 February 2026, our workshop.\nItem   Qty   Amount\nCourse fee (one day)   1   £420.00\nTotal   £420.00\nStill to pay   £420.00", "Sash Windows & Doors"),
+		title("how long it was, in a line of its own", "Quelm Teachers Collective\n# INVOICE\nBill to: Orla Fennimore\nDescription   Qty   Amount £\nSash Windows in Listed Houses Two-day course, Quelm, 24 and 25 March 2026   1   495.00\nTotal   1   495.00", "Sash Windows in Listed Houses"),
 		title("two courses", "Quelm Teachers Collective\n# INVOICE\nBill to: Orla Fennimore\nInvoice KV0926, 4 September 2026\nSash Windows, 1 October 2026   £480.00\nLime Plaster, 9 November 2026   £300.00\nTotal   £780.00", ""),
 	})
 }

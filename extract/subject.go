@@ -236,11 +236,11 @@ var feeOfGrade = matching(`(?i)^(?:(?:annual |yearly )?(?:subscription|dues|fee)
 
 var (
 	paidForText = matching(`(?i)\b(?:payment for|fee for|place on|registration for|enrol+ment (?:in|on|for)|attendance at|participation in|for|für|zur|zum|an der|am|pour|à la|au|por|para|voor|deelname aan)\s+(?:the |die |den |das |der |la |le |l['’]|el |los |de |het |your |Ihre Teilnahme an |)?(?:` + accented(eventWord) + `|Teilnahme an)?\s*(?:an (?:der|dem)|am|à la|au)?\s*:?\s*((?-i:\p{Lu}).{4,140})`)
-	chargeLine  = words(`less|minus|disc|reduction|\S*(?:nachlass|ermassigung)|rabais|bonificacion|refund.*|due to you|amount due.*|erstattung.*|remboursement.*|reembolso.*|terugbetaling.*|hst|gst|pst|qst|totaal|te betalen|a payer|a pagar|zu zahlen|betrag|importe|vat|tax|ust|mwst|tva|iva|btw|discount|rabatt|remise|descuento|korting|subtotal|total|shipping|postage|porto|versand|surcharge|handling fee|booking fee|early booking|paid|net|zwischensumme|gesamt|netto|summe|lunch|catering|materials|course materials|book|unterlagen|sous-total|frais de dossier|exam fee|certificate fee|bearbeitungsgebuhr|invoice|rounding|fee`)
+	chargeLine  = words(`(?:still|left|now) to pay|(?:now|still) due|due now|noch zu zahlen|offener betrag|reste (?:du|a payer)|pendiente(?: de pago)?|nog te (?:betalen|voldoen)|(?:terug )?te ontvangen|(?:annulerings|stornierungs|storno)(?:kosten|gebuhr)|less|minus|disc|reduction|\S*(?:nachlass|ermassigung)|rabais|bonificacion|refund.*|due to you|amount due.*|erstattung.*|remboursement.*|reembolso.*|terugbetaling.*|hst|gst|pst|qst|totaal|te betalen|a payer|a pagar|zu zahlen|betrag|importe|vat|tax|ust|mwst|tva|iva|btw|discount|rabatt|remise|descuento|korting|subtotal|total|shipping|postage|porto|versand|surcharge|handling fee|booking fee|early booking|paid|net|zwischensumme|gesamt|netto|summe|lunch|catering|materials|course materials|book|unterlagen|sous-total|frais de dossier|exam fee|certificate fee|bearbeitungsgebuhr|invoice|rounding|fee`)
 )
 
 // bareFee is a row of an invoice that does not say which course its fee is for.
-var bareFee = matching(`^(?:(?:seminar|kurs|lehrgangs|teilnahme|teilnehmer|tagungs|schulungs|fortbildungs)(?:gebuhr(?:en)?|beitrag|preis|entgelt|kosten)|(?:course|seminar|workshop|tuition|attendance|delegate|participation|registration|training) (?:fees?|price|charge)|tuition|frais (?:d'inscription|pedagogiques|de formation|de stage)|matricula|(?:cuota|derechos) de (?:inscripcion|matricula)|cursusgeld|cursusprijs|cursuskosten|inschrijf(?:geld|kosten)|deelname(?:prijs|kosten))\W*$`)
+var bareFee = matching(`^(?:(?:seminar|kurs|lehrgangs|teilnahme|teilnehmer|tagungs|schulungs|fortbildungs)(?:gebuhr(?:en)?|beitrag|preis|entgelt|kosten)|(?:course|seminar|workshop|tuition|attendance|delegate|participation|registration|training) (?:fees?|price|charge)|tuition|frais (?:d'inscription|pedagogiques|de formation|de stage)|matricula|(?:cuota|derechos) de (?:inscripcion|matricula)|cursusgeld|cursusprijs|cursuskosten|inschrijf(?:geld|kosten)|deelname(?:prijs|kosten))(?:,? \(?\p{Ll}+(?: \p{Ll}+)?\)?)?\W*$`)
 
 // paidFor finds the one thing that was paid for; several reports that there are more.
 func (l *look) paidFor() (list []guess, several bool) {
@@ -337,14 +337,14 @@ func (l *look) titlesPaid() []guess {
 func (l *look) paidByLabels() []guess {
 	var list []guess
 	for _, p := range l.withRole(isPerson) {
+		if m := feePrefix.FindStringIndex(l.text(p.value)); m != nil {
+			p.value = p.value.within(m[1], len(l.text(p.value))-m[1])
+		}
 		text := l.text(p.value)
 		if !paidForLabel[p.label] || l.isName(text) || !capitalised(text) || len(find.Amounts(text, l.langs)) > 0 {
 			continue
 		}
 		a := p.value.within(0, len(seatsAtEnd.ReplaceAllString(strings.TrimRight(trailSmall.ReplaceAllString(l.undated(text), ""), " ,.("), "")))
-		if m := feePrefix.FindStringIndex(l.text(a)); m != nil && capitalised(l.text(a)[m[1]:]) {
-			a = a.within(m[1], len(l.text(a))-m[1])
-		}
 		list = append(list, guess{text: l.text(a), at: a, score: 82, why: "it stands with the label " + quoted(p.label), sure: true})
 	}
 	return list
@@ -379,7 +379,7 @@ func (l *look) paidInText(i int) []guess {
 }
 
 // feePrefix stands before what a fee is for.
-var feePrefix = matching(`(?i)^(?:(?:kurs|seminar|lehrgangs|teilnahme|schulungs|prüfungs|tagungs)(?:gebühr|beitrag|kosten)|(?:course|seminar|registration|exam(?:ination)?|conference|training|workshop) fees?|frais (?:d['’]inscription|de formation)|cuota|matrícula|(?:cursus|deelname|inschrijf)(?:geld|kosten))(?:\s(?:für|for|pour|para|de|del curso|voor|au|à))?:?\s+`)
+var feePrefix = matching(`(?i)^(?:(?:your|a|one) (?:place|seat) (?:on|at|in)|(?:ihre?n?|ein(?:en)?) platz (?:im|in|auf|beim)|(?:votre|une) place (?:au|à|pour|dans)|(?:su|una) plaza en|(?:uw|een) plaats (?:op|bij|in))\s+(?:the |our |dem |der |la |le |el |de |het )?|^(?:(?:kurs|seminar|lehrgangs|teilnahme|schulungs|prüfungs|tagungs)(?:gebühr|beitrag|kosten)|(?:course|seminar|registration|exam(?:ination)?|conference|training|workshop) fees?|frais (?:d['’]inscription|de formation)|cuota|matrícula|(?:cursus|deelname|inschrijf)(?:geld|kosten))(?:\s(?:für|for|pour|para|de|del curso|voor|au|à))?:?\s+`)
 
 // ticketKind is at what rate somebody was admitted, and not to what.
 var ticketKind = matching(`^(?:(?:full|standard|regular|reduced|student|early[ -]bird|(?:non-?)?member|one-day|two-day|day|general|normal|voll|mitglieder|plein|reduit|leden|vroegboek)[ -]?(?:registration|ticket|rate|pass|fee|tarif|preis|tarief)|(?:tarif|tarifa|tarief) \S+)$`)
@@ -404,16 +404,19 @@ func (l *look) charges() (items []guess, several bool) {
 		if extraLine.MatchString(low) && !chargeLine.MatchString(low) && !payLine.MatchString(low) && price.Cmp(extra) > 0 {
 			extra = price
 		}
-		if noCharge(text) || !gaveBack && l.takenOff(row[len(row)-1]) || n > 0 && l.comesTo(row[0], price, sum) {
+		if noCharge(text) && !l.dayOf(l.cellAt(a), text) || !gaveBack && l.takenOff(row[len(row)-1]) || n > 0 && l.comesTo(row[0], price, sum) {
 			continue
 		}
 		sum = sum.Add(price)
+		if over, ok := l.thingOver(l.cellAt(a), text); ok {
+			a, text = over.at, over.text
+		}
 		if whichPrint.MatchString(low) {
 			if above, ok := l.overRow(row[0]); ok {
 				a, text = above, l.text(above)
 			}
 		}
-		g := l.core(guess{text: text, at: a.within(0, len(text)), score: 86, why: onlyThing, sure: len(strings.Fields(text)) > 1})
+		g := l.core(guess{text: text, at: a.within(0, min(len(text), a.span.To-a.span.From)), score: 86, why: onlyThing, sure: len(strings.Fields(text)) > 1})
 		if price.Cmp(dearest) > 0 {
 			dearest = price
 		}
@@ -451,12 +454,17 @@ func (l *look) chargeRow(row []int) (text string, a at, price credit.Amount, ok 
 	a = l.whole(row[0])
 	if beside, straddles := l.besideRow(row); straddles {
 		a = beside
+	} else if p := l.cells[row[0]].passage; len(row) > 1 && l.passages[p].cells[0] != row[0] && len(l.passages[p].text) < 150 && l.cells[l.passages[p].cells[0]].row >= l.cells[row[0]].row-2 {
+		a = l.passageAt(p) // the price stands with its last line
 	} else if len(row) > 1 {
 		a = l.wholePassage(row[0])
 	}
 	text = l.text(a)
 	if len(row) == 1 {
 		m := priceAtEnd.FindStringIndex(text)
+		if above, lone := l.overRow(row[0]); m != nil && m[0] == 0 && lone {
+			return l.text(above), above, priceOf(last), true // the price has a line of its own
+		}
 		if m == nil || strings.Contains(text, ": ") && beginsItem(text) && roleOf(text[:strings.Index(text, ":")]) != noRole {
 			return
 		}
@@ -469,6 +477,35 @@ func (l *look) chargeRow(row []int) (text string, a at, price credit.Amount, ok 
 	}
 	return text, a, price, true
 }
+
+// dayOf reports a row of a till slip that holds the day of what stands in the line above it.
+func (l *look) dayOf(ci int, text string) bool {
+	_, ok := l.thingOver(ci, text)
+	return ok
+}
+
+// thingOver returns what is bought where its price stands in the line beneath, with the day: the line
+// above, with the one before it where only that has the count.
+func (l *look) thingOver(ci int, text string) (guess, bool) {
+	days := l.daysIn([]int{ci})
+	if len(days) == 0 || days[0].at.span.From-l.whole(ci).span.From > 5 || days[0].role == isPaid || days[0].role == isIssue || strings.Contains(text, ":") && beginsItem(text) {
+		return guess{}, false
+	}
+	above, ok := l.overRow(ci)
+	if !ok || noCharge(l.text(above)) {
+		return guess{}, false
+	}
+	name := l.text(above)
+	if first := l.cellAt(above); !countFirst.MatchString(name) {
+		if before, ok := l.overRow(first); ok && countFirst.MatchString(l.text(before)) {
+			return guess{text: l.text(before) + " " + name, at: before}, true
+		}
+	}
+	return guess{text: name, at: above}, roleOf(name) == noRole
+}
+
+// countFirst is how many of it were bought, before the name.
+var countFirst = matching(`(?i)^\d{1,2} ?(?:[x×] ?|seats? |places? |tickets? |plätze? |platz |places? |plazas? |plaats(?:en)? )\p{L}`)
 
 // besideRow returns what is bought in a row that holds nothing but figures: the text on its left that
 // has no room in one line, and is set in lines over and under it.
@@ -574,9 +611,9 @@ func (l *look) core(g guess) guess {
 }
 
 var (
-	countedThing = matching(`^\d{1,2}\s?[x×]\s+`)
+	countedThing = matching(`(?i)^\d{1,2}\s?(?:[x×]\s?|(?:seats?|places?|tickets?|plätze?|platz|plazas?|plaats(?:en)?)\s)`)
 	feeFor       = matching(`(?i)^(?:registration|course fee|seminar fee|conference fee|fee|tuition|enrol+ment|ticket|teilnahmegebühr|kursgebühr|seminargebühr|anmeldung|inscription|droits d['’]inscription|matrícula|inscripción|inschrijving|cursusgeld)\s*[:–-]\s+`)
-	howLong      = matching(`(?i)\s*[,–-]\s*(?:one|two|three|four|five|half|full|\d)[ -]days? (?:course|seminar|workshop|training|class|event)\b|\s*[,–-]\s*(?:ein|zwei|drei|vier|fünf|\d)-?tägige[rs]? (?:kurs|seminar|lehrgang|workshop)\b`)
+	howLong      = matching(`\s(?:(?:One|Two|Three|Four|Five|Half|Full)-day (?:course|seminar|workshop|training|class|event)|(?:Ein|Zwei|Drei|Vier|Fünf)tägige[rs]? (?:Kurs|Seminar|Lehrgang|Workshop)|(?:Formation|Stage|Cours) (?:de|d['’]) ?(?:une?|deux|trois|quatre|cinq|\d) jours?|Curso de (?:un|dos|tres|cuatro|cinco|\d) días?|(?:Een|Twee|Drie|Vier|Vijf)daagse (?:cursus|training|opleiding))\b.*$|(?i)\s*[,–-]\s*(?:one|two|three|four|five|half|full|\d)[ -]days? (?:course|seminar|workshop|training|class|event)\b|\s*[,–-]\s*(?:ein|zwei|drei|vier|fünf|\d)-?tägige[rs]? (?:kurs|seminar|lehrgang|workshop)\b`)
 )
 
 // feeAtEnd says behind a thing that this is what it cost.
@@ -624,6 +661,13 @@ func meetingOrTalk(g guess) guess {
 // for the meeting: it is the talk held there.
 func (l *look) lowerTalks(list []guess) {
 	asked := l.withRole(isTitle)
+	for _, p := range asked {
+		for i := range list {
+			if talkLabel.MatchString(p.label) && list[i].at.passage == p.value.passage && list[i].at.span.Overlaps(p.value.span) {
+				list[i].score = min(list[i].score, 50)
+			}
+		}
+	}
 	if !slices.ContainsFunc(asked, func(o pair) bool { return meetingLabel.MatchString(o.label) }) {
 		return
 	}
@@ -635,6 +679,9 @@ func (l *look) lowerTalks(list []guess) {
 		}
 	}
 }
+
+// talkLabel is a label for a talk that was held at a meeting.
+var talkLabel = matching(`^(?:guest |invited |opening )?(?:talk|lecture|speaker|presentation)$|^(?:gast|fach|impuls)?(?:vortrag|referat)$|^(?:conference|expose|charla|ponencia|lezing|voordracht|inleiding)$`)
 
 // meetingsInText finds the meetings that the words of passage i name.
 func (l *look) meetingsInText(i int) []guess {

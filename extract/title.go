@@ -321,6 +321,9 @@ func (l *look) titlesInText(i int, text string, add func(at, int, string)) {
 		if intro.MatchString(text[:m[0]]) || lead.MatchString(tail(text[:m[0]], 60)) {
 			score = 84
 		}
+		if widerEvent.MatchString(fold(tail(text[:m[0]], 60))) {
+			score = 56 // the series to which the talk belonged
+		}
 		if score == 70 && l.quotes == 1 && len(strings.Fields(text[from:to])) > 1 && capitalised(text[from:to]) {
 			score = 78 // the paper quotes nothing else
 		}
@@ -354,6 +357,9 @@ func (l *look) titlesInText(i int, text string, add func(at, int, string)) {
 		add(whole.within(m[1], len(rest)), score, sentenceNames)
 	}
 }
+
+// widerEvent ends in front of the name of what a talk or a course was a part of.
+var widerEvent = matching(`\b(?:as part of|in the framework of|within|im rahmen|innerhalb|dans le cadre|dentro|en el marco|in het kader|onderdeel van)(?: (?:of|de[rsm]?|des|du|del?|van|la|le|el|the|our|einer?s?|unsere[rs]|het|een|onze|l'))*(?: \S+)? ?\S* ?[„“«»"‘']?$`)
 
 // labelled reports a line that begins with a label and goes on with its value.
 func (l *look) labelled(i int) bool {
@@ -449,7 +455,7 @@ func (l *look) titlesAlone(add func(at, int, string)) {
 var numberedWord = matching(`^\d{1,2}[.)]? \p{Lu}\p{L}+$`)
 
 // valediction ends a letter.
-var valediction = matching(`^(?:with |my |our |and )*(?:all |very |kind |kindest |best |warm |warmest |good )+(?:regards|wishes)|^yours\b|^(?:sincerely|respectfully|cordially|many thanks|with thanks)|^(?:mit |viele |beste |herzliche |freundliche |schone )+.{0,24}gru(?:ss|sse|ssen)\b|^hochachtungsvoll`)
+var valediction = matching(`^(?:bien |tres |avec mes |mes |nos )?(?:confraternellement|cordialement|respectueusement|sincerement)|^bien a vous|^(?:hartelijke |vriendelijke |beste |met )*groet(?:en|jes)?\b|^(?:un |muchos |atentos |cordiales )?saludos?\b|^atentamente|^viele gruss|^liebe gruss|^gruss|^ka kite|^nga mihi|^(?:with |my |our |and )*(?:all |very |kind |kindest |best |warm |warmest |good )+(?:regards|wishes)|^yours\b|^(?:sincerely|respectfully|cordially|many thanks|with thanks)|^(?:mit |viele |beste |herzliche |freundliche |schone )+.{0,24}gru(?:ss|sse|ssen)\b|^hochachtungsvoll`)
 
 // inAddress reports a line of the address of a letter: it stands right beneath a person's
 // name or another such line, and the letter greets somebody further down.
@@ -502,6 +508,9 @@ func (l *look) clean(a at) at {
 	trimmed := strings.Trim(text, " ,;:·|*–—-\"„“”«»")
 	if strings.HasSuffix(trimmed, ".") && !strings.HasSuffix(trimmed, "..") {
 		trimmed = strings.TrimSuffix(trimmed, ".")
+	}
+	if i := fileFirst.FindStringIndex(trimmed); i != nil {
+		trimmed = trimmed[i[1]-len(lastLetters(trimmed[i[0]:i[1]])):]
 	}
 	if i := startsItem.FindStringIndex(trimmed); i != nil && i[1] < len(trimmed) {
 		trimmed = trimmed[i[1]:]

@@ -3,6 +3,7 @@ package extract
 import (
 	"strings"
 	"time"
+	"unicode/utf8"
 
 	"evidencevault/credit"
 	"evidencevault/extract/find"
@@ -64,6 +65,17 @@ func (l *look) withoutEnd(text string) string {
 		text = text[:m[0]]
 	}
 	return text
+}
+
+// fileFirst is the number of a file before the title that it is kept under: "JKS-25-0417.R2 Salt Glazes
+// at Low Heat".
+var fileFirst = matching(`^\p{Lu}{2,6}[-/ ]\d{2,4}[-/.]\d[\p{Lu}\d./-]*[\s:–-]+\p{Lu}\p{Ll}`)
+
+// lastLetters returns the two letters with which a text ends.
+func lastLetters(text string) string {
+	_, n := utf8.DecodeLastRuneInString(text)
+	_, m := utf8.DecodeLastRuneInString(text[:len(text)-n])
+	return text[len(text)-n-m:]
 }
 
 // noTitle is a count or a share, which no title is: "5 of 7", "46 von 50 gut", "11 Personen".

@@ -57,6 +57,9 @@ func (l *look) topics(v *view, signs []guess) []topic {
 	seen := map[string]bool{}
 	add := func(g guess) {
 		n, b := utf8.RuneCountInString(g.text), bare(g.text)
+		if g.score == 0 && (valediction.MatchString(fold(g.text)) || toAnybody.MatchString(fold(g.text))) {
+			return // the begin or the end of a letter
+		}
 		if n < 4 || n > 170 || seen[b] || len(out) >= mostTopics || !strings.ContainsFunc(g.text, isLetter) {
 			return
 		}
