@@ -33,11 +33,14 @@ var unproven = map[paper.Field][]string{
 	paper.FieldDuration: {"the clock times give it", "it is the planned time"},
 }
 
+// seconded is the share from which what can be seen of a title stands for another sign.
+const seconded = 75
+
 // alone reports a guess that rests on one sign that is not proven: nothing at another place
 // of the paper says the same. Of the only thing in a list of what is paid for, and of what a
 // sentence says that somebody is or attended, the sign is proven where it looks like a name.
 func (g guess) alone(f paper.Field) bool {
-	if g.backed || g.share >= provenShare || !slices.Contains(unproven[f], g.why) {
+	if g.backed || g.share >= provenShare || f == paper.FieldTitle && g.share >= seconded || !slices.Contains(unproven[f], g.why) {
 		return false
 	}
 	first, _ := utf8.DecodeRuneInString(g.text)
