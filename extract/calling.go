@@ -137,7 +137,7 @@ func (l *look) goOn(g guess) guess {
 	case rest == "" && runsOn(g.text) && startsLower(text) && !strings.HasPrefix(text, "("):
 		g.text += " " + cut
 	case rest == "" && l.boxed && startsLower(text) && !strings.HasPrefix(text, "(") && c.size*10 >= l.bodySize()*12 && roleOf(g.text) == noRole && !l.cutBefore(text):
-		g.text += " " + cut // a headline in two lines
+		g.text += " " + strings.TrimRight(text, " .,;") // a headline in two lines
 	case rest == ":" && startsLower(text) && !ended(text) && len(strings.Fields(text)) < 9 && roleOf(g.text) == noRole:
 		g.text += ": " + cut
 	case rest == ":" && l.boxed && c.size*10 >= l.bodySize()*12 && roleOf(g.text) == noRole:
@@ -148,5 +148,8 @@ func (l *look) goOn(g guess) guess {
 
 // cutBefore reports a line that goes on the sentence around a title rather than the title.
 func (l *look) cutBefore(text string) bool {
-	return endTitle.MatchString(" "+text) || stopAt.MatchString(" "+head(text, 12)+" ") && len(l.undated(text)) < len(text)
+	if m := endTitle.FindStringIndex(" " + text); m != nil && m[0] == 0 {
+		return true
+	}
+	return stopAt.MatchString(" "+head(text, 12)+" ") && len(l.undated(text)) < len(text)
 }

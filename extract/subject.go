@@ -19,21 +19,36 @@ var (
 
 // findTitle settles what the paper is about, by its kind.
 func (l *look) findTitle() {
+	if l.kind == paper.NotEvidence || l.kind == paper.Transcript {
+		return
+	}
+	list := l.titlesOfKind()
+	if len(list) == 0 && l.kind == paper.Receipt && l.severalBought() {
+		return // no one thing, whatever stands out, and no event that it was bought for
+	}
+	list = l.viewTitles(list)
+	l.settle(paper.FieldTitle, list, func(rivals []guess) string {
+		if len(rivals) > 1 {
+			return "What is it called: " + orList(rivals, func(g guess) string { return quoted(g.text) }) + "?"
+		}
+		return "Is " + quoted(rivals[0].text) + " what it is called?"
+	})
+}
+
+// titlesOfKind returns what signs say of the title of a paper of its kind; none for the kinds that
+// have no title.
+func (l *look) titlesOfKind() []guess {
 	var list []guess
 	switch l.kind {
 	case paper.NotEvidence, paper.Transcript:
-		return
+		return nil
 	case paper.Employment:
 		list = l.positions()
 	case paper.Membership:
 		list = l.grades()
 	case paper.Receipt:
-		var several bool
-		if list, several = l.paidFor(); len(list) == 0 {
+		if list, _ = l.paidFor(); len(list) == 0 {
 			list = l.oneThing()
-		}
-		if len(list) == 0 && several && l.ownDayOnly() {
-			return // no one thing, whatever stands out, and no event that it was bought for
 		}
 	case paper.Meeting:
 		list = l.meetings()
@@ -43,13 +58,13 @@ func (l *look) findTitle() {
 	for i := range list {
 		list[i] = l.goOn(l.wordsBefore(list[i]))
 	}
-	list = l.viewTitles(list)
-	l.settle(paper.FieldTitle, list, func(rivals []guess) string {
-		if len(rivals) > 1 {
-			return "What is it called: " + orList(rivals, func(g guess) string { return quoted(g.text) }) + "?"
-		}
-		return "Is " + quoted(rivals[0].text) + " what it is called?"
-	})
+	return list
+}
+
+// severalBought reports a bill for several things that holds no day but its own.
+func (l *look) severalBought() bool {
+	_, several := l.paidFor()
+	return several && l.ownDayOnly()
 }
 
 // ownDayOnly reports a paper that holds one day, its own, and so none of an event.

@@ -137,7 +137,7 @@ func (l *look) doubts(f paper.Field, top guess, rivals []guess, v paper.Value) [
 	if f == paper.FieldTitle && l.oddTitle(top.text) {
 		out = append(out, "it is hardly a title alone")
 	}
-	if kind, ok := l.out.Values[paper.FieldKind]; f == paper.FieldTitle && ok && !kind.Certain && l.titleByKind() {
+	if kind, ok := l.out.Values[paper.FieldKind]; f == paper.FieldTitle && ok && !kind.Certain && l.titleByKind(top) {
 		out = append(out, "what the title is depends on the kind, which is open")
 	}
 	if top.seen != nil && top.share < shareFor(top.score) {
@@ -151,9 +151,23 @@ func (l *look) doubts(f paper.Field, top guess, rivals []guess, v paper.Value) [
 
 // titleByKind reports that the title would be another thing if the paper were of another kind
 // that it may be: of an event, a course or a talk it is the name all the same.
-func (l *look) titleByKind() bool {
+func (l *look) titleByKind(top guess) bool {
 	named := []paper.Kind{paper.Attendance, paper.Completion, paper.Instruction}
-	return !slices.Contains(named, l.kind) || slices.ContainsFunc(l.rivals, func(k paper.Kind) bool { return !slices.Contains(named, k) })
+	if len(l.rivals) == 0 {
+		return !slices.Contains(named, l.kind)
+	}
+	kept := l.kind
+	defer func() { l.kind = kept }()
+	for _, k := range l.rivals {
+		if slices.Contains(named, kept) && slices.Contains(named, k) {
+			continue
+		}
+		l.kind = k
+		if list := best(l.titlesOfKind()); len(list) == 0 || bare(list[0].text) != bare(top.text) {
+			return true
+		}
+	}
+	return false
 }
 
 // tell hands out the trace, where somebody asked for it.
