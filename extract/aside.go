@@ -53,7 +53,7 @@ func (l *look) toCome(d day) bool {
 }
 
 var (
-	nextOne    = matching(`^\W*(?:(?:our|the|der|das|die|unser\w*|notre|la|le|nuestro|nuestra|el|ons|onze|de|het) )?(?:next|following|upcoming|nachste[rsn]?|kommende[rsn]?|prochaine?s?|proxim[oa]s?|volgende|eerstvolgende) (?:\p{L}+ )?(?:series|season|term|round|run|intake|edition|date|class|reihe|seminarreihe|staffel|runde|durchgang|auflage|termin|kurs\w*|cycle|saison|session|edition|serie|ciclo|temporada|edicion|convocatoria|turno|reeks|lessenreeks|seizoen|ronde|editie|cursus\w*)\b`)
+	nextOne    = matching(`^\W*(?:(?:our|the|der|das|die|unser\w*|notre|la|le|nuestro|nuestra|el|ons|onze|de|het) )?(?:next|following|upcoming|nachste[rsn]?|kommende[rsn]?|prochaine?s?|proxim[oa]s?|volgende|eerstvolgende) (?:\p{L}+ )?(?:congress|conference|symposium|convention|course|seminar|workshop|study day|webinar|meeting|session|kongress|tagung|konferenz|lehrgang|veranstaltung|fortbildung|sitzung|congres|colloque|conference|stage|formation|journee|seance|reunion|congreso|jornadas?|curso|taller|seminario|sesion|bijeenkomst|vergadering|studiedag|opleiding|series|season|term|round|run|intake|edition|date|class|reihe|seminarreihe|staffel|runde|durchgang|auflage|termin|kurs\w*|cycle|saison|session|edition|serie|ciclo|temporada|edicion|convocatoria|turno|reeks|lessenreeks|seizoen|ronde|editie|cursus\w*)\b`)
 	againWord  = words(`again|once more|repeat(?:ed|s)?|re-?run|wiederholt|wiederholung|erneut|noch einmal|nochmals|wieder|a nouveau|de nouveau|une nouvelle fois|repris|reprogrammee?|repet(?:ira|iran|ido|ida|e)|nuevamente|de nuevo|otra vez|opnieuw|nogmaals|nog eens|herhaald|weer`)
 	futureWord = words(`will|is to|are to|shall|is being|wird|werden|findet|finden|soll|sera|seront|aura|auront|est prevue?|tendra|tendran|volvera|volveran|repetira|repetiran|se repite|sera|wordt|worden|zal|zullen|vindt`)
 	takenBack  = matching(`\b(?:refundable|exchangeable|transferable|cancellable|returnable|redeemable|bookable|cancel(?:led)? free|(?:ruck)?erstattbar|umtauschbar|stornierbar|einlosbar|ruckgabe|storno|umbuchbar|remboursables?|echangeables?|annulables?|reembolsables?|canjeables?|anulables?|restitueerbaar|terugbetaalbaar|inwisselbaar|annuleerbaar)\b[^.;\d]{0,24}$`)
@@ -74,7 +74,7 @@ var (
 
 // What is said of the minutes of an earlier meeting.
 var (
-	minutesBefore  = matching(`\b(?:minutes|protokoll|niederschrift|compte rendu|proces-verbal|acta|notulen|verslag)\b[^.;]{0,60}$`)
+	minutesBefore  = matching(`\b(?:minutes|protokoll|niederschrift|compte rendu|proces-verbal|acta|notulen|verslag)\b(?:[^.;]|\d\.){0,60}$`)
 	approvedBehind = matching(`^[^.;]{0,30}\b(?:approved|adopted|accepted|confirmed|genehmigt|angenommen|approuvee?|adoptee?|aprobad[oa]|aprueba|goedgekeurd|vastgesteld)\b`)
 )
 

@@ -15,6 +15,9 @@ var cues = []cue{
 	{isOther,
 		words(`druckdatum:?|print(?:ed)?(?: on)?|generated(?: on)?|exported(?: on)?|downloaded(?: on)?|as (?:of|at)|last (?:updated?|modified|changed)(?: on)?|updated(?: on)?|version(?: of)?|revision|rev\.?|edition|copyright|©|\(c\)|stand(?: der liste| vom| der \w+)?:?|gedruckt(?: am)?|erzeugt(?: am)?|ausdruck vom|exportiert am|imprimee?(?: le)?|editee?(?: le)?|generee?(?: le)?|mise? a jour(?: le)?|impres[oa](?: el)?|generad[oa](?: el)?|actualizad[oa](?: el| a)?|afgedrukt(?: op)?|geprint(?: op)?|gegenereerd(?: op)?|bijgewerkt(?: op)?|page (?:printed|opened)|received(?: it)?(?: on| by us on)?|submitted(?: on)?|eingegangen(?: am)?|eingereicht(?: am)?|recue?(?: le)?|soumise?(?: le)?|recibid[oa](?: el)?|enviad[oa](?: el)?|ontvangen(?: op)?|ingediend(?: op)?|recorded(?: on)?|(?:your|our|the) (?:letter|e-?mail|application|invoice|order)(?: \S+)?(?: of| dated| from)?|invoice(?: \S+){1,3} (?:of|dated)|(?:rechnung|facture|factura|factuur)(?: \S+){1,3} (?:vom|du|de|van)|ihr (?:schreiben|antrag|e-mail) vom|votre (?:lettre|courrier|demande) du|uw (?:brief|aanvraag) van|(?:act|law|decree|regulations?|rules|statutes?|by-?laws|\S*gesetz|\S*ordnung|satzung|richtlinie|loi|decret|reglement|arrete|ley|reglamento|real decreto|wet|regeling|besluit) (?:of|vom|du|del?|van)|insured until|(?:unsere[rm]?|ihre[rm]?|der|zur|meine[rm]?) (?:rechnung|bestellung|buchung|anfrage)(?: \S+){0,2} (?:vom|am)|(?:next|previous|last|earlier) (?:session|meeting|exam\w*)(?: on| held on| of)?|letzte[rn]? (?:sitzung|versammlung)(?: am| vom)?|nachste sitzung(?: am)?`),
 		nil},
+	{isOther, // until when something holds, and what was tried before
+		words(`(?:cycle|period|file|window|register)(?: \w+)? (?:closes|ends|expires)(?: on)?|(?:zyklus|periode|zeitraum|kursperiode) endet(?: am)?|(?:cycle|periode) (?:se termine|s'acheve)(?: le)?|(?:ciclo|periodo) (?:termina|finaliza|cierra)(?: el)?|(?:cyclus|periode) (?:eindigt|sluit)(?: op)?|runs? out(?: on)?|lauft (?:am|ab am)|verfallt(?: am)?|loopt af(?: op)?|verloopt(?: op)?|(?:earlier|previous|prior|failed|unsuccessful) (?:attempt|try|sitting)(?: on| of| was)?|(?:fruhere[rn]?|vorherige[rn]?|erfolglose[rn]?) (?:versuchs?|antritts?|prufung)(?: am| vom)?|(?:precedente|premiere) tentative(?: du| le)?|tentative (?:precedente|anterieure)(?: du| le)?|(?:intento|convocatoria) anterior(?: del?| el)?|(?:eerdere?|vorige) (?:poging|kans)(?: op| van)?`),
+		nil},
 	{isOther, // another meeting than the one the minutes are of, and days by which something is to be done
 		words(`the minutes (?:of|from)(?: the (?:meeting|session)(?: of| on| held on)?)?|(?:das protokoll|die niederschrift) (?:vom|der sitzung vom)|(?:le compte rendu|le proces-verbal) du|(?:el )?acta del?|de notulen van|(?:previous|last|preceding|next) (?:meeting|minutes|session)(?: (?:of|held|on|is|will be|held on|is on|will be held on))?|(?:approval|approved|adoption|adopted)(?: of)? the minutes.{0,60}?(?: of| on| dated)?|approbation du (?:compte rendu|proces-verbal|pv).{0,60}?(?: du| le)?|(?:compte rendu|proces-verbal|pv|reunion|seance) precedente?(?: du| le)?|prochaine (?:reunion|seance|rencontre)(?: aura lieu| se tiendra)?(?: le)?|(?:lectura y )?aprobacion del acta.{0,60}?(?: del?)?|(?:acta|sesion|reunion) anterior(?: del?)?|proxima (?:reunion|sesion)(?: (?:sera|tendra lugar))?(?: el)?|(?:vorige|volgende|eerstvolgende) (?:vergadering|bijeenkomst)(?: (?:van|op|is op|vindt plaats op))?|(?:goedkeuring|vaststelling)(?: van)?(?: het| de)? (?:notulen|verslag).{0,60}?(?: van| d\.d\.)?|(?:letzte[nr]?|vorige[nr]?|nachste[nr]?) (?:sitzung|treffen|versammlung)(?: (?:vom|am|ist am|findet am))?|genehmigung des protokolls.{0,60}?(?: vom| am)?|d'ici (?:le|au)|au plus tard le|avant le|antes del|a mas tardar el|uiterlijk(?: op| voor)?|spatestens(?: bis)?(?: zum| am)?|(?:no|not) later than`),
 		nil},
@@ -30,7 +33,7 @@ var cues = []cue{
 	{isAward, words(`(?:is |was |been )?(?:awarded|conferred|granted|bestowed)(?: on| to \w+ on)?|verliehen(?: (?:zu|in) [\w-]+)?(?: am)?|decernee?(?: le)?|otorgad[oa](?: el)?|concedid[oa](?: el)?|toegekend(?: op)?`),
 		words(`verliehen|toegekend`)},
 	{isExam, words(`examination(?: was)?(?: passed| held| taken| sat)?(?: on)?|exam(?: passed| taken| sat)?(?: on)?|passed(?: the [^.]{3,80}?)?(?: on)?|examined(?: on)?|prufung(?: am| vom)?|gepruft(?: am)?|examen(?: du| del?| van| op)?|epreuves?(?: du)?|superad[oa](?: el)?|el dia|reussi(?: le)?|geslaagd(?: op)?|afgelegd(?: op)?|abgelegt(?: am)?|bestanden(?: am)?`),
-		words(`die \w*prufung|the (?:[a-z]+ ){0,2}exam(?:ination)?|an? exam(?:ination)?|l'examen|el examen|het (?:[a-z]+ )?examen|bestanden(?:e[nrms]?)?|abgelegt(?:e[nrms]?)?|geslaagd|afgelegde?`)},
+		words(`die \w*prufung|the (?:[a-z]+ ){0,2}exam(?:ination)?|an? exam(?:ination)?|l'examen|el examen|het (?:[a-z-]+[ -])?examen|bestanden(?:e[nrms]?)?|abgelegt(?:e[nrms]?)?|geslaagd|afgelegde?`)},
 	{isAccepted, words(`accepted(?: for publication)?(?: on)?|acceptance(?: on| date)?|acceptee?(?: pour publication)?(?: le)?|aceptad[oa](?: para su publicacion)?(?: el)?|angenommen(?: am)?|geaccepteerd(?: op)?|aanvaard(?: op)?|zur veroffentlichung(?: am)?`),
 		words(`(?:zur veroffentlichung )?angenommen|geaccepteerd|aanvaard|accepted`)},
 	{isPublished, words(`erscheinungs(?:tag|datum):?|(?:date of publication|publication date):?|published(?: on| in [^.]{3,60}? on)?|appeared(?: on| in)?|paru[e]?(?: le| dans [^.]{3,60}? le)?|publiee?(?: le)?|publicad[oa](?: el)?|erschienen(?: am)?|veroffentlicht(?: am)?|verschenen(?: op)?|gepubliceerd(?: op)?|geplaatst op`),
@@ -45,6 +48,9 @@ var cues = []cue{
 }
 
 var sentenceEnd = matching(`[.!?;]\s+[^\sa-z]|\s[·•|]\s|\t|\n|\)\s*$`)
+
+// nextSentence is where another sentence begins with a capital behind a word.
+var nextSentence = matching(`\p{Ll}{3,}[.!?]\s+\p{Lu}`)
 
 // newborn is a noun that holds the word for being born.
 var newborn = matching(`[a-z]-nee?s?\b`)
@@ -65,7 +71,11 @@ func cueOf(before, after string) (r role, near, beside bool) {
 			best, bestEnd = c.role, end
 		}
 	}
-	after = fold(head(after, 110))
+	after = head(after, 110)
+	if m := nextSentence.FindStringIndex(after); m != nil {
+		after = after[:m[0]]
+	}
+	after = fold(after)
 	if d := find.Dates(after, nil); len(d) > 0 {
 		first := strings.IndexByte(after[1:]+" ", ' ') + 1
 		after = after[:max(0, min(first, len(after)), d[0].From-16)] // what stands right before the next day speaks of that one

@@ -282,6 +282,9 @@ func (l *look) receiptDates() (start, end *pick) {
 	if s != nil {
 		return s, e
 	}
+	if p := l.bookedDay(); p != nil {
+		return p, p
+	}
 	if v, ok := l.out.Values[paper.FieldTitle]; ok && v.Text != "" {
 		for _, d := range l.daysOf(noRole) { // "Registration: Arc Flash (March 17, 2026)"
 			if text := l.passages[d.at.passage].text; d.lack == find.Whole && d.single && strings.Contains(text[:d.at.span.From], v.Text) {
@@ -304,6 +307,20 @@ func (l *look) receiptDates() (start, end *pick) {
 		return s, e
 	}
 	return l.weekdayAfter()
+}
+
+// bookedDay returns the single day that stands with its hours at the label of what is paid for.
+func (l *look) bookedDay() *pick {
+	for _, d := range l.daysOf(isTitle) {
+		text := l.passages[d.at.passage].text
+		if d.single && d.lack == find.Whole && len(d.spans) > 0 && slices.ContainsFunc(l.clocks, func(c clockHit) bool {
+			return c.at.passage == d.at.passage && c.at.span.From >= d.at.span.To && len(strings.Trim(text[d.at.span.To:c.at.span.From], " ,;(")) < 6
+		}) {
+			p := starts(d)
+			return &p
+		}
+	}
+	return nil
 }
 
 // calledOff reports the days of what was cancelled, for which money is paid back.
