@@ -29,6 +29,7 @@ type look struct {
 	days     []day
 	clocks   []clockHit
 	lengths  []lengthHit
+	lesson   credit.Minutes // how long the paper says that a lesson is, or 0
 	credits  []creditHit
 	sums     []sumHit
 	order    find.Order
@@ -122,6 +123,7 @@ func newLook(doc page.Document, pages []page.Page, h Hints) *look {
 	l.all = strings.Join(l.folded, "\n")
 	l.labelledLengths()
 	l.wholesInAll()
+	l.lesson = l.lessonMinutes()
 	l.lessonsDefined()
 	l.labelledCredits()
 	l.recognised()

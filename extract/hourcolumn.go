@@ -7,41 +7,88 @@ import (
 	"evidencevault/credit"
 	"evidencevault/extract/find"
 	"evidencevault/extract/page"
+	"evidencevault/extract/paper"
 )
 
 // hourHead is the head of a column of hours.
 var hourHead = matching(`^(?:(?:contact|total|net|course) )?(?:hours?|hrs\.?|hs\.?|h\.?|std\.?|stunden|zeitstunden|heures|nb\.? d'heures|horas|n\.?[º°o] (?:de )?horas|uren|contacturen|aantal uren)(?: \(?(?:h|net|netto|nettes?|netas?)\)?)?$`)
 
-// hourColumn returns the time that a column of plain figures under a head for hours comes to, or
-// the sum that stands beneath it, where no rows were made of the list.
+// lessonHead is the head of a column of lessons.
+var lessonHead = matching(`^(?:(?:anzahl|nombre de|numero de|aantal|no\.? of|number of) )?(?:ue|u\.?e\.?|le|u-?std\.?|unterrichtseinheiten|unterrichtsstunden|lektionen|lehreinheiten|lessons?|teaching (?:units?|hours)|periods?|periodes?|unites|lecons?|lecciones|periodos?|lesuren|lessen)$`)
+
+// lessonSaid is a sentence that says how long a lesson is: "Eine UE dauert bei uns 45 Minuten".
+var lessonSaid = matching(`\b(?:eine?|1|one|each|a|an|une?|chaque|una?|cada|een|elke|jede) (?:ue|u\.?e\.?|le|unterrichtseinheit|unterrichtsstunde|lektion|lehreinheit|lesson|teaching (?:unit|hour)|period|periode|unite(?: d'enseignement)?|lecon|leccion|periodo|unidad(?: lectiva)?|lesuur|les) (?:dauert|umfasst|entspricht|betragt|hat|lasts?|is|equals|takes|comprises|dure|comprend|vaut|correspond a|dura|equivale a|comprende|duurt|beslaat|telt|is gelijk aan)\b[^.;\d]{0,44}(\d{2}) ?min`)
+
+// lessonMinutes is how long the paper says that a lesson is; 0 where it does not.
+func (l *look) lessonMinutes() credit.Minutes {
+	for _, text := range l.folded {
+		if m := lessonSaid.FindStringSubmatch(text); m != nil {
+			return credit.Minutes(numberOf(m[1]))
+		}
+	}
+	return 0
+}
+
+// saysLesson reports a length by which a sentence only says how long a lesson is.
+func (l *look) saysLesson(h lengthHit) bool {
+	return (h.length.Minutes > 0 && h.length.Minutes <= 60 || h.length.Count.Equal(credit.Whole(1))) && lessonSaid.MatchString(l.folded[h.at.passage]) && h.role != isAttended
+}
+
+// hourColumn returns the time that a column of plain figures under a head for hours, or for lessons of
+// which the length is said, comes to, or the sum that stands beneath it, where no rows were made of the
+// list.
 func (l *look) hourColumn() (timed, bool) {
 	for ci := range l.cells {
 		h := &l.cells[ci]
-		if len(l.rows[h.row]) < 2 || !hourHead.MatchString(fold(h.text)) || strings.HasSuffix(h.text, ":") {
+		each, head := credit.Minutes(60), fold(h.text)
+		if l.lesson > 0 && lessonHead.MatchString(head) {
+			each = l.lesson
+		} else if !hourHead.MatchString(head) {
 			continue
 		}
-		c := creditColumn{cells: l.numbersBelow(ci)}
-		if !c.settle() {
+		if len(l.rows[h.row]) < 2 || strings.HasSuffix(h.text, ":") {
 			continue
 		}
-		n, ok := wholeMinutes(c.sum.Mul(credit.Whole(60)))
-		if !ok || n <= 0 {
-			continue
+		if t, ok := l.columnOf(ci, each); ok {
+			return t, true
 		}
-		t := timed{minutes: n, level: 3}
-		t.guess = guess{text: minutesText(n), at: c.cells[0].at, score: 70, why: "the rows add up to it", sure: !c.open && l.everyDay([]creditColumn{c})}
-		if c.total > 0 {
-			t.level, t.at, t.score, t.why, t.sure = 5, c.cells[c.total].at, 85, "the rows add up to the sum that is stated", true
-		}
-		return t, true
 	}
 	return timed{}, false
+}
+
+// listColumn is the time of a column beneath such a head beside the days of a list of sessions, all of
+// which the person was at.
+func (l *look) listColumn() (timed, bool) {
+	if len(l.series) < 2 || l.kind == paper.Transcript || slices.ContainsFunc(l.series, func(r line) bool { return r.absent || r.minutes > 0 }) {
+		return timed{}, false
+	}
+	t, ok := l.hourColumn()
+	t.level = min(t.level, 3)
+	return t, ok
+}
+
+// columnOf is the time to which the figures beneath the head ci come, of which each stands for so much.
+func (l *look) columnOf(ci int, each credit.Minutes) (timed, bool) {
+	c := creditColumn{cells: l.numbersBelow(ci)}
+	if !c.settle() {
+		return timed{}, false
+	}
+	n, ok := wholeMinutes(c.sum.Mul(credit.Whole(int64(each))))
+	if !ok || n <= 0 {
+		return timed{}, false
+	}
+	t := timed{minutes: n, level: 3}
+	t.guess = guess{text: minutesText(n), at: c.cells[0].at, score: 70, why: "the rows add up to it", sure: !c.open && l.everyDay([]creditColumn{c})}
+	if c.total > 0 {
+		t.level, t.at, t.score, t.why, t.sure = 5, c.cells[c.total].at, 85, "the rows add up to the sum that is stated", true
+	}
+	return t, true
 }
 
 // lessonsDefined gives lessons without a length the one that the paper gives others: "18 UE of 45
 // minutes. Attended: 15 UE".
 func (l *look) lessonsDefined() {
-	var each credit.Minutes
+	each := l.lesson
 	for _, h := range l.lengths {
 		if h.length.Unit == find.Lesson && h.length.Each > 0 {
 			if each > 0 && each != h.length.Each {

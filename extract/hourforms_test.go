@@ -35,6 +35,9 @@ var hourForms = []hoursCase{
 	{"fr", "Module   Intitulé   Durée indicative\n1   Émaux   1 h 15\n2   Engobes   45 min\n   Total   2 h 00", "120"},
 	{"en", "8:30 AM   Session 1: glazes\n10:00 - 10:15   Break\n10:15   Session 2: slips\n12:00 - 12:45   Lunch\n12:45 PM   Session 3: kilns\n2:30 - 2:45   Break\n2:45   Session 4: firing\n4:00 PM   End", "375"},
 	{"en", "Contact hours: 6.5 hours CPD units: 4", "390"},
+	// a column of lessons of which a sentence says how long they are
+	{"de-talk", "Tag   Std.-Nr.   UE\nFr, 10.01.2026   1–4   4\nFr, 17.01.2026   1–3   3\nFr, 24.01.2026   1–2   2\nEine UE dauert bei uns 45 Minuten.", "405"},
+	{"en-talk", "Date   Room   Lessons\n10 January 2026   4   3\n17 January 2026   4   4\nA lesson lasts 50 minutes.", "350"},
 	// hours in words, and questions after a talk
 	{"en-talk", "She spoke from half past six until half past seven, and was kept for questions for a further fifteen minutes.", "75"},
 	{"nl", "De dag duurde van half tien tot kwart voor vier, met een half uur pauze.", "345"},
@@ -55,6 +58,7 @@ var hourFormsNot = []hoursCase{
 	{"en-talk", "Talks planned: 6\nLength of each: 40 minutes", ""},                            // nor how many were given
 	{"en", "She attended for the last half hour and the preparation course took 2 hours.", ""}, // which of them is open
 	{"en-list", "Our office is open from 9 am to 5 pm.\n3 February 2026 – Ash glazes (you were present)\n10 February 2026 – Slips (you were not there)", ""},
+	{"de-talk", "Tag   Raum   UE\nFr, 10.01.2026   14   4\nFr, 17.01.2026   13   3", ""}, // of what length nobody says
 	{"de", "Der Kurs Vorbereitung dauerte 8 Stunden.", "480"},
 	{"en", "The full hour of discussion was attended by all; the seminar lasted 3 hours.", "180"},
 }

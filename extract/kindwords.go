@@ -104,7 +104,7 @@ func (l *look) missedOne() bool {
 
 // ofOneSeries reports that what is listed are the sessions of one thing rather than several.
 func (w *scales) ofOneSeries() bool {
-	return seasonOf.MatchString(w.head) || w.oneSeries() || w.sittings()
+	return seasonOf.MatchString(w.head) || w.oneSeries() || w.partsOfOne() || w.sittings()
 }
 
 // sittings reports a list of sessions: numbered, counted in the text, or one of them missed.

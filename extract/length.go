@@ -102,6 +102,8 @@ func (l *look) findDuration() {
 	stated := l.statedLengths()
 	if sum, ok := l.sessionSum(); ok {
 		stated = append(stated, sum)
+	} else if sum, ok := l.listColumn(); ok {
+		stated = append(stated, sum)
 	}
 	if clock, ok := l.clockTime(); ok {
 		stated = append(l.withoutParts(stated, clock), clock)
@@ -289,7 +291,7 @@ func (l *look) otherLength(h lengthHit, before, after string) bool {
 		return true
 	case slices.Contains([]find.Unit{find.Day, find.Week, find.Month, find.Year}, d.Unit) || d.Minutes == 0 && len(d.Candidates) == 0:
 		return true
-	case l.restOf(h.at):
+	case l.restOf(h.at) || l.saysLesson(h):
 		return true
 	case l.hourOfDay(h) || l.underComing(h.at): // "Clôture 17 h 00"
 		return true

@@ -212,7 +212,11 @@ func (l *look) timeOf(r *line, text string) {
 
 // columnTime reads a cell of a column for time: a length, or else clock times.
 func (l *look) columnTime(r *line, text, label string) {
-	if m, ok := lengthOf(text, label, l.langs); ok {
+	if n := bareNumber.FindStringSubmatch(text); n != nil && l.lesson > 0 && lessonHead.MatchString(label) {
+		if m, ok := wholeMinutes(amount(n[1]).Mul(credit.Whole(int64(l.lesson)))); ok {
+			r.minutes, r.length = m, true
+		}
+	} else if m, ok := lengthOf(text, label, l.langs); ok {
 		r.minutes, r.length = m, true
 	} else if m := l.clocksIn(text); m > 0 {
 		r.minutes = m
@@ -414,3 +418,22 @@ func (l *look) differentThings() bool {
 	hasClock := slices.ContainsFunc(l.series, func(r line) bool { return r.minutes > 0 && !r.length })
 	return n >= 2 && len(titles) == n && !first.IsZero() && last.Sub(first) > 10 && !hasClock
 }
+
+// partsOfOne reports a table whose first column counts the parts of one course.
+func (l *look) partsOfOne() bool {
+	return slices.ContainsFunc(l.tables, func(t table) bool {
+		if !partHead.MatchString(strings.Trim(fold(l.cells[t.head[0]].text), " .:")) {
+			return false
+		}
+		n := 0
+		for _, columns := range t.lines {
+			if len(columns) > 0 && len(columns[0]) == 1 && numberOf(strings.Trim(l.cells[columns[0][0]].text, " .)")) == n+1 {
+				n++
+			}
+		}
+		return n > 1
+	})
+}
+
+// partHead heads a column of the numbers of modules, lessons or evenings.
+var partHead = matching(`^(?:modules?|modul|units?|unites?|unidad|lektion|lesson|lecon|leccion|les|kapitel|chapter|chapitre|capitulo|hoofdstuk|part|teil|partie|parte|deel|step|schritt|etape|etapa|stap|session|sitzung|seance|sesion|sessie|evening|abend|soiree|tarde|avond)$`)
