@@ -52,7 +52,7 @@ func countOf(before string) int {
 }
 
 // fewer says of how many sessions somebody was at how many: "8 von 10 Abenden".
-var fewer = matching(`(?i)(?:^|\s)(\d{1,2}|\p{L}+)\s+(?:of|out of|von|von insgesamt|der|sur|de|de las|de los|van de|van)(?:\s+(?:the|den|les|las|los|insgesamt|our))?\s+(\d{1,2}|\p{L}+)\s+(?:\p{L}+\s)?(?:evenings?|sessions?|days?|classes|lectures?|meetings?|mornings?|afternoons?|abenden?|terminen?|sitzungen|tagen?|vormittagen|nachmittagen|einheiten|veranstaltungen|soirées|séances|jours|journées|sesiones|tardes|días|clases|avonden|bijeenkomsten|dagen|lessen)(?:[\s.,;)]|$)`)
+var fewer = matching(`(?i)(?:^|\s)(\d{1,2}|\p{L}+)\s+(?:of|out of|von|von insgesamt|der|sur|de|de las|de los|van de|van)(?:\s+(?:the|den|les|las|los|insgesamt|our))?\s+(\d{1,2}|\p{L}+)\s+(?:\p{L}+\s)?(?:evenings?|sessions?|days?|classes|lectures?|meetings?|mornings?|afternoons?|modules?|units|workshops|webinars|modulen?|abenden?|terminen?|sitzungen|tagen?|vormittagen|nachmittagen|einheiten|veranstaltungen|soirées|séances|jours|journées|sesiones|tardes|días|clases|avonden|bijeenkomsten|dagen|lessen)(?:[\s.,;)]|$)`)
 
 // cameTo says the same without naming what it counts: "came to four of the five".
 var cameTo = matching(`\b(?:came to|attended|was (?:at|present at)|been to|besuchte?|war (?:an|bei)|(?:a )?assiste a|a suivi|(?:ha )?asisti(?:o|do) a|was bij|kwam naar|bezocht) (\d{1,2}|\p{L}+) (?:of|out of|von|sur|de|van)(?: the| den| les| las| los| de)? (\d{1,2}|\p{L}+)\b`)

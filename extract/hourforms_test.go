@@ -47,6 +47,19 @@ var hourForms = []hoursCase{
 	{"en", "From / to: 6.00 pm / 7.40 pm", "100"},
 	// a guide beside one's own time
 	{"en-home", "Your study time: 3 h 10 min (guide value: 4 h)", "190"},
+	// what somebody missed, what was only planned, gross and net
+	{"en", "The seminar was advertised as 6 hours; owing to the late train it ran for 5 hours 15 minutes.", "315"},
+	{"en", "Attended 3 of 4 modules of 90 minutes.", "270"},
+	{"en-list", "Six evenings of two hours; she missed one.", "600"},
+	{"de-list", "Sechs Abende zu je zwei Stunden, an einem war sie verhindert.", "600"},
+	{"nl-list", "Vijf avonden van twee uur, waarvan vier bijgewoond.", "480"},
+	{"fr-list", "Cinq séances de 1 h 30, toutes suivies.", "450"},
+	{"es", "Con una carga horaria de 20 horas, de las que asistió a 16.", "960"},
+	{"fr", "Durée : 7 h (dont 1 h de pause déjeuner).", "360"},
+	{"de", "Gesamtdauer 8 Stunden, Netto-Unterrichtszeit 6 Stunden 45 Minuten.", "405"},
+	{"en", "The minimum is 15 hours in two years; the seminar lasted 4 hours.", "240"},
+	{"en", "Session 1: 90 min\nSession 2: 75 min\nSession 3: 60 min (not attended)", "165"},
+	{"en-home", "Video 2 h 20 min, quiz 15 min, reading about 1 hour; listed length 3 h 35 min.", "215"},
 	// by what others are rounded
 	{"en", "Hours attended: 4.5. Whoever comes late is credited from the next half hour.", "270"},
 	{"de", "Besucht: 5 Stunden. Gerechnet wird jede angefangene Viertelstunde.", "300"},
@@ -59,6 +72,11 @@ var hourFormsNot = []hoursCase{
 	{"en", "She attended for the last half hour and the preparation course took 2 hours.", ""}, // which of them is open
 	{"en-list", "Our office is open from 9 am to 5 pm.\n3 February 2026 – Ash glazes (you were present)\n10 February 2026 – Slips (you were not there)", ""},
 	{"de-talk", "Tag   Raum   UE\nFr, 10.01.2026   14   4\nFr, 17.01.2026   13   3", ""}, // of what length nobody says
+	{"en", "Programme: 9.00 to 16.30, lunch 12.30 to 13.15. Ms Fennimore left after lunch at 13.15.", ""},
+	{"en", "Seminar length 7 hours. Sign-in 09:10, sign-out 15:40.", ""},
+	{"en-list", "3 February 2026   18:30–20:30   present\n10 February 2026   18:30–20:30   arrived 19:00\n17 February 2026   18:30–20:30   present", ""},
+	{"de", "Frau Sandnagel kam um 10 Uhr; das Seminar dauerte von 9 bis 16 Uhr.", ""},
+	{"en", "Session 2 of the series: 90 min.", "90"},
 	{"de", "Der Kurs Vorbereitung dauerte 8 Stunden.", "480"},
 	{"en", "The full hour of discussion was attended by all; the seminar lasted 3 hours.", "180"},
 }

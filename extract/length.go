@@ -14,7 +14,7 @@ import (
 var (
 	attendedWord = words(`attended|attending|was present(?: for)?|credited(?: with)?|took part in|sign-in|besucht|anwesend|anwesenheit|teilgenommen|suivie?s?|effectivement|de presence|a assiste|asistio a|asistidas|ha asistido|bijgewoond|aanwezig|gevolgd|in all|actually`)
 	plannedWord  = words(`scheduled|planned|full course|of a possible|out of|geplant|vorgesehen|prevues?|previstas?|gepland|nominal|offered|available|usually|normally|advertised|announced|proposee?s?|angeboten\w*|ofrecid[oa]s?|ofertad[oa]s?|aangeboden|complete course (?:is|runs|lasts)|kurs umfasst|course (?:comprises|consists|runs for|lasts)`)
-	leftOutWord  = words(`prepar\w*|vorbereitung|vor- und nachbereitung|nachbereitung|travel(?:ling)?|anreise|fahrzeit|private study|self[- ]?study|selbststudium|selbstlern\w*|reading time|homework|trajet|deplacement|travail personnel|preparacion|viaje|trabajo personal|estudio personal|voorbereiding|reistijd|zelfstudie|huiswerk|minutes' notice|weekly|a week|pro woche|par semaine|por semana|per week|verguetet|late|verspatet|zu spat|ago|old|each year|per year|at least|mindestens|au moins|al menos|minimaal|required|erforderlich|within|innerhalb|binnen|dans les|notice|valid(?: for)?|gultig|years? of|jahre|wochentlich|hebdomadaires?|semanal(?:es)?|wekelijks`)
+	leftOutWord  = words(`prepar\w*|vorbereitung|vor- und nachbereitung|nachbereitung|travel(?:ling)?|anreise|fahrzeit|private study|self[- ]?study|selbststudium|selbstlern\w*|reading time|homework|trajet|deplacement|travail personnel|preparacion|viaje|trabajo personal|estudio personal|voorbereiding|reistijd|zelfstudie|huiswerk|minutes' notice|weekly|a week|pro woche|par semaine|por semana|per week|verguetet|late|verspatet|zu spat|ago|old|each year|per year|minimum(?: is| of)?|minimo|mindestmass|at least|mindestens|au moins|al menos|minimaal|required|erforderlich|within|innerhalb|binnen|dans les|notice|valid(?: for)?|gultig|years? of|jahre|wochentlich|hebdomadaires?|semanal(?:es)?|wekelijks`)
 	dailyWord    = words(`each day|daily|every day|both days|all days|per day|on each|taglich|jeweils|je(?:den)? tag|an beiden tagen|chaque jour|tous les jours|les deux jours|cada dia|diariamente|ambos dias|dagelijks|elke dag|beide dagen|each evening|each evenings?|every evening|each session|jeden abend|chaque soir|chaque seance|cada sesion|diari[oa]s|par jour|al dia|elke avond|elke keer|iedere avond`)
 	noBreakWord  = words(`no breaks?|without (?:a )?breaks?|ohne pausen?|sans pause|sin (?:pausas?|descansos?)|zonder pauzes?`)
 	untimed      = []paper.Kind{paper.Receipt, paper.Membership, paper.Employment, paper.Publication, paper.Credential, paper.NotEvidence}
@@ -139,7 +139,7 @@ func (l *look) putLength(top timed, others []timed) {
 	top.score = l.lengthScore(top, others)
 	v := l.value(top.guess)
 	rivals = append(rivals, l.otherTotals(top, rivals)...)
-	v.Certain = top.sure && len(rivals) == 1 && !l.unitLost() && !(top.level <= 3 && l.againstCredits(top.minutes)) && !l.aloneLength(top, others) && !l.partLength(top, others) && !l.perhapsUntimed() &&
+	v.Certain = top.sure && len(rivals) == 1 && !l.unitLost() && !(top.level <= 3 && l.againstCredits(top.minutes)) && !l.aloneLength(top, others) && !l.partLength(top, others) && !l.perhapsUntimed() && !l.onlyPartly(top) &&
 		l.legibleLength(top, others, v.Place) && v.Score >= leastScore[paper.FieldDuration]
 	if !v.Certain {
 		text := fmt.Sprintf("Did this take %s? The paper does not say it for sure.", spoken(top.minutes))
@@ -279,7 +279,7 @@ func (l *look) statedLengths() []timed {
 	if l.kind == paper.Transcript {
 		return l.transcriptTotal(l.wholeOfSentence(out))
 	}
-	return append(append(l.withDiscussion(l.wholeOfSentence(l.wholeOfParts(out))), l.weekly()...), l.daily()...)
+	return append(append(l.withDiscussion(l.wholeOfSentence(l.sessionsNamed(l.wholeOfParts(out)))), l.weekly()...), l.daily()...)
 }
 
 // otherLength reports a length that is none of the person's time: a break, a way, what a unit
@@ -328,8 +328,11 @@ func (l *look) weighLength(h lengthHit, before, after string) timed {
 		t.level, t.why = 5, "it is said to be the time attended"
 	case h.role != isScheduled && oneLabel.MatchString(h.label):
 		t = l.ofOne(t)
+	case several && netSaid.MatchString(before):
+		t.level = 5 // the others are gross
 	case d.Each > 0:
 		t.level, t.why = 1, "count times length"
+		t = l.ofCount(t, h)
 	case plusDays.MatchString(after) || daysPlus.MatchString(before) || addedTime.MatchString(before):
 		t.level, t.why, t.sure = 1, "it comes on top of another time", false
 	case eachBefore.MatchString(before) || eachBehind.MatchString(after):
@@ -442,6 +445,16 @@ func (l *look) lessWithin(t timed, h lengthHit) timed {
 		}
 		return t
 	}
+	if m := ofWhichWent.FindStringSubmatch(behind); m != nil && len(t.open) == 0 && t.level == 4 && h.length.Each == 0 && h.length.Count.Sign() > 0 {
+		part := credit.Whole(int64(numberOf(m[1] + m[2])))
+		if hasFigure(m[1] + m[2]) {
+			part = amount(m[1] + m[2])
+		}
+		if n, ok := wholeMinutes(credit.Fraction(int64(t.minutes), 1).Mul(part).Div(h.length.Count)); ok && n > 0 && n <= t.minutes {
+			t.level, t.why, t.minutes, t.text = 5, "it is said to be the time attended", n, minutesText(n)
+		}
+		return t
+	}
 	if m := ofWhichPrepared.FindStringSubmatch(fold(head(text[h.at.span.To:], 110))); m != nil && len(t.open) == 0 && t.level >= 4 && h.length.Count.Sign() > 0 {
 		if n, ok := wholeMinutes(credit.Fraction(int64(t.minutes), 1).Mul(credit.Whole(int64(numberOf(m[1])))).Div(h.length.Count)); ok && n > 0 && n < t.minutes {
 			t.minutes -= n
@@ -468,7 +481,7 @@ func (l *look) lessWithin(t timed, h lengthHit) timed {
 
 var (
 	ofWhich   = matching(`^[,;(]? ?(?:of which|of these|davon|dont|de las (?:que|cuales)|waarvan)(?: \p{L}+)? (\d{1,3}(?:[.,]\d{1,2})?)(?: (?:hours?|h|stunden|std\.?|heures?|horas?|uur))? ?(?:were |was |wurden |ont ete |asistio |zijn )?(?:attended|besucht|anwesend|suivies?|asistidas?|asistio|gevolgd|bijgewoond)`)
-	includes  = matching(`^[,;(]{0,2} ?\(?(?:includ(?:ing|es)|incl\.?|inclusive of|inkl\.?|inklusive|einschliesslich|y compris|compris|incluyendo|incluid[oa]s?|inclusief|met inbegrip van)\b`)
+	includes  = matching(`^[,;(]{0,2} ?\(?(?:of which|davon|dont|de l[oa]s (?:que|cuales)|waarvan|includ(?:ing|es)|incl\.?|inclusive of|inkl\.?|inklusive|einschliesslich|y compris|compris|incluyendo|incluid[oa]s?|inclusief|met inbegrip van)\b`)
 	pauseNear = matching(`(?:^|\W)(?:lunch|breaks?|\p{L}*pausen?|mittag\w*|mittagessen|pauses?|dejeuner|descansos?|pausas?|almuerzo|comida|pauzes?|\p{L}*pauze)(?:\W|$)`)
 )
 
@@ -550,8 +563,14 @@ func (l *look) around(a at) (before, after string) {
 // is no contact time.
 func (l *look) leftOut(a at) bool {
 	before, after := l.ownSentence(a)
-	return leftOutWord.MatchString(tail(before, 36)+" ") || leftOutWord.MatchString(" "+head(untilNext(after), 22))
+	if m := leftOutWord.FindString(tail(before, 36) + " "); m != "" && !beLate.MatchString(m) {
+		return true
+	}
+	return leftOutWord.MatchString(" " + head(untilNext(after), 22))
 }
+
+// beLate says of a time behind which it stands how late somebody was, and nothing of one before which it does.
+var beLate = words(`late|verspatet|zu spat|ago|old`)
 
 // ownSentence returns the folded text before and after a in its sentence, as its capitals part it
 // from the others.

@@ -139,7 +139,7 @@ func (l *look) wholeOfSentence(list []timed) []timed {
 // come to it together: the modules of a course, the days of a week.
 func (l *look) wholeOfParts(list []timed) []timed {
 	for _, h := range l.lengths {
-		sum, called := h.length.Minutes, h.role == isDuration || h.role == isGrandTotal || totalWord.MatchString(l.rowLabel(h.at)+" ")
+		sum, called := h.length.Minutes, h.role == isDuration || h.role == isGrandTotal || totalWord.MatchString(l.rowLabel(h.at)+" ") || l.calledLength(h.at)
 		if !called || sum <= 0 || len(h.length.Candidates) > 0 || !comeTo(list, h.at, sum) {
 			continue
 		}
@@ -149,6 +149,14 @@ func (l *look) wholeOfParts(list []timed) []timed {
 	}
 	return list
 }
+
+// calledLength reports a length right before which the sentence calls it that of the whole.
+func (l *look) calledLength(a at) bool {
+	before, _ := l.ownSentence(a)
+	return wholeCalled.MatchString(before)
+}
+
+var wholeCalled = matching(`\b(?:length|duration|total|dauer|umfang|gesamtdauer|gesamtzeit|duree|duree totale|duracion|duur|omvang|totaal|total(?: de)?)(?: \p{L}+)?[ :=]*$`)
 
 // timesEach multiplies the time of one by how often the person was there, or by how many there
 // were: "Each evening goes on for 90 minutes. She was present on four evenings."

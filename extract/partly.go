@@ -1,0 +1,122 @@
+package extract
+
+import (
+	"strings"
+
+	"evidencevault/credit"
+)
+
+// A paper may say that somebody was not there all the time: then what it gives for the whole is not
+// surely theirs.
+
+const someNumber = `(\d{1,3}(?:[.,]\d{1,2})?|\p{L}{3,9})`
+
+var (
+	// partlyThere says that somebody came later, went earlier or was missing, or gives the hours of
+	// coming and going.
+	partlyThere = words(`(?:left|departed|went) (?:early|before|after|at|us at)|had to leave|missed (?:the|one|two|three|a|\d+|part)|(?:arrived|came|joined)(?: us)? (?:late|later|at|after|only|\d\S*)|sign(?:ed)?[- ](?:in|out):? (?:at )?\d\S*|check(?:ed)?[- ](?:in|out):? (?:at )?\d\S*|in part|partly|partial attendance|` +
+		`(?:verliess|ging)(?: \S+){0,3} (?:um|nach|vor|fruher)|fruher gegangen|kam(?: \S+){0,2} (?:um|erst|spater|verspatet)|versaumte?|verspatet|war(?: \S+){0,2} verhindert|fehlte|gefehlt|(?:gekommen|gegangen):? (?:um )?\d\S*|teilweise (?:teilgenommen|anwesend)|zeitweise|` +
+		`(?:a quitte|est partie?|partie?|est arrivee?|arrivee?)(?: \S+){0,3} (?:a|avant|apres|en retard|plus tot)|a manque|en partie|partiellement|` +
+		`se retiro|(?:llego|se incorporo)(?: \S+){0,2} (?:a|tarde|mas tarde)|falto a|se ausento|parcialmente|en parte|` +
+		`(?:vertrok|ging)(?: \S+){0,2} (?:om|eerder|voor|na)|kwam(?: \S+){0,2} (?:om|later|pas)|miste|gemist|verliet|gedeeltelijk`)
+
+	// missedSome says how many sessions somebody missed.
+	missedSome = matching(`\b(?:(?:she|he|they|mr\S* \p{L}+|ms\S* \p{L}+|who|and|but) (?:missed|was absent (?:from|for|on)|was unable to attend)|an|hat|fehlte an|fehlte bei|versaumte|a manque|a ete absente? (?:a|de)|falto a|no asistio a|miste|ontbrak (?:op|bij))(?: just| only| nur)? (one|two|three|four|einem|einer|eine|einen|zwei|drei|une?|deux|trois|una?|uno|dos|tres|een|twee|drie|\d)\b([^.;]{0,24})`)
+	outThere   = words(`verhindert|gefehlt|fehlte|versaumt|krank|entschuldigt|abwesend`)
+
+	// ofWhichWent stands behind a time or a number of sessions and says how many of them were attended.
+	ofWhichWent = matching(`^[^.;\d]{0,16}[,;(]? ?(?:of which|of these|of them|davon|dont|de l[oa]s (?:que|cuales)|waarvan|daarvan)(?: (?:she|he|sie|er|elle|il|ella|zij|hij|ze))? (?:(?:attended|besuchte|a suivi|asistio a|curso|cumplio|volgde|bezocht)(?: (?:sie|er|zij|hij|ze))? ` + someNumber + `\b|` + someNumber + `(?: (?:hours?|h|std|stunden|heures?|horas?|uur))? (?:were |was |wurden |ont ete |zijn |werden )?(?:attended|besucht|suivies?|asistidas?|cursadas?|gevolgd|bijgewoond)\b)`)
+	netSaid     = matching(`\b(?:net|netto|reine[rsn]?|nette?s?|netas?|netto-?\p{L}*|netto[- ]\p{L}+|effective|effektive[rn]?|actual|tatsachliche[rn]?)(?: \p{L}+){0,2}[ :]*$`)
+)
+
+// oneCounts are words for one that [numberOf] leaves out, since they are articles too.
+var oneCounts = matching(`^(?:one|einem|einer|eine|einen|une?|una?|uno|een|1)$`)
+
+// missedCount is how many sessions a sentence says that the person missed.
+func (l *look) missedCount() int {
+	for _, text := range l.folded {
+		m := missedSome.FindStringSubmatch(text)
+		if m == nil {
+			continue
+		}
+		if german := strings.HasPrefix(m[0], "an ") || strings.HasPrefix(m[0], "hat "); german && !outThere.MatchString(m[2]+" ") {
+			continue
+		}
+		if oneCounts.MatchString(m[1]) {
+			return 1
+		}
+		return numberOf(m[1])
+	}
+	return 0
+}
+
+// ofCount takes from a number of sessions of one length those that the person did not attend.
+func (l *look) ofCount(t timed, h lengthHit) timed {
+	each := h.length.Each
+	if each <= 0 || h.length.Minutes%each != 0 {
+		return t
+	}
+	count := int(h.length.Minutes / each)
+	been := 0
+	if m := ofWhichWent.FindStringSubmatch(fold(head(l.passages[h.at.passage].text[h.at.span.To:], 60))); m != nil {
+		been = numberOf(m[1] + m[2])
+	} else if n, of := l.attendedCount(); n > 0 && of == count {
+		been = n
+	} else if missed := l.missedCount(); missed > 0 {
+		been = count - missed
+	}
+	if been < 1 || been >= count {
+		return t
+	}
+	t.minutes = each * credit.Minutes(been)
+	t.level, t.why, t.text = 5, "the sessions attended times the time of one", minutesText(t.minutes)
+	return t
+}
+
+// onlyPartly reports that the paper speaks of somebody who was not there all the time, where the
+// length is not said to be that of which they were.
+func (l *look) onlyPartly(t timed) bool {
+	return t.level < 5 && !strings.Contains(t.why, "attended") && partlyThere.MatchString(" "+l.all+" ")
+}
+
+// sessionsNamed adds up times of which each stands with a session that has a number, without those at
+// which the person is said to have been missing: "Session 1: 90 min", "Session 2: 75 min (absent)".
+func (l *look) sessionsNamed(list []timed) []timed {
+	var sum timed
+	var rest []timed
+	n := 0
+	for _, t := range list {
+		text := l.passages[t.at.passage].text
+		before, after := text[:t.at.span.From], fold(head(text[t.at.span.To:], 60))
+		for _, o := range list {
+			switch {
+			case o.at.passage != t.at.passage || o.at == t.at:
+			case o.at.span.To <= t.at.span.From:
+				before = text[o.at.span.To:t.at.span.From]
+			case o.at.span.From >= t.at.span.To:
+				after = fold(text[t.at.span.To:o.at.span.From])
+			}
+		}
+		if t.level != 4 || t.why != "it is stated" || len(t.open) > 0 || !sessionAhead.MatchString(fold(before)) {
+			rest = append(rest, t)
+			continue
+		}
+		n++
+		if saidOut.MatchString(after+" ") || notThere.MatchString(after+" ") {
+			continue
+		}
+		if sum.minutes == 0 {
+			sum = t
+			sum.minutes = 0
+		}
+		sum.minutes += t.minutes
+	}
+	if n < 2 || sum.minutes == 0 {
+		return list
+	}
+	sum.level, sum.why, sum.score, sum.text = 3, "the sessions add up to it", 70, minutesText(sum.minutes)
+	return append(rest, sum)
+}
+
+// sessionAhead ends in front of the time of a session that has a number.
+var sessionAhead = matching(`(?:^|[\s\W])(?:session|day|part|evening|modules?|meeting|class|lesson|lecture|unit|termin|tag|teil|abend|sitzung|modul|einheit|seance|jour|journee|partie|soiree|unite|sesion|dia|parte|clase|jornada|modulo|unidad|sessie|dag|deel|avond|les|bijeenkomst|dagdeel) ?(?:n[o°º]\.? ?|nr\.? ?)?(?:\d{1,2}|[ivx]{1,4})\b[^0-9;]{0,50}$`)
