@@ -513,11 +513,25 @@ func (l *look) collectLengths(passage int, text string) {
 		if n := countOf(text[:f.From]); n > 0 && (f.Unit == find.Minute || f.Unit == find.Hour) && f.Each == 0 && len(h.length.Candidates) == 0 {
 			h.length.Each, h.length.Minutes = f.Minutes, f.Minutes*credit.Minutes(n)
 		}
+		if f.Each > 0 && f.Minutes < f.Each { // "Deux demi-journées de 3 h 30"
+			ahead := strings.Fields(text[:f.From])
+			n := max(1, numberOf(firstWord(f.Of(text))))
+			if len(ahead) > 0 {
+				n = max(n, numberOf(ahead[len(ahead)-1]))
+			}
+			h.length.Minutes, h.length.Count = f.Each*credit.Minutes(n), credit.Whole(int64(n))
+		}
 		if p, ok := l.labelOf(h.at.last()); ok {
 			h.role, h.label = p.role, p.label
 		}
 		l.lengths = append(l.lengths, h)
 	}
+}
+
+// firstWord is the first word of a text.
+func firstWord(text string) string {
+	first, _, _ := strings.Cut(strings.TrimSpace(text), " ")
+	return first
 }
 
 // spanBefore is the lower end of a span of time: "between 40 and 55 minutes".

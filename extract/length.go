@@ -12,7 +12,7 @@ import (
 )
 
 var (
-	attendedWord = words(`attended|attending|was present(?: for)?|credited(?: with)?|took part in|sign-in|besucht|anwesend|anwesenheit|teilgenommen|suivie?s?|effectivement|de presence|a assiste|asistio a|asistidas|ha asistido|bijgewoond|aanwezig|gevolgd|in all|actually`)
+	attendedWord = words(`assiduite|watched live|attended|attending|was present(?: for)?|credited(?: with)?|took part in|sign-in|besucht|anwesend|anwesenheit|teilgenommen|suivie?s?|effectivement|de presence|a assiste|asistio a|asistidas|ha asistido|bijgewoond|aanwezig|gevolgd|in all|actually`)
 	plannedWord  = words(`scheduled|planned|full course|of a possible|out of|geplant|vorgesehen|prevues?|previstas?|gepland|nominal|offered|available|usually|normally|advertised|announced|proposee?s?|angeboten\w*|ofrecid[oa]s?|ofertad[oa]s?|aangeboden|complete course (?:is|runs|lasts)|kurs umfasst|course (?:comprises|consists|runs for|lasts)`)
 	leftOutWord  = words(`prepar\w*|vorbereitung|vor- und nachbereitung|nachbereitung|travel(?:ling)?|anreise|fahrzeit|private study|self[- ]?study|selbststudium|selbstlern\w*|reading time|homework|trajet|deplacement|travail personnel|preparacion|viaje|trabajo personal|estudio personal|voorbereiding|reistijd|zelfstudie|huiswerk|minutes' notice|weekly|a week|pro woche|par semaine|por semana|per week|verguetet|late|verspatet|zu spat|ago|old|each year|per year|minimum(?: is| of)?|minimo|mindestmass|at least|mindestens|au moins|al menos|minimaal|required|erforderlich|within|innerhalb|binnen|dans les|notice|valid(?: for)?|gultig|years? of|jahre|wochentlich|hebdomadaires?|semanal(?:es)?|wekelijks`)
 	dailyWord    = words(`each day|daily|every day|both days|all days|per day|on each|taglich|jeweils|je(?:den)? tag|an beiden tagen|chaque jour|tous les jours|les deux jours|cada dia|diariamente|ambos dias|dagelijks|elke dag|beide dagen|each evening|each evenings?|every evening|each session|jeden abend|chaque soir|chaque seance|cada sesion|diari[oa]s|par jour|al dia|elke avond|elke keer|iedere avond`)
@@ -279,7 +279,7 @@ func (l *look) statedLengths() []timed {
 	if l.kind == paper.Transcript {
 		return l.transcriptTotal(l.wholeOfSentence(out))
 	}
-	return append(append(l.withDiscussion(l.wholeOfSentence(l.sessionsNamed(l.wholeOfParts(out)))), l.weekly()...), l.daily()...)
+	return append(append(l.withDiscussion(l.lessAway(l.wholeOfSentence(l.sessionsNamed(l.wholeOfParts(out))))), l.weekly()...), l.daily()...)
 }
 
 // otherLength reports a length that is none of the person's time: a break, a way, what a unit
@@ -291,7 +291,7 @@ func (l *look) otherLength(h lengthHit, before, after string) bool {
 		return true
 	case slices.Contains([]find.Unit{find.Day, find.Week, find.Month, find.Year}, d.Unit) || d.Minutes == 0 && len(d.Candidates) == 0:
 		return true
-	case l.restOf(h.at) || l.saysLesson(h):
+	case l.restOf(h.at) || l.saysLesson(h) || awayAhead.MatchString(before):
 		return true
 	case l.hourOfDay(h) || l.underComing(h.at): // "Clôture 17 h 00"
 		return true
@@ -320,6 +320,9 @@ func (l *look) weighLength(h lengthHit, before, after string) timed {
 		t.level, t.why = 1, "it is the planned time"
 	case several && guideAhead.MatchString(before):
 		t.level, t.why = 1, "it is the planned time"
+	case role == isAttended && len(d.Candidates) == 2 && d.Unit != find.Lesson: // "Attendance: 36 of 40 hours"
+		t.level, t.why, t.minutes, t.open = 5, "it is said to be the time attended", d.Candidates[0], nil
+		t.text = minutesText(t.minutes)
 	case role == isAttended || role == isDuration && attendedLabel.MatchString(h.label) || several && (behindAttended.MatchString(head(after, 34)) || fulfilledThere(before, after)):
 		t.level, t.why = 5, "it is said to be the time attended"
 	case role == isScheduled || lastMatch(plannedWord, tail(before, 40)+" ") > lastMatch(attendedWord, tail(before, 40)+" "):
@@ -669,6 +672,9 @@ func (l *look) clockTime() (timed, bool) {
 		sum *= credit.Minutes(been)
 		why = fmt.Sprintf("the clock times of %d sessions attended give it", been)
 		sure = sure && (rows == 0 || l.ofEachRow(first))
+	} else if n := l.sessionsAhead(first); n > 1 {
+		sum *= credit.Minutes(n)
+		why = "count times length"
 	} else if days := l.eventDays(); days > 1 && !l.onOneDay(seen) {
 		sum *= credit.Minutes(days)
 		why = fmt.Sprintf("the clock times on %d days give it", days)
@@ -699,7 +705,11 @@ func (l *look) ofEachRow(a at) bool {
 func (l *look) clocksOnce() (sum credit.Minutes, first at, sure bool, seen []clockHit) {
 	sure = true
 	for _, c := range l.clocks {
-		if l.inSeries(c.at) || slices.ContainsFunc(seen, func(o clockHit) bool { return o.clock.From < c.clock.To && c.clock.From < o.clock.To }) {
+		if l.inSeries(c.at) {
+			continue
+		}
+		if k := slices.IndexFunc(seen, func(o clockHit) bool { return o.clock.From < c.clock.To && c.clock.From < o.clock.To }); k >= 0 {
+			sure = sure && (c.within(seen[k].clock) && l.eventDays() < 2 || c.clock.From == seen[k].clock.From && c.clock.To == seen[k].clock.To)
 			continue
 		}
 		if slices.ContainsFunc(l.clocks, func(o clockHit) bool { return c.within(o.clock) && l.isPause(c) }) {
@@ -744,7 +754,7 @@ func (l *look) clocksOfDays() (timed, bool) {
 		between := l.passages[c.at.passage].text[from:c.at.span.From]
 		if doors.MatchString(" "+fold(between)+" ") || !dayName.MatchString(fold(strings.ToValidUTF8(between, ""))) && !slices.ContainsFunc(l.days, func(d day) bool {
 			return d.single && d.at.passage == c.at.passage && d.at.span.From >= from && d.at.span.To <= c.at.span.From
-		}) && !l.dayOver(c.at) {
+		}) && len(find.Dates(strings.ToValidUTF8(between, ""), l.langs)) != 1 && !l.dayOver(c.at) {
 			return timed{}, false
 		}
 		if n++; n == 1 {

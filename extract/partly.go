@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"evidencevault/credit"
+	"evidencevault/extract/find"
 )
 
 // A paper may say that somebody was not there all the time: then what it gives for the whole is not
@@ -21,13 +22,50 @@ var (
 		`(?:vertrok|ging)(?: \S+){0,2} (?:om|eerder|voor|na)|kwam(?: \S+){0,2} (?:om|later|pas)|miste|gemist|verliet|gedeeltelijk`)
 
 	// missedSome says how many sessions somebody missed.
-	missedSome = matching(`\b(?:(?:she|he|they|mr\S* \p{L}+|ms\S* \p{L}+|who|and|but) (?:missed|was absent (?:from|for|on)|was unable to attend)|an|hat|fehlte an|fehlte bei|versaumte|a manque|a ete absente? (?:a|de)|falto a|no asistio a|miste|ontbrak (?:op|bij))(?: just| only| nur)? (one|two|three|four|einem|einer|eine|einen|zwei|drei|une?|deux|trois|una?|uno|dos|tres|een|twee|drie|\d)\b([^.;]{0,24})`)
-	outThere   = words(`verhindert|gefehlt|fehlte|versaumt|krank|entschuldigt|abwesend`)
+	missedSome  = matching(`\b(?:(?:she|he|they|mr\S* \p{L}+|ms\S* \p{L}+|who|and|but) (?:missed|was absent (?:from|for|on)|was unable to attend)|an|hat|fehlte an|fehlte bei|versaumte|with|con|avec|mit|met|a manque|a ete absente? (?:a|de)|falto a|no asistio a|miste|ontbrak (?:op|bij))(?: just| only| nur)? (one|two|three|four|einem|einer|eine|einen|zwei|drei|une?|deux|trois|una?|uno|dos|tres|een|twee|drie|\d)\b([^.;]{0,24})`)
+	looseMissed = matching(`^(?:an|hat|with|con|avec|mit|met) `)
+	outThere    = words(`absences?|ausencias?|abwesenheit(?:en)?|fehltermine?n?|afwezigheid|verzuim|verhindert|gefehlt|fehlte|versaumt|krank|entschuldigt|abwesend`)
 
 	// ofWhichWent stands behind a time or a number of sessions and says how many of them were attended.
-	ofWhichWent = matching(`^[^.;\d]{0,16}[,;(]? ?(?:of which|of these|of them|davon|dont|de l[oa]s (?:que|cuales)|waarvan|daarvan)(?: (?:she|he|sie|er|elle|il|ella|zij|hij|ze))? (?:(?:attended|besuchte|a suivi|asistio a|curso|cumplio|volgde|bezocht)(?: (?:sie|er|zij|hij|ze))? ` + someNumber + `\b|` + someNumber + `(?: (?:hours?|h|std|stunden|heures?|horas?|uur))? (?:were |was |wurden |ont ete |zijn |werden )?(?:attended|besucht|suivies?|asistidas?|cursadas?|gevolgd|bijgewoond)\b)`)
+	ofWhichWent = matching(`^[^.;\d]{0,16}[,;(]? ?(?:of which|of these|of them|davon|dont|de l[oa]s (?:que|cuales)|waarvan|daarvan)(?: (?:she|he|sie|er|elle|il|ella|zij|hij|ze))? (?:(?:attended|besuchte|a suivi|asistio a|curso|cumplio|volgde|bezocht)(?: (?:sie|er|zij|hij|ze))? ` + someNumber + `\b|` + someNumber + `(?: (?:hours?|h|std|stunden|heures?|horas?|uur))? (?:were |was |wurden |ont ete |zijn |werden )?(?:attended|present|besucht|anwesend|presente?|aanwezig|suivies?|asistidas?|cursadas?|gevolgd|bijgewoond)\b)`)
 	netSaid     = matching(`\b(?:net|netto|reine[rsn]?|nette?s?|netas?|netto-?\p{L}*|netto[- ]\p{L}+|effective|effektive[rn]?|actual|tatsachliche[rn]?)(?: \p{L}+){0,2}[ :]*$`)
 )
+
+// shareThere gives how much of the whole somebody was there, in hundredths that are not all.
+var shareThere = matching(`\b(?:attendance|present|anwesenheit\w*|teilnahmequote|prasenz\w*|assiduite|presence|asistencia|aanwezigheid\w*)\b[^.;%\d]{0,24}\b\d{1,2}(?:[.,]\d+)? ?%|\b\d{1,2}(?:[.,]\d+)? ?% (?:of |der |de |van )?(?:\p{L}+ )?(?:attend\w*|anwesen\w*|presen\w*|asistencia|aanwezig\w*)`)
+
+// awayAhead ends in front of the time for which somebody was missing.
+var awayAhead = matching(`\b(?:absent|absences?|missed|fehlzeit(?:en)?|fehlstunden|versaumt|gefehlt|absente?|ausencias?|faltas?|gemist|afwezig|verzuim)(?: for| of| de| von| pendant| durant)?[ :]*$`)
+
+// lessAway takes from the one time that is stated those for which the person was missing.
+func (l *look) lessAway(list []timed) []timed {
+	var away credit.Minutes
+	for _, h := range l.lengths {
+		if before, _ := l.ownSentence(h.at); h.length.Minutes > 0 && (h.length.Unit == find.Hour || h.length.Unit == find.Minute) && awayAhead.MatchString(before) {
+			away += h.length.Minutes
+		}
+	}
+	if away == 0 || len(list) != 1 || list[0].level != 4 || len(list[0].open) > 0 || away >= list[0].minutes {
+		return list
+	}
+	t := list[0]
+	t.minutes -= away
+	t.level, t.why, t.text = 5, "it is said to be the time attended", minutesText(t.minutes)
+	return []timed{t}
+}
+
+// eachAhead ends in front of clock times that hold for each of a number of sessions.
+var eachAhead = matching(`(?:^|[\s(])` + someCount + ` (?:\p{L}+ )?` + sessionNoun + `\b[^.;\d]{0,24}\b(?:jeweils|je|each|chaque fois|chacune?|a chaque fois|cada un[oa]|cada vez|telkens|elk)(?: (?:from|von|de|van|lasting|um))?[ :]*$`)
+
+// sessionsAhead is how many sessions a sentence counts of which clock times are said to be those of each.
+func (l *look) sessionsAhead(a at) int {
+	before, _ := l.ownSentence(a)
+	m := eachAhead.FindStringSubmatch(before)
+	if m == nil {
+		return 0
+	}
+	return max(0, numberOf(m[1])-l.missedCount())
+}
 
 // oneCounts are words for one that [numberOf] leaves out, since they are articles too.
 var oneCounts = matching(`^(?:one|einem|einer|eine|einen|une?|una?|uno|een|1)$`)
@@ -39,7 +77,7 @@ func (l *look) missedCount() int {
 		if m == nil {
 			continue
 		}
-		if german := strings.HasPrefix(m[0], "an ") || strings.HasPrefix(m[0], "hat "); german && !outThere.MatchString(m[2]+" ") {
+		if loose := looseMissed.MatchString(m[0]); loose && !outThere.MatchString(m[2]+" ") {
 			continue
 		}
 		if oneCounts.MatchString(m[1]) {
@@ -76,6 +114,9 @@ func (l *look) ofCount(t timed, h lengthHit) timed {
 // onlyPartly reports that the paper speaks of somebody who was not there all the time, where the
 // length is not said to be that of which they were.
 func (l *look) onlyPartly(t timed) bool {
+	if shareThere.MatchString(l.all) && (t.level < 5 || len(l.lengths) == 1) {
+		return true
+	}
 	return t.level < 5 && !strings.Contains(t.why, "attended") && partlyThere.MatchString(" "+l.all+" ")
 }
 
@@ -119,4 +160,4 @@ func (l *look) sessionsNamed(list []timed) []timed {
 }
 
 // sessionAhead ends in front of the time of a session that has a number.
-var sessionAhead = matching(`(?:^|[\s\W])(?:session|day|part|evening|modules?|meeting|class|lesson|lecture|unit|termin|tag|teil|abend|sitzung|modul|einheit|seance|jour|journee|partie|soiree|unite|sesion|dia|parte|clase|jornada|modulo|unidad|sessie|dag|deel|avond|les|bijeenkomst|dagdeel) ?(?:n[o°º]\.? ?|nr\.? ?)?(?:\d{1,2}|[ivx]{1,4})\b[^0-9;]{0,50}$`)
+var sessionAhead = matching(`(?:^|[\s\W])(?:session|day|part|evening|modules?|meeting|class|lesson|lecture|unit|termin|tag|teil|abend|sitzung|modul|einheit|seance|jour|journee|partie|soiree|unite|sesion|dia|parte|clase|jornada|modulo|unidad|sessie|dag|deel|avond|les|bijeenkomst|dagdeel) ?(?:n[o°º]\.? ?|nr\.? ?)?(?:\d{1,2}|[ivx]{1,4})\b[^0-9;]{0,50}$|(?:^|[\s\W])(?:morning|afternoon|evening|vormittags?|nachmittags?|abends?|matin|matinee|apres-midi|manana|tarde|ochtend|middag|avond)(?: session| sitzung)?[ :]*$`)

@@ -34,7 +34,7 @@ var (
 	everyOnce = matching(`\bevery\s*$`)
 
 	// wholeBehind stands behind the whole of several times, and wholeAhead before it.
-	wholeBehind = matching(`^ ?(?:in all|altogether|in total|all told|insgesamt|im ganzen|zusammen|en tout|au total|en total|en conjunto|in totaal|samen|bij elkaar)\b`)
+	wholeBehind = matching(`^ ?(?:in all|altogether|in total|total|all told|insgesamt|im ganzen|zusammen|en tout|au total|en total|en conjunto|in totaal|samen|bij elkaar)\b`)
 	wholeAhead  = matching(`\b(?:in all|altogether|making|in total|a total of|insgesamt|zusammen|im ganzen|en tout|au total|un total de|soit|en total|o sea|in totaal|samen)(?: also| dus| de| of| von| van)?\W{0,2}$`)
 
 	// inAll is a whole of which the unit was said before: "twelve in all", "insgesamt zwölf".

@@ -68,7 +68,7 @@ func (s *scan) spanAt(i int) (Duration, int, bool) {
 // partOf reads "18 of 21 hours": either may be meant.
 func (s *scan) partOf(a quantity) (Duration, int, bool) {
 	switch s.at(a.next).s {
-	case "of", "von", "sur", "van", "out":
+	case "of", "von", "sur", "van", "out", "de":
 	default:
 		return Duration{}, 0, false
 	}

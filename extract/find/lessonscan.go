@@ -72,6 +72,9 @@ func (s *scan) eachSaid(i int) (credit.Minutes, int, bool) {
 func (s *scan) lessonLength(d Duration, i int) (Duration, int) {
 	if each, next, ok := s.eachAt(i); ok {
 		d.Each, d.Minutes = each, times(d.Count, each)
+		if s.is(i, "=") && each >= 120 && d.Count.Cmp(credit.Whole(1)) > 0 {
+			d.Each, d.Minutes = 0, each // "8 UE = 6 Stunden" is the whole
+		}
 		return d, next
 	}
 	for _, each := range []credit.Minutes{45, 50, 60} {
