@@ -50,7 +50,7 @@ var cues = []cue{
 var sentenceEnd = matching(`[.!?;]\s+[^\sa-z]|\s[·•|]\s|\t|\n|\)\s*$`)
 
 // nextSentence is where another sentence begins with a capital behind a word.
-var nextSentence = matching(`\p{Ll}{3,}[.!?]\s+\p{Lu}`)
+var nextSentence = matching(`\p{Ll}{3,}([.!?])\s+\p{Lu}`)
 
 // newborn is a noun that holds the word for being born.
 var newborn = matching(`[a-z]-nee?s?\b`)
@@ -72,8 +72,8 @@ func cueOf(before, after string) (r role, near, beside bool) {
 		}
 	}
 	after = head(after, 110)
-	if m := nextSentence.FindStringIndex(after); m != nil {
-		after = after[:m[0]]
+	if m := nextSentence.FindStringSubmatchIndex(after); m != nil {
+		after = after[:m[2]]
 	}
 	after = fold(after)
 	if d := find.Dates(after, nil); len(d) > 0 {

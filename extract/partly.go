@@ -114,7 +114,7 @@ func (l *look) ofCount(t timed, h lengthHit) timed {
 // onlyPartly reports that the paper speaks of somebody who was not there all the time, where the
 // length is not said to be that of which they were.
 func (l *look) onlyPartly(t timed) bool {
-	if shareThere.MatchString(l.all) && (t.level < 5 || len(l.lengths) == 1) {
+	if shareThere.MatchString(l.all) && !strings.Contains(t.why, "sessions attended") && (t.level < 5 || len(l.lengths) == 1) {
 		return true
 	}
 	return t.level < 5 && !strings.Contains(t.why, "attended") && partlyThere.MatchString(" "+l.all+" ")
