@@ -34,7 +34,7 @@ var unproven = map[paper.Field][]string{
 }
 
 // seconded is the share from which what can be seen of a title stands for another sign.
-const seconded = 75
+const seconded = 85
 
 // alone reports a guess that rests on one sign that is not proven: nothing at another place
 // of the paper says the same. Of the only thing in a list of what is paid for, and of what a
