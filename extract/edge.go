@@ -148,15 +148,17 @@ func sameSize(a, b page.Page) bool {
 	return a.Width == 0 || b.Width == 0 || near(a.Width, b.Width) && near(a.Height, b.Height)
 }
 
-// alike reports that many of the page's lines stand on the page before it too.
+// alike reports that many of the page's lines stand on a page of the paper before it too.
 func (e *edge) alike() bool {
-	n := 0
-	for _, line := range e.now.lines {
-		if slices.Contains(e.last().lines, line) {
-			n++
+	return slices.ContainsFunc(e.before, func(b leaf) bool {
+		n := 0
+		for _, line := range e.now.lines {
+			if slices.Contains(b.lines, line) {
+				n++
+			}
 		}
-	}
-	return 100*n >= alikeEnough*max(1, len(e.now.lines))
+		return 100*n >= alikeEnough*max(1, len(e.now.lines))
+	})
 }
 
 // running reports that the first or last line of both pages is the same.

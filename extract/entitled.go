@@ -67,7 +67,7 @@ func (l *look) committeeBehind() []guess {
 			}
 			first, last := text[:k], text[k+len(mark):]
 			if n := len(strings.Fields(last)); n > 0 && n < 7 && capitalised(last) && l.isBody(first) && committeeHead.MatchString(fold(last)) {
-				return []guess{{text: last, at: l.passageAt(i).within(k+len(mark), len(last)), score: 90, why: "a committee stands at its head", sure: true}}
+				return []guess{{text: last, at: l.passageAt(i).within(k+len(mark), len(last)), score: 90, why: committeeAtHead, sure: true}}
 			}
 		}
 	}

@@ -653,8 +653,29 @@ func (l *look) meetings() []guess {
 			list[i].score = 10
 		}
 	}
-	return list
+	return withoutPart(list)
 }
+
+// withoutPart drops a committee at the head that the text names within a meeting of it: "the 12th
+// meeting of the Working Group on Glazes".
+func withoutPart(list []guess) []guess {
+	return slices.DeleteFunc(list, func(g guess) bool {
+		return g.why == committeeAtHead && slices.ContainsFunc(list, func(o guess) bool {
+			return o.score >= 80 && o.text != g.text && meetingName.MatchString(fold(o.text)) && bearsWords(fold(o.text), fold(g.text))
+		})
+	})
+}
+
+// bearsWords reports that each word of a part stands in the whole, perhaps with an ending.
+func bearsWords(whole, part string) bool {
+	words := strings.Fields(whole)
+	return !slices.ContainsFunc(strings.Fields(part), func(w string) bool {
+		return !slices.ContainsFunc(words, func(in string) bool { return strings.HasPrefix(in, w) })
+	})
+}
+
+// committeeAtHead says why a committee is what a paper is about.
+const committeeAtHead = "a committee stands at its head"
 
 // meetingOrTalk weighs a title by whether it is named like a meeting or quoted like a talk.
 func meetingOrTalk(g guess) guess {

@@ -56,6 +56,23 @@ func TestSixthRound(t *testing.T) {
 
 // readRound reads both halves of a set, each of so many papers, and holds them against floors; what was
 // mistaken is shown of one half only.
+
+// TestSeventhRound reads the papers in testdata/seventh, written blind by one hand, in the same way.
+func TestSeventhRound(t *testing.T) {
+	readRound(t, "seventh", 30, map[string]shares{
+		"shown": {exact: 985, certain: 990, silent: 0},
+		"apart": {exact: 925, certain: 985, silent: 1},
+	})
+}
+
+// TestEighthRound reads the papers in testdata/eighth, crowded ones written blind by another hand.
+func TestEighthRound(t *testing.T) {
+	readRound(t, "eighth", 30, map[string]shares{
+		"shown": {exact: 980, certain: 990, silent: 0},
+		"apart": {exact: 835, certain: 935, silent: 0},
+	})
+}
+
 func readRound(t *testing.T, round string, count int, floors map[string]shares) {
 	t.Helper()
 	r := newReader(t)
