@@ -15,6 +15,7 @@ const (
 	mostLines   = 2_000  // of a page without boxes
 	mostWords   = 40_000 // of a document
 	mostOfOne   = 8_000  // words of one paper
+	mostOfLeaf  = 1_500  // words of a page, where it is asked whether a paper begins there
 )
 
 // within returns pages without what is beyond these limits and so many words, and

@@ -12,10 +12,10 @@ import (
 
 // A leaf is one page of several, looked at by itself.
 type leaf struct {
-	page    page.Page
+	page    page.Page // its beginning
 	kind    paper.Kind
 	score   int           // of the kind
-	reading paper.Reading // of the page alone
+	reading paper.Reading // of the page alone; of a page that may begin a paper
 	text    string        // folded, and so are lines
 	lines   []string
 	days    []string // all that it names
@@ -47,8 +47,11 @@ func papersIn(doc page.Document, h Hints) []part {
 	}
 	var out []part
 	var before []leaf
+	alone := h // a page by itself is not told to the trace, and teaches nothing
+	alone.trace, alone.Habits = nil, nil
 	for _, p := range doc.Pages {
 		now, doubt := leafOf(doc, p, h), ""
+		now.reading = understandPages(doc, []page.Page{now.page}, alone)
 		if len(before) > 0 {
 			e := newEdge(before, now)
 			doubt = e.doubt()
@@ -113,8 +116,11 @@ func (l *look) marks() (first, later bool) {
 	return first, later
 }
 
+// leafOf looks at the beginning of one page as if there were no other.
 func leafOf(doc page.Document, p page.Page, h Hints) leaf {
-	l := newLook(doc, []page.Page{p}, h)
+	some, _ := within([]page.Page{p}, mostOfLeaf)
+	p = some[0]
+	l := newLook(doc, some, h)
 	if len(l.passages) == 0 {
 		return leaf{page: p, kind: paper.NotEvidence}
 	}
@@ -138,8 +144,6 @@ func leafOf(doc page.Document, p page.Page, h Hints) leaf {
 			lf.days = append(lf.days, span.Start.String(), span.End.String())
 		}
 	}
-	h.trace, h.Habits = nil, nil
-	lf.reading = understandPages(doc, []page.Page{p}, h)
 	return lf
 }
 
