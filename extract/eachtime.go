@@ -3,6 +3,8 @@ package extract
 import (
 	"slices"
 	"strings"
+
+	"evidencevault/credit"
 )
 
 // A form gives the time of one and how many there were at labels of their own: "Length of each
@@ -73,6 +75,10 @@ func (l *look) spansAt(a at) []at {
 	}
 	return out
 }
+
+// longestSitting is the longest time that one of several sessions takes; what is longer at such a
+// label is the whole: "Lesduur: 12 uur".
+const longestSitting credit.Minutes = 10 * 60
 
 // ofOne takes a time at a label for each of several things as often as the paper says that there
 // were of them; where it does not say, or a sentence that counts them comes to another time, the

@@ -87,6 +87,7 @@ var hourFormsNot = []hoursCase{
 	{"en-list", "3 February 2026   18:30–20:30   present\n10 February 2026   18:30–20:30   arrived 19:00\n17 February 2026   18:30–20:30   present", ""},
 	{"de", "Frau Sandnagel kam um 10 Uhr; das Seminar dauerte von 9 bis 16 Uhr.", ""},
 	{"en", "Session 2 of the series: 90 min.", "90"},
+	{"nl2", "Begin en einde: 13:30–17:30 uur elke dag.\nLesduur: 12 uur.", ""}, // no lesson is so long
 	{"es", "40 horas lectivas, asistencia del 90 %", ""},
 	{"en", "Attendance: 80 % of 20 hours.", ""},
 	{"de", "Der Kurs Vorbereitung dauerte 8 Stunden.", "480"},

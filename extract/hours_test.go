@@ -23,6 +23,7 @@ var hourPapers = map[string]string{
 	"de-list": "Brennhof Akademie\n# Teilnahmebescheinigung\nFrau Ulrike Sandnagel hat an der Seminarreihe \"Ofenbau\" teilgenommen.\n%\nRingau, 5. März 2026",
 	"fr-list": "Atelier Sud\n# Attestation de présence\nMadame Solène Archambaud a suivi le cycle « Cuisson au bois ».\n%\nFait le 5 mars 2026",
 	"es-list": "Taller Sur\n# Certificado de asistencia\nHerminia Zavaleta Poot asistió al ciclo «Esmaltes».\n%\nExpedido el 5 de marzo de 2026",
+	"nl2":     "Ovenhuis Ostmeer\n# Bewijs van deelname\nWieke Aldershof nam op 3 en 4 maart 2026 deel aan de cursus Veilig stoken.\n%\nUitgereikt op 5 maart 2026",
 	"nl-list": "Ovenhuis Ostmeer\n# Bewijs van deelname\nWieke Aldershof nam deel aan de lessenreeks Veilig stoken.\n%\nUitgereikt op 5 maart 2026",
 	"en-home": "Wendle Forum\n# Certificate of Completion\nOrla Fennimore has completed the home study course Kiln Vents on 3 March 2026.\n%\nIssued on 5 March 2026",
 	"nl-home": "Ovenhuis Ostmeer\n# Certificaat\nWieke Aldershof rondde op 3 maart 2026 de e-learning Veilig stoken af.\n%\nUitgereikt op 5 maart 2026",

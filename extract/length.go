@@ -329,7 +329,7 @@ func (l *look) weighLength(h lengthHit, before, after string) timed {
 		t.level, t.why = 1, "it is the planned time"
 	case role == noRole && attendedWord.MatchString(before+" ") && several && attendedNear(before):
 		t.level, t.why = 5, "it is said to be the time attended"
-	case h.role != isScheduled && oneLabel.MatchString(h.label):
+	case h.role != isScheduled && t.minutes <= longestSitting && oneLabel.MatchString(h.label):
 		t = l.ofOne(t)
 	case several && netSaid.MatchString(before):
 		t.level = 5 // the others are gross
