@@ -124,7 +124,7 @@ const (
 func (l *look) legend() map[string]int {
 	out := map[string]int{}
 	for _, text := range l.folded {
-		for _, m := range legendMark.re().FindAllStringSubmatch(text, -1) {
+		for _, m := range legendMark.FindAllStringSubmatch(text, -1) {
 			switch {
 			case legendOut.MatchString(m[2] + " "):
 				out[m[1]] = stayed

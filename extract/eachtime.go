@@ -64,12 +64,12 @@ func (l *look) countLabelled() int {
 func (l *look) spansAt(a at) []at {
 	var out []at
 	for _, h := range l.lengths {
-		if h.at.passage == a.passage && h.at.span.Overlaps(a.span) {
+		if h.at.overlaps(a) {
 			out = append(out, h.at)
 		}
 	}
 	for _, c := range l.clocks {
-		if c.at.passage == a.passage && c.at.span.Overlaps(a.span) {
+		if c.at.overlaps(a) {
 			out = append(out, c.at)
 		}
 	}

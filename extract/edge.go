@@ -14,6 +14,8 @@ import (
 type edge struct {
 	now    leaf
 	before []leaf // the pages of the paper so far; never empty
+	person string // whom the paper before is about, as far as its pages say so by themselves
+	alike  bool   // many of the page's lines stand on a page of the paper before it too
 	score  int    // above 0 it begins a paper
 	shown  []edgeTrait
 }
@@ -42,7 +44,7 @@ var edgeTraits = []edgeTrait{
 	{-10, "calls itself a later page", func(e *edge) bool { return e.now.later }},
 	{5, "names somebody else, {a},", func(e *edge) bool { return e.another() && e.now.sure }},
 	{1, "names somebody else, {a},", func(e *edge) bool { return e.another() && !e.now.sure }},
-	{3, "", func(e *edge) bool { return e.now.person != "" && !e.another() && e.person() != "" }},
+	{3, "", func(e *edge) bool { return e.now.person != "" && !e.another() && e.person != "" }},
 	{-2, "names nobody", func(e *edge) bool { return e.now.person == "" }},
 	{1, "has a heading of its own", func(e *edge) bool { return e.now.headed || e.now.proves }},
 	{-1, "has no heading", func(e *edge) bool { return !e.now.headed && !e.now.proves && !e.now.titled }},
@@ -59,24 +61,30 @@ var edgeTraits = []edgeTrait{
 	{1, "is about something else", func(e *edge) bool { return e.differs(paper.FieldTitle) }},
 	{-2, "is about the same thing", func(e *edge) bool { return e.same(paper.FieldTitle) }},
 	{3, "was issued on another day", func(e *edge) bool { return e.differs(paper.FieldIssue) }},
-	{-2, "was issued on the same day", func(e *edge) bool { return e.same(paper.FieldIssue) && !(e.alike() && e.differs(paper.FieldTitle)) }},
+	{-2, "was issued on the same day", func(e *edge) bool { return e.same(paper.FieldIssue) && !(e.alike && e.differs(paper.FieldTitle)) }},
 	{-2, "has no day of issue", func(e *edge) bool { return e.now.reading.Values[paper.FieldIssue].Text == "" }},
 	{2, "is about another day", func(e *edge) bool { return e.differs(paper.FieldEnd) }},
 	{2, "", func(e *edge) bool {
 		return e.now.lang != "" && e.last().lang != "" && e.now.lang != e.last().lang
 	}},
 	{-4, "says the same in another language", func(e *edge) bool {
-		return e.now.lang != e.last().lang && e.person() != "" && !e.another() && (e.same(paper.FieldIssue) || e.same(paper.FieldEnd))
+		return e.now.lang != e.last().lang && e.person != "" && !e.another() && (e.same(paper.FieldIssue) || e.same(paper.FieldEnd))
 	}},
 	{2, "is of another size", func(e *edge) bool { return !sameSize(e.now.page, e.last().page) }},
-	{3, "", func(e *edge) bool { return e.alike() && e.now.person != "" }},
-	{-2, "is headed like the page before it", func(e *edge) bool { return e.running() && !e.alike() }},
+	{3, "", func(e *edge) bool { return e.alike && e.now.person != "" }},
+	{-2, "is headed like the page before it", func(e *edge) bool { return e.running() && !e.alike }},
 	{-3, "goes on with a sentence", func(e *edge) bool { return e.now.goesOn }},
 	{1, "", func(e *edge) bool { return e.now.greets }},
 }
 
 func newEdge(before []leaf, now leaf) edge {
 	e := edge{now: now, before: before, score: edgeBase}
+	for _, b := range before {
+		if e.person == "" || b.sure && b.person != "" {
+			e.person = b.person
+		}
+		e.alike = e.alike || now.alike(b)
+	}
 	for _, t := range edgeTraits {
 		if t.on(&e) {
 			e.shown, e.score = append(e.shown, t), e.score+t.weight
@@ -87,20 +95,9 @@ func newEdge(before []leaf, now leaf) edge {
 
 func (e *edge) last() leaf { return e.before[len(e.before)-1] }
 
-// person is whom the paper before is about, as far as its pages say so by themselves.
-func (e *edge) person() string {
-	name := ""
-	for _, b := range e.before {
-		if name == "" || b.sure && b.person != "" {
-			name = b.person
-		}
-	}
-	return name
-}
-
 // another reports that the page names another person than the paper before it.
 func (e *edge) another() bool {
-	return another(e.now.person, e.person())
+	return another(e.now.person, e.person)
 }
 
 // another reports two names that are not those of one person, as far as both are known.
@@ -148,17 +145,15 @@ func sameSize(a, b page.Page) bool {
 	return a.Width == 0 || b.Width == 0 || near(a.Width, b.Width) && near(a.Height, b.Height)
 }
 
-// alike reports that many of the page's lines stand on a page of the paper before it too.
-func (e *edge) alike() bool {
-	return slices.ContainsFunc(e.before, func(b leaf) bool {
-		n := 0
-		for _, line := range e.now.lines {
-			if slices.Contains(b.lines, line) {
-				n++
-			}
+// alike reports that many of the page's lines stand on another too.
+func (lf leaf) alike(o leaf) bool {
+	n := 0
+	for _, line := range lf.lines {
+		if slices.Contains(o.lines, line) {
+			n++
 		}
-		return 100*n >= alikeEnough*max(1, len(e.now.lines))
-	})
+	}
+	return 100*n >= alikeEnough*max(1, len(lf.lines))
 }
 
 // running reports that the first or last line of both pages is the same.

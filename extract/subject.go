@@ -699,7 +699,7 @@ func (l *look) lowerTalks(list []guess) {
 	asked := l.withRole(isTitle)
 	for _, p := range asked {
 		for i := range list {
-			if talkLabel.MatchString(p.label) && list[i].at.passage == p.value.passage && list[i].at.span.Overlaps(p.value.span) {
+			if talkLabel.MatchString(p.label) && list[i].at.overlaps(p.value) {
 				list[i].score = min(list[i].score, 50)
 			}
 		}
