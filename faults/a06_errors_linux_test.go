@@ -9,7 +9,9 @@ import (
 	"os/exec"
 	"path/filepath"
 	"strings"
+	"syscall"
 	"testing"
+	"time"
 
 	"evidencevault/internal/stop"
 )
@@ -20,8 +22,15 @@ type injection struct {
 	file        string // in the vault, whose calls fail; "" for any file
 }
 
+// stuck is when a run is killed. strace answers for a call that it fails and does not make
+// it, so a pipe stays open whose closing fails. Linux lets go of it even then (close(2),
+// notes); here whoever waits for the other end of it, as the start of a process does,
+// waits for ever.
+const stuck = 30 * time.Second
+
 // under runs vaultd --once with the n-th such call of each thread failing. It reports
-// whether any failed: a test that provoked nothing proves nothing.
+// whether any failed: a test that provoked nothing proves nothing. The code is -1 of a run
+// that was stuck and killed.
 func (r *round) under(i injection, n int) (injected bool, code int, log string) {
 	r.t.Helper()
 	trace := filepath.Join(r.t.TempDir(), "trace")
@@ -32,9 +41,22 @@ func (r *round) under(i injection, n int) (injected bool, code int, log string) 
 	cmd := exec.Command("strace", append(args, program, "--vault", r.Dir, "--once", "--settle", "10ms")...)
 	var said bytes.Buffer
 	cmd.Stdout, cmd.Stderr = &said, &said
-	err := cmd.Run()
-	if cmd.ProcessState == nil {
+	cmd.SysProcAttr = &syscall.SysProcAttr{Setpgid: true}
+	if err := cmd.Start(); err != nil {
 		r.t.Fatal(err)
+	}
+	end := time.AfterFunc(stuck, func() {
+		if err := syscall.Kill(-cmd.Process.Pid, syscall.SIGKILL); err != nil {
+			r.t.Errorf("kill what is stuck: %v", err)
+		}
+	})
+	cmd.WaitDelay = stuck
+	_ = cmd.Wait() // its exit code tells
+	if !end.Stop() {
+		r.t.Logf("%s call %d failed with %s, and after %v the run had not ended:\n%s", i.call, n, i.error, stuck, said.String())
+		if i.call != "close" {
+			r.t.Fail()
+		}
 	}
 	r.acknowledge(said.String())
 	text, err := os.ReadFile(trace)
