@@ -54,9 +54,6 @@ func TestSixthRound(t *testing.T) {
 	})
 }
 
-// readRound reads both halves of a set, each of so many papers, and holds them against floors; what was
-// mistaken is shown of one half only.
-
 // TestSeventhRound reads the papers in testdata/seventh, written blind by one hand, in the same way.
 func TestSeventhRound(t *testing.T) {
 	readRound(t, "seventh", 30, map[string]shares{
@@ -73,6 +70,25 @@ func TestEighthRound(t *testing.T) {
 	})
 }
 
+// TestNinthRound reads the papers in testdata/ninth, ordinary ones written blind by one hand.
+func TestNinthRound(t *testing.T) {
+	readRound(t, "ninth", 27, map[string]shares{
+		"shown": {exact: 960, certain: 990, silent: 0},
+		"apart": {exact: 935, certain: 980, silent: 2},
+	})
+}
+
+// TestTenthRound reads the papers in testdata/tenth, forms, tables, letters and pictures
+// written blind by another hand.
+func TestTenthRound(t *testing.T) {
+	readRound(t, "tenth", 27, map[string]shares{
+		"shown": {exact: 870, certain: 950, silent: 0},
+		"apart": {exact: 875, certain: 940, silent: 1},
+	})
+}
+
+// readRound reads both halves of a set, each of so many papers, and holds them against floors; what was
+// mistaken is shown of one half only.
 func readRound(t *testing.T, round string, count int, floors map[string]shares) {
 	t.Helper()
 	r := newReader(t)
