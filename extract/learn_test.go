@@ -19,7 +19,7 @@ import (
 )
 
 // learnt are the sets of papers on which weights are learned: those that were looked at.
-var learnt = []string{"third/shown", "abroad", "trades", "hand/shown", "fresh", "definitions", "blind/shown", "elsewhere/shown", "corpus", "fourth/shown", "fifth/shown", drawnSet}
+var learnt = []string{"third/shown", "abroad", "trades", "hand/shown", "fresh", "definitions", "blind/shown", "elsewhere/shown", "corpus", "fourth/shown", "fifth/shown", "sixth/shown", "seventh/shown", "eighth/shown", "ninth/shown", "tenth/shown", drawnSet}
 
 // drawnSet is the set of papers drawn by a program.
 const drawnSet = "drawn"

@@ -104,7 +104,21 @@ func (s *scan) sinceAt(i int) (Range, int, bool) {
 	return Range{}, i, false
 }
 
-var weekWords = set("week woche semaine semana weekcommencing")
+var weekWords = set("week woche semaine semana weekcommencing kalenderwoche")
+
+// weekWordAt says whether a word is one for a week: "week", "Kurswoche", "lesweek".
+func (s *scan) weekWordAt(i int) bool {
+	w := s.at(i)
+	return s.oneOf(i, weekWords) || w.kind == word && (strings.HasSuffix(w.s, "woche") || strings.HasSuffix(w.s, "week")) && w.s != "midweek"
+}
+
+// weekLinks join a week with a day of it; those of weekEnds with its last one.
+var (
+	weekLinks = set("of vom des du del van vanaf commencing beginning starting beginnend ab from de comienza empieza inicia commencant debutant commence debute begint start starts begins partir")
+	weekEnds  = set("ending ended endend eindigend ends")
+)
+
+var weekArticles = set("the le la el den dem que qui die a op")
 
 // weekLead reads "week of", "Woche vom", "w/c" before a day, and whether that day is
 // the last of the week.
@@ -113,13 +127,16 @@ func (s *scan) weekLead(i int) (next int, ends, ok bool) {
 		return i + 3, s.is(i+2, "e"), true
 	}
 	j := i + 1
-	for n := 0; n < 3 && s.at(j).kind == word; n++ {
-		switch s.at(j).s {
-		case "of", "vom", "du", "del", "van", "commencing", "beginning", "starting", "ab", "from", "de":
-			ok = true
-		case "ending", "ended", "endend":
+	if s.is(j, ":") {
+		return j + 1, false, true
+	}
+	for n := 0; n < 4 && s.at(j).kind == word; n++ {
+		switch {
+		case s.oneOf(j, weekEnds):
 			ok, ends = true, true
-		case "the", "le", "el", "den":
+		case s.oneOf(j, weekLinks):
+			ok = true
+		case s.oneOf(j, weekArticles):
 		default:
 			return j, ends, ok
 		}
@@ -130,10 +147,13 @@ func (s *scan) weekLead(i int) (next int, ends, ok bool) {
 
 // weekAt reads "the week of 6 July 2026", "semaine du 6 juillet", "week ending 10 July".
 func (s *scan) weekAt(i int) (Range, int, bool) {
-	if !s.oneOf(i, weekWords) && !s.is(i, "kw") && !s.is(i, "cw") && !s.is(i, "w") {
+	if r, next, ok := s.numberedWeekAt(i); ok {
+		return r, next, true
+	}
+	if !s.weekWordAt(i) && !s.is(i, "kw") && !s.is(i, "cw") && !s.is(i, "w") {
 		return Range{}, i, false
 	}
-	if r, next, ok := s.weekNumberAt(i); ok && !s.is(i, "w") {
+	if r, next, ok := s.weekNumberAt(i); ok {
 		return r, next, true
 	}
 	j, ends, linked := s.weekLead(i)
@@ -164,18 +184,45 @@ func (s *scan) weekAt(i int) (Range, int, bool) {
 // weekNumberAt reads "KW 28/2026", "week 28, 2026": from Monday to Sunday (ISO 8601-1,
 // section 4.3.4).
 func (s *scan) weekNumberAt(i int) (Range, int, bool) {
-	n, j := s.at(i+1), i+2
-	if s.is(j, "/") || s.is(j, ",") || s.is(j, "of") || s.is(j, "-") {
+	if !s.oneOf(i, weekWords) && !s.is(i, "kw") && !s.is(i, "cw") {
+		return Range{}, i, false // the third week of a course is no week of the year
+	}
+	return s.weekOfYear(i, i+1, i+2)
+}
+
+// numberedWeekAt reads "24. Kalenderwoche 2026", "24th week of 2026".
+func (s *scan) numberedWeekAt(i int) (Range, int, bool) {
+	j := i + 1
+	if s.is(j, ".") || s.oneOf(j, ordinalMarks) && !s.at(j).spaced {
+		j++
+	}
+	if !s.oneOf(j, weekWords) && !s.is(j, "kw") {
+		return Range{}, i, false
+	}
+	return s.weekOfYear(i, i, j+1)
+}
+
+// weekOfYear reads a week from i on whose number stands at one place and whose year at or
+// behind another.
+func (s *scan) weekOfYear(i, number, j int) (Range, int, bool) {
+	n := s.at(number)
+	if s.is(j, "(") || s.is(j, "/") || s.is(j, ",") || s.is(j, "-") || s.oneOf(j, yearLinks) {
 		j++
 	}
 	if n.kind != digit || n.n < 1 || n.n > 53 || len(n.s) > 2 || !s.fullYear(j) {
 		return Range{}, i, false
 	}
-	from := mondayOf(s.at(j).n, n.n)
-	r := Range{Form: Numeric, Week: true, Span: s.span(i, j+1)}
+	from, next := mondayOf(s.at(j).n, n.n), j+1
+	if s.is(j-1, "(") && s.is(next, ")") {
+		next++
+	}
+	r := Range{Form: Numeric, Week: true, Span: s.span(i, next)}
 	r.Readings = []Stretch{{Start: from, End: from.AddDays(6), From: reading(from), To: reading(from.AddDays(6))}}
-	return r, j + 1, true
+	return r, next, true
 }
+
+// yearLinks stand between the number of a week and its year.
+var yearLinks = set("of in de del van des")
 
 // mondayOf returns the first day of a week, counted from 1; 4 January always lies in the
 // first.
