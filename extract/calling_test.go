@@ -1,6 +1,7 @@
 package extract_test
 
 import (
+	"fmt"
 	"testing"
 
 	"evidencevault/extract"
@@ -40,5 +41,26 @@ func TestTwoSpellingsInAnyOrder(t *testing.T) {
 	const lines = "Keramiekkring Ostmeer vzw\n# Bewijs van deelname\nNaam:   ALDERSHOFF Wieke\nCursus:   Glazuren zonder lood\nDatum:   3 maart 2026\nDe kring verklaart dat mevrouw Wieke Aldershof de cursus heeft bijgewoond."
 	if q, asked := extract.Understand(pagesOf(lines), extract.Hints{})[0].Question(paper.FieldAttendee); !asked || len(q.Candidates) != 2 {
 		t.Errorf("the question is %+v, want one with both spellings", q)
+	}
+}
+
+// TestSurnameOfTheAddress: a letter that greets somebody by nearly the name that it certifies
+// is asked about; a colleague of nearly the same name is not.
+func TestSurnameOfTheAddress(t *testing.T) {
+	const body = "# Keramikschule Ostmark\n%s,\nhiermit bestätigen wir, dass Greta Lindqvist am 3. März 2026 am Kurs „Glasuren ohne Blei“ teilgenommen hat.\n%s\nOstmark, 10. März 2026"
+	for _, c := range []struct {
+		greeting, foot string
+		asked          bool
+	}{
+		{"Sehr geehrte Frau Lindkvist", "", true},
+		{"Sehr geehrte Frau Lindqvist", "", false},
+		{"Sehr geehrte Frau Lindkvist", "Kursleitung: Olga Lindkvist", false},
+		{"Sehr geehrte Frau Lohmann", "", false},
+	} {
+		lines := fmt.Sprintf(body, c.greeting, c.foot)
+		q, _ := extract.Understand(pagesOf(lines), extract.Hints{})[0].Question(paper.FieldAttendee)
+		if two := len(q.Candidates) == 2; two != c.asked {
+			t.Errorf("%s, %s: the question is %+v, want two spellings asked about: %v", c.greeting, c.foot, q, c.asked)
+		}
 	}
 }

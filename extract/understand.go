@@ -535,7 +535,42 @@ func (l *look) misspelt(top guess) (guess, bool) {
 			}
 		}
 	}
+	return l.misaddressed(top.text)
+}
+
+// addressed is a surname behind a form of address, as a letter speaks of somebody.
+var addressed = matching(`(?:^|[\s(,])(?:Mr|Mrs|Ms|Miss|Herrn?|Frau|Mme|Madame|Monsieur|M\.|Sra?|Señora?|[Mm]evrouw|[Mm]evr|[Dd]e heer|[Dd]hr)\.?\s+(` + nameWord + `)(?:[,:;.!]|\s+\p{Ll}|\s*$)`)
+
+// misaddressed finds a surname behind a form of address that nearly equals the last of a name:
+// "Dear Ms Halvorsen", and further on "Greta Halvorson". A surname that somebody else on the
+// paper has is that one's.
+func (l *look) misaddressed(name string) (guess, bool) {
+	words := strings.Fields(fold(name))
+	last := words[len(words)-1]
+	for i, p := range l.passages {
+		for _, m := range addressed.FindAllStringSubmatchIndex(p.text, -1) {
+			text := p.text[m[2]:m[3]]
+			got := fold(text)
+			if len(got) < 5 || got[0] != last[0] || got == last+"s" {
+				continue
+			}
+			if d := distanceOf(last, got); d > 0 && d <= 2 && !l.surnameInFull(got) {
+				return guess{text: text, at: l.passageAt(i).within(m[2], m[3]-m[2]), score: 60, why: "the name stands in the text"}, true
+			}
+		}
+	}
 	return guess{}, false
+}
+
+// surnameInFull reports that a full name on the paper ends with the surname.
+func (l *look) surnameInFull(surname string) bool {
+	return slices.ContainsFunc(l.passages, func(p passage) bool {
+		return slices.ContainsFunc(anyName.FindAllStringIndex(p.text, -1), func(m []int) bool {
+			name, _, _, _ := bareName(p.text[m[0]:m[1]])
+			words := strings.Fields(fold(name))
+			return len(words) > 1 && words[len(words)-1] == surname
+		})
+	})
 }
 
 // distanceOf counts the letters to put in, take out or change to turn a into b.
