@@ -34,8 +34,9 @@ type leaf struct {
 
 // A part is the pages of one paper.
 type part struct {
-	pages []page.Page
-	doubt string // why it may be cut wrongly, as the end of a question; "" if nothing speaks for that
+	pages  []page.Page
+	leaves []leaf // each of its pages by itself, as far as they were looked at to part the document
+	doubt  string // why it may be cut wrongly, as the end of a question; "" if nothing speaks for that
 }
 
 // papersIn parts the pages of a document where a new paper begins, by what speaks for and
@@ -64,7 +65,7 @@ func papersIn(doc page.Document, h Hints) []part {
 		}
 		before = append(before, now)
 		part := &out[len(out)-1]
-		part.pages = append(part.pages, p)
+		part.pages, part.leaves = append(part.pages, p), append(part.leaves, now)
 		if part.doubt == "" {
 			part.doubt = doubt
 		}
@@ -153,26 +154,36 @@ var enclosure = matching(`^(?:(?:the |our |das |le |el |het )?(?:\S+ ){0,3})(?:p
 // front returns the pages of a paper that prove something, without what is stapled behind
 // them: an invoice or a receipt, whose days and names are not said of the event, and a
 // programme, whose times are not said of the person. rest says that among those behind are
-// others that name nobody: what only they say is asked about.
-func front(doc page.Document, pages []page.Page, h Hints) (proof []page.Page, rest bool) {
+// others that name nobody: what only they say is asked about. Pages that were looked at when
+// the document was parted are not looked at again.
+func front(doc page.Document, part part, h Hints) (proof []page.Page, rest bool) {
+	pages := part.pages
 	if len(pages) < 2 || len(pages) > 12 || doc.Type == "eml" {
 		return pages, false
 	}
-	first := leafOf(doc, pages[0], h)
+	first := part.leaf(doc, 0, h)
 	if first.kind == paper.Receipt || first.kind == paper.NotEvidence || first.kind == paper.Transcript || first.score < 60 || first.person == "" {
 		return pages, false
 	}
-	for i, p := range pages[1:] {
-		lf := leafOf(doc, p, h)
+	for i := 1; i < len(pages); i++ {
+		lf := part.leaf(doc, i, h)
 		switch {
 		case lf.later:
 		case lf.kind == paper.Receipt && lf.score >= 60 && lf.headed, lf.offers:
-			return pages[:i+1], false
+			return pages[:i], false
 		case lf.person == "" && lf.titled && !lf.headed, another(lf.person, first.person):
-			return pages[:i+1], true
+			return pages[:i], true
 		}
 	}
 	return pages, false
+}
+
+// leaf returns one page of the part, looked at by itself.
+func (p part) leaf(doc page.Document, i int, h Hints) leaf {
+	if i < len(p.leaves) {
+		return p.leaves[i]
+	}
+	return leafOf(doc, p.pages[i], h)
 }
 
 // certifies reports words by which a page says of a person what they did.

@@ -63,13 +63,13 @@ func understand(doc page.Document, h Hints) []paper.Reading {
 			return []paper.Reading{{Outcome: paper.OutcomeUnreadable, From: h.Pages[0], To: h.Pages[1], Reader: Version,
 				Reason: fmt.Sprintf("pages %d to %d were not read: the document has %d that can be; look at the original", h.Pages[0], h.Pages[1], len(doc.Pages))}}
 		}
-		r := understandPaper(doc, pages, h)
+		r := understandPaper(doc, part{pages: pages}, h)
 		reach(&r, h.Pages[1])
 		return []paper.Reading{r}
 	}
 	var out []paper.Reading
 	for _, part := range papersIn(doc, h) {
-		r := understandPaper(doc, part.pages, h)
+		r := understandPaper(doc, part, h)
 		askCut(&r, part.doubt)
 		out = append(out, r)
 	}
@@ -155,10 +155,14 @@ func hasText(doc page.Document) bool {
 func (l *look) isMessage() bool { return l.doc.Type == "eml" }
 
 // understandPaper reads one paper: some pages of a document.
-func understandPaper(doc page.Document, pages []page.Page, h Hints) paper.Reading {
-	last := pages[len(pages)-1].Number
-	pages, cut := within(pages, mostOfOne)
-	proof, rest := front(doc, pages, h)
+func understandPaper(doc page.Document, part part, h Hints) paper.Reading {
+	last := part.pages[len(part.pages)-1].Number
+	pages, cut := within(part.pages, mostOfOne)
+	part.pages = pages
+	if cut { // perhaps within a page, which then is not as it was looked at
+		part.leaves = part.leaves[:min(len(part.leaves), len(pages)-1)]
+	}
+	proof, rest := front(doc, part, h)
 	r := understandPages(doc, proof, h)
 	if rest {
 		askRest(&r, understandPages(doc, pages, h), proof[len(proof)-1].Number)
