@@ -31,8 +31,12 @@ func (l *look) ownCredits(hits []creditHit) []creditHit {
 	if l.kind == paper.Transcript || len(hits) < 2 {
 		return hits
 	}
+	sentence := func(c creditHit) string {
+		before, after := l.ownSentence(c.at)
+		return " " + before + " " + l.text(c.at) + " " + after + " "
+	}
 	own := func(c creditHit) bool {
-		s := l.clauseOf(c.at)
+		s := sentence(c)
 		return ofPerson.MatchString(s) && !ofEvent.MatchString(s)
 	}
 	k := slices.IndexFunc(hits, own)
@@ -40,25 +44,9 @@ func (l *look) ownCredits(hits []creditHit) []creditHit {
 		return hits
 	}
 	for i, c := range hits {
-		if i != k && sameUnit(c, hits[k]) && !c.value.Equal(hits[k].value) && (own(c) || !ofEvent.MatchString(l.clauseOf(c.at)) || c.value.Cmp(hits[k].value) < 0) {
+		if i != k && sameUnit(c, hits[k]) && !c.value.Equal(hits[k].value) && (own(c) || !ofEvent.MatchString(sentence(c)) || c.value.Cmp(hits[k].value) < 0) {
 			return hits
 		}
 	}
 	return slices.DeleteFunc(slices.Clone(hits), func(c creditHit) bool { return sameUnit(c, hits[k]) && !c.value.Equal(hits[k].value) })
 }
-
-// clauseOf returns the sentence of its passage in which a stands, folded.
-func (l *look) clauseOf(a at) string {
-	text := l.passages[a.passage].text
-	before, after := tail(text[:a.span.From], 160), head(text[a.span.To:], 120)
-	if i := lastMatch(newSentence, before); i > 0 {
-		before = before[i-2:]
-	}
-	if m := newSentence.FindStringIndex(after); m != nil {
-		after = after[:m[0]]
-	}
-	return " " + fold(before) + " " + l.text(a) + " " + fold(after) + " "
-}
-
-// newSentence is the end of a sentence and the begin of the next, as printed.
-var newSentence = matching(`[.!?;]\s+\p{Lu}`)
