@@ -86,9 +86,9 @@ func firstMark(text string) string {
 // above them together, or of those that were attended, whatever they are called.
 func markTotal(rows []line) []line {
 	for k := max(2, len(rows)-3); k < len(rows); k++ {
-		foot := rows[k:]
+		foot, sums := rows[k:], sumsOf(rows[:k])
 		if slices.ContainsFunc(foot, func(r line) bool {
-			return r.total || len(r.days) > 0 || len(foot) > 1 && len(r.cells) >= len(rows[0].cells) || !rowSums(rows[:k], r, true) && !rowSums(rows[:k], r, false)
+			return r.total || len(r.days) > 0 || len(foot) > 1 && len(r.cells) >= len(rows[0].cells) || !slices.ContainsFunc(sums, r.gives)
 		}) {
 			continue
 		}
@@ -100,23 +100,37 @@ func markTotal(rows []line) []line {
 	return rows
 }
 
-// rowSums reports a row whose figures are those of the rows above together, or of those attended.
-func rowSums(above []line, sum line, attended bool) bool {
-	var minutes credit.Minutes
-	sums := map[string]credit.Amount{}
-	for _, r := range above {
-		if r.absent && attended {
-			continue
-		}
-		minutes += r.minutes
-		for _, c := range r.credits {
-			sums[c.Unit] = sums[c.Unit].Add(c.Value)
+// A rowSum is what rows come to together.
+type rowSum struct {
+	minutes credit.Minutes
+	credits map[string]credit.Amount // by unit
+}
+
+// sumsOf adds up all rows, and those that were attended.
+func sumsOf(rows []line) []rowSum {
+	all, attended := rowSum{credits: map[string]credit.Amount{}}, rowSum{credits: map[string]credit.Amount{}}
+	for _, r := range rows {
+		all.add(r)
+		if !r.absent {
+			attended.add(r)
 		}
 	}
-	if sum.minutes == 0 && len(sum.credits) == 0 || sum.minutes != 0 && sum.minutes != minutes {
+	return []rowSum{all, attended}
+}
+
+func (s *rowSum) add(r line) {
+	s.minutes += r.minutes
+	for _, c := range r.credits {
+		s.credits[c.Unit] = s.credits[c.Unit].Add(c.Value)
+	}
+}
+
+// gives reports a row that has figures, all of them those of a sum.
+func (r line) gives(s rowSum) bool {
+	if r.minutes == 0 && len(r.credits) == 0 || r.minutes != 0 && r.minutes != s.minutes {
 		return false
 	}
-	return !slices.ContainsFunc(sum.credits, func(c paper.Printed) bool { return !sums[c.Unit].Equal(c.Value) })
+	return !slices.ContainsFunc(r.credits, func(c paper.Printed) bool { return !s.credits[c.Unit].Equal(c.Value) })
 }
 
 // oddMarks reports rows of which some have another mark than the rest, in words that are not
