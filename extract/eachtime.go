@@ -10,11 +10,10 @@ import (
 // A form gives the time of one and how many there were at labels of their own: "Length of each
 // 90 minutes", "Lectures given 12".
 
-const oneOfMany = `(?:evening|session|day|class|lecture|meeting|morning|afternoon|visit|seminar|workshop|tutorial|webinar|talk|lesson|unit|module|group|` +
-	`abend|termin|sitzung|tag|vormittag|nachmittag|einheit|veranstaltung|vortrag|treffen|modul|gruppe|vorlesung|lektion|doppelstunde|unterrichtstag|` +
-	`soiree|seance|jour|journee|visite|atelier|conference|matinee|rencontre|module|groupe|cours|lecon|intervention|` +
-	`sesion|tarde|dia|clase|jornada|visita|charla|taller|manana|encuentro|modulo|grupo|leccion|ponencia|` +
-	`avond|bijeenkomst|dag|les|sessie|ochtend|middag|dagdeel|bezoek|keer|lezing|college|groep)`
+// oneOfMany is a session, or one of the things that a label may count like sessions; elsewhere their
+// words mean something else: units of credit, and "les" in French.
+const oneOfMany = `(?:` + sessionNoun + `|unit|module|group|modul|gruppe|vorlesung|lektion|doppelstunde|unterrichtstag|` +
+	`groupe|cours|lecon|intervention|modulo|grupo|leccion|ponencia|les|dagdeel|lezing|college|groep)`
 
 var (
 	// oneLabel is a label for the time of each of several things.

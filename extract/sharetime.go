@@ -13,12 +13,14 @@ import (
 // that of every day or evening, the whole of them, what others got, or what was done at home.
 
 const (
-	someCount   = `(\d{1,2}|\p{L}{3,9})`
+	someCount = `(\d{1,2}|\p{L}{3,9})`
+
+	// sessionNoun is one session or several.
 	sessionNoun = `(?:evenings?|sessions?|days?|class(?:es)?|lectures?|meetings?|mornings?|afternoons?|walks?|visits?|seminars?|workshops?|tutorials?|webinars?|talks?|lessons?|` +
 		`abende?n?|termine?n?|sitzung(?:en)?|tage?n?|vormittage?n?|nachmittage?n?|einheit(?:en)?|veranstaltung(?:en)?|rundgange?n?|begehung(?:en)?|fuhrung(?:en)?|vortrage?n?|treffen|stunden|` +
-		`soirees?|seances?|jours|journees?|visites?|ateliers?|conferences?|matinees?|apres-midis?|rencontres?|` +
+		`soirees?|seances?|jours?|journees?|visites?|ateliers?|conferences?|matinees?|apres-midis?|rencontres?|` +
 		`sesion(?:es)?|tardes?|dias?|clases?|jornadas?|visitas?|charlas?|taller(?:es)?|mananas?|encuentros?|` +
-		`avond(?:en)?|bijeenkomst(?:en)?|dag(?:en)?|lessen|sessies?|ochtend(?:en)?|middag(?:en)?|wandeling(?:en)?|bezoeken|keer)`
+		`avond(?:en)?|bijeenkomst(?:en)?|dag(?:en)?|lessen|sessies?|ochtend(?:en)?|middag(?:en)?|wandeling(?:en)?|bezoek(?:en)?|keer)`
 )
 
 var (
