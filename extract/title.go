@@ -311,7 +311,20 @@ func (l *look) isName(text string) bool {
 
 // titlesInText finds titles in quotation marks and behind words that announce one.
 func (l *look) titlesInText(i int, text string, add func(at, int, string)) {
-	whole := l.passageAt(i)
+	l.quotedTitles(i, text, add)
+	if roleOf(text) != noRole || i < 2 && l.isBody(text) && len(strings.Fields(text)) < 8 {
+		return
+	}
+	if intro.MatchString(strings.TrimRight(text, " :")) || strings.HasSuffix(text, ":") && introLine.MatchString(fold(text)) {
+		if next := l.nextPassage(i); next >= 0 && !l.labelled(next) && !strings.HasSuffix(l.passages[next].text, ":") && !l.labelledItem(l.passages[next].text) && !l.isName(l.passages[next].text) && roleOf(l.passages[next].text) == noRole && !heading.MatchString(fold(l.passages[next].text)) && !quotesRE.MatchString(l.passages[next].text) {
+			add(l.passageAt(next).within(0, len(l.cutTitle(l.passages[next].text))), 84, "the line before announces it")
+		}
+	}
+	l.ledTitles(i, text, add)
+}
+
+// quotedTitles finds titles in quotation marks.
+func (l *look) quotedTitles(i int, text string, add func(at, int, string)) {
 	for _, m := range quotesRE.FindAllStringSubmatchIndex(text, -1) {
 		from, to := group(m)
 		score := 70
@@ -327,16 +340,12 @@ func (l *look) titlesInText(i int, text string, add func(at, int, string)) {
 		if score == 70 && l.quotes == 1 && len(strings.Fields(text[from:to])) > 1 && capitalised(text[from:to]) {
 			score = 78 // the paper quotes nothing else
 		}
-		add(whole.within(from, to-from), score, "it stands in quotation marks")
+		add(l.passageAt(i).within(from, to-from), score, "it stands in quotation marks")
 	}
-	if roleOf(text) != noRole || i < 2 && l.isBody(text) && len(strings.Fields(text)) < 8 {
-		return
-	}
-	if intro.MatchString(strings.TrimRight(text, " :")) || strings.HasSuffix(text, ":") && introLine.MatchString(fold(text)) {
-		if next := l.nextPassage(i); next >= 0 && !l.labelled(next) && !strings.HasSuffix(l.passages[next].text, ":") && !l.labelledItem(l.passages[next].text) && !l.isName(l.passages[next].text) && roleOf(l.passages[next].text) == noRole && !heading.MatchString(fold(l.passages[next].text)) && !quotesRE.MatchString(l.passages[next].text) {
-			add(l.passageAt(next).within(0, len(l.cutTitle(l.passages[next].text))), 84, "the line before announces it")
-		}
-	}
+}
+
+// ledTitles finds titles behind words that lead to one within a sentence.
+func (l *look) ledTitles(i int, text string, add func(at, int, string)) {
 	marks := leadEvent.FindAllStringIndex(text, -1)
 	if len(marks) == 0 {
 		marks = lead.FindAllStringIndex(text, -1)
@@ -354,7 +363,7 @@ func (l *look) titlesInText(i int, text string, add func(at, int, string)) {
 		if len(strings.Fields(rest)) < 2 && !allCaps(rest) || !capitalised(rest) || strings.ContainsAny(rest, "“„«") {
 			continue
 		}
-		add(whole.within(m[1], len(rest)), score, sentenceNames)
+		add(l.passageAt(i).within(m[1], len(rest)), score, sentenceNames)
 	}
 }
 
