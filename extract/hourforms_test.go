@@ -59,6 +59,7 @@ var hourForms = []hoursCase{
 	{"de", "Gesamtdauer 8 Stunden, Netto-Unterrichtszeit 6 Stunden 45 Minuten.", "405"},
 	{"en", "The minimum is 15 hours in two years; the seminar lasted 4 hours.", "240"},
 	{"en", "Session 1: 90 min\nSession 2: 75 min\nSession 3: 60 min (not attended)", "165"},
+	{"en", "Session 1: 90 min, session 2: 75 min (absent), session 3: 60 min", "150"},
 	{"en-home", "Video 2 h 20 min, quiz 15 min, reading about 1 hour; listed length 3 h 35 min.", "215"},
 	{"es-list", "Tres jornadas de 5 horas, con una ausencia.", "600"},
 	{"es", "Asistencia: 36 de 40 horas", "2160"},

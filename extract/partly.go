@@ -127,18 +127,8 @@ func (l *look) sessionsNamed(list []timed) []timed {
 	var rest []timed
 	n := 0
 	for _, t := range list {
-		text := l.passages[t.at.passage].text
-		before, after := text[:t.at.span.From], fold(head(text[t.at.span.To:], 60))
-		for _, o := range list {
-			switch {
-			case o.at.passage != t.at.passage || o.at == t.at:
-			case o.at.span.To <= t.at.span.From:
-				before = text[o.at.span.To:t.at.span.From]
-			case o.at.span.From >= t.at.span.To:
-				after = fold(text[t.at.span.To:o.at.span.From])
-			}
-		}
-		if t.level != 4 || t.why != "it is stated" || len(t.open) > 0 || !sessionAhead.MatchString(fold(before)) {
+		before, after := l.upToOthers(t, list)
+		if t.level != 4 || t.why != "it is stated" || len(t.open) > 0 || !sessionAhead.MatchString(before) {
 			rest = append(rest, t)
 			continue
 		}
@@ -157,6 +147,24 @@ func (l *look) sessionsNamed(list []timed) []timed {
 	}
 	sum.level, sum.why, sum.score, sum.text = 3, "the sessions add up to it", 70, minutesText(sum.minutes)
 	return append(rest, sum)
+}
+
+// upToOthers returns the folded text of its passage before and after a time, as far as the next one
+// on either side, or a little behind the last.
+func (l *look) upToOthers(t timed, list []timed) (before, after string) {
+	text, span := l.passages[t.at.passage].text, t.at.span
+	from, to := 0, span.To+len(head(text[span.To:], 60))
+	behind := false
+	for _, o := range list {
+		switch {
+		case o.at.passage != t.at.passage || o.at == t.at:
+		case o.at.span.To <= span.From:
+			from = max(from, o.at.span.To)
+		case o.at.span.From >= span.To && (!behind || o.at.span.From < to):
+			to, behind = o.at.span.From, true
+		}
+	}
+	return fold(text[from:span.From]), fold(text[span.To:to])
 }
 
 // sessionAhead ends in front of the time of a session that has a number.
