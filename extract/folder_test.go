@@ -5,25 +5,12 @@ import (
 	"sync"
 	"testing"
 
-	"evidencevault/extract/page"
 	"evidencevault/extract/paper"
 )
 
-// newReader returns a reader of two children that ends with the test.
-func newReader(t *testing.T) *page.Reader {
-	t.Helper()
-	r := page.NewReader(page.Options{Pool: 2})
-	t.Cleanup(func() {
-		if err := r.Close(); err != nil {
-			t.Error(err)
-		}
-	})
-	return r
-}
-
 // readFolder reads the papers of a folder that has files/ and truth/, n of each, and
 // holds the readings against the truth. Two are read at a time.
-func readFolder(t *testing.T, r *page.Reader, root string, n int) *board {
+func readFolder(t *testing.T, r pages, root string, n int) *board {
 	t.Helper()
 	names, err := filepath.Glob(filepath.Join(root, "truth", "*.json"))
 	if err != nil || len(names) != n {

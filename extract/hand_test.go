@@ -9,7 +9,7 @@ import (
 // holds each half against a floor of its own: what was looked at while the rules were
 // made, and what was kept apart.
 func TestHandPapers(t *testing.T) {
-	r := newReader(t)
+	r := newKept(t)
 	for half, floor := range map[string]shares{
 		"shown": {exact: 985, certain: 985},
 		"apart": {exact: 920, certain: 975, silent: 1},

@@ -11,6 +11,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"slices"
+	"sync"
 	"testing"
 	"time"
 
@@ -31,7 +32,12 @@ type kept struct {
 	maker []byte // hash of what makes the pages
 }
 
-// newKept returns a reader for one test.
+// recognised holds the documents of which letters were recognised, by the hash of their bytes
+// and the request: several tests read the same, and recognising takes seconds.
+var recognised sync.Map
+
+// newKept returns a reader of two children for one test. How long it takes is judged elsewhere:
+// here a slow machine must not leave pages unread.
 func newKept(t *testing.T) *kept {
 	t.Helper()
 	k := &kept{r: page.NewReader(page.Options{Pool: 2, Timeout: 2 * time.Minute, PageTime: 2 * time.Minute, OCRTime: 10 * time.Minute}), dir: os.Getenv("PAGES")}
@@ -80,14 +86,26 @@ func makerOfPages(t *testing.T) []byte {
 
 // Read returns the pages that were kept, or makes them and keeps them.
 func (k *kept) Read(ctx context.Context, src io.Reader, q page.Request) (page.Document, error) {
-	if k.dir == "" {
-		return k.r.Read(ctx, src, q)
-	}
 	data, err := io.ReadAll(src)
 	if err != nil {
 		return page.Document{}, err
 	}
-	name := filepath.Join(k.dir, fmt.Sprintf("%x.json", sha256.Sum256(fmt.Appendf(nil, "%x %x %v", k.maker, sha256.Sum256(data), q))))
+	key := sha256.Sum256(fmt.Appendf(nil, "%x %x %v", k.maker, sha256.Sum256(data), q))
+	if doc, ok := recognised.Load(key); ok {
+		return doc.(page.Document), nil
+	}
+	doc, err := k.inFolder(ctx, data, q, filepath.Join(k.dir, fmt.Sprintf("%x.json", key)))
+	if err == nil && slices.ContainsFunc(doc.Pages, func(p page.Page) bool { return p.Picture }) {
+		recognised.Store(key, doc)
+	}
+	return doc, err
+}
+
+// inFolder returns the pages that a file of the folder holds, or makes them and writes it.
+func (k *kept) inFolder(ctx context.Context, data []byte, q page.Request, name string) (page.Document, error) {
+	if k.dir == "" {
+		return k.r.Read(ctx, bytes.NewReader(data), q)
+	}
 	if text, err := os.ReadFile(name); err == nil {
 		var doc page.Document
 		if err := json.Unmarshal(text, &doc); err == nil {

@@ -14,7 +14,6 @@ import (
 
 	"evidencevault/extract"
 	"evidencevault/extract/extracttest"
-	"evidencevault/extract/page"
 	"evidencevault/extract/paper"
 )
 
@@ -59,7 +58,7 @@ type tracedPaper struct {
 }
 
 // tracedPapers reads the papers of a set whose text is looked at.
-func tracedPapers(t *testing.T, r *page.Reader, root string) []tracedPaper {
+func tracedPapers(t *testing.T, r pages, root string) []tracedPaper {
 	t.Helper()
 	if filepath.Base(root) == drawnSet {
 		return drawnPapers(t, r)
@@ -83,7 +82,7 @@ func tracedPapers(t *testing.T, r *page.Reader, root string) []tracedPaper {
 }
 
 // drawnPapers reads papers drawn by a program, of a seed that is used for nothing else.
-func drawnPapers(t *testing.T, r *page.Reader) []tracedPaper {
+func drawnPapers(t *testing.T, r pages) []tracedPaper {
 	t.Helper()
 	var out []tracedPaper
 	for _, m := range extracttest.Make(917, 600) {
@@ -225,7 +224,7 @@ func found(lessons []lesson, weights map[string]float64) int {
 // seven of ten. With WEIGHTS=folder it learns from all sets that were looked at, says how
 // much is found in each by what the others taught, and writes the weights.
 func TestLearned(t *testing.T) {
-	r := newReader(t)
+	r := newKept(t)
 	papers := map[string][]tracedPaper{}
 	sets := []string{"hand/shown", "blind/shown"}
 	folder := os.Getenv("WEIGHTS")

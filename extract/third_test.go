@@ -16,14 +16,14 @@ func TestThirdRound(t *testing.T) {
 
 // TestPapersFromAbroad reads the papers in testdata/abroad: French, Spanish and Dutch.
 func TestPapersFromAbroad(t *testing.T) {
-	b := readFolder(t, newReader(t), filepath.Join("testdata", "abroad"), 56)
+	b := readFolder(t, newKept(t), filepath.Join("testdata", "abroad"), 56)
 	b.holdShares(t, shares{exact: 710, certain: 880, silent: 3})
 	b.log(t, "abroad")
 }
 
 // TestPapersOfManyTrades reads the papers in testdata/trades: English and German.
 func TestPapersOfManyTrades(t *testing.T) {
-	b := readFolder(t, newReader(t), filepath.Join("testdata", "trades"), 56)
+	b := readFolder(t, newKept(t), filepath.Join("testdata", "trades"), 56)
 	b.holdShares(t, shares{exact: 850, certain: 950, silent: 3})
 	b.log(t, "trades")
 }
@@ -91,7 +91,7 @@ func TestTenthRound(t *testing.T) {
 // mistaken is shown of one half only.
 func readRound(t *testing.T, round string, count int, floors map[string]shares) {
 	t.Helper()
-	r := newReader(t)
+	r := newKept(t)
 	for half, floor := range floors {
 		t.Run(half, func(t *testing.T) {
 			b := readFolder(t, r, filepath.Join("testdata", round, half), count)

@@ -7,7 +7,6 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"evidencevault/extract"
-	"evidencevault/extract/page"
 	"evidencevault/extract/paper"
 )
 
@@ -18,12 +17,7 @@ func TestTraceTellsTheReading(t *testing.T) {
 	if err != nil || len(files) < 12 {
 		t.Fatalf("%d files, %v", len(files), err)
 	}
-	r := page.NewReader(page.Options{})
-	t.Cleanup(func() {
-		if err := r.Close(); err != nil {
-			t.Error(err)
-		}
-	})
+	r := newKept(t)
 	told, open := 0, 0
 	for _, file := range files {
 		plain, err := readWith(r, file, extract.Hints{})
