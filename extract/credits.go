@@ -11,8 +11,19 @@ import (
 	"evidencevault/extract/paper"
 )
 
+// What a label says of credits beside their unit: how they came to the person, and for what.
+const (
+	toPerson  = `earned|awarded|claimed|credited|gained|obtained|accrued|allocated|assigned|approved|granted|recogni[sz]ed|recorded`
+	toPersonD = `erworben|vergeben|angerechnet|anerkannt|erreicht|gutgeschrieben|zuerkannt|erhalten|beantragt|gewährt`
+	toPersonF = `obtenue?s?|attribuée?s?|acquis(?:es)?|accordée?s?|validée?s?|reconnue?s?|demandée?s?`
+	toPersonS = `obtenid[oa]s|otorgad[oa]s|concedid[oa]s|reconocid[oa]s|asignad[oa]s|acreditad[oa]s|solicitad[oa]s`
+	toPersonN = `behaalde?|toegekende?|verkregen|verleende?|verdiende?|erkende?|aangevraagde?`
+)
+
 var (
-	unitPlain = matching(`(?i)^(?:total |number of |no\. of |anzahl (?:der )?|nombre de |número de |aantal )|\s*(?:\(.*\)|earned|awarded|value|erworben|obtenus?|obtenidos|behaald|vergeben|approved|granted)\s*$|[:*]`)
+	unitPlain = matching(`(?i)^(?:total |number of |no\. of |anzahl (?:der )?|nombre de |número de |aantal |(?:` + toPerson + `) |(?:` + toPersonD + `)(?:e|en) |(?:` + toPersonN + `) )|\s*(?:\(.*\)|earned|awarded|value|erworben|obtenus?|obtenidos|behaald|vergeben|approved|granted)\s*$|\s(?:` + toPerson + `|` + toPersonD + `|` + toPersonF + `|` + toPersonS + `|` + toPersonN + `)\s*$|[:*]`)
+	// unitFor is for what credits are given, behind their unit: "CPD points for speaking".
+	unitFor = matching(`(?i)\s+(?:for|für|pour|por|para|voor)\s+\p{L}[^\d]*$`)
 )
 
 // unitOf returns the unit that a label names: "Number of CEUs" gives "CEUs".
@@ -20,6 +31,9 @@ func unitOf(label string) string {
 	unit := strings.TrimSpace(label)
 	for range 3 {
 		unit = strings.TrimSpace(unitPlain.ReplaceAllString(unit, ""))
+	}
+	if m := unitFor.FindStringIndex(unit); m != nil && creditStem.MatchString(fold(unit[:m[0]])) && !creditLetters.MatchString(unit[m[0]:]) {
+		unit = unit[:m[0]]
 	}
 	switch fold(unit) {
 	case "continuing education", "continuing education units", "continuing education unit":

@@ -26,6 +26,11 @@ func checkValues(t *testing.T, f paper.Field, cases []valueCase) {
 const rowsOfFour = "2 February 2025   Kiln Vents   Dunmarrow Trust   4\n14 May 2025   Slip Casting   Wendle Forum   3\n9 October 2025   Glaze Safety   Dunmarrow Trust   2"
 
 var wholeCredits = []valueCase{
+	{"a unit with what became of the credits", "Moorby Infirmary\n# Record of attendance\nName: Perpetua Lindquay\nStudy day: Frost and Feet\nDate: 14 May 2026\nCPD points allocated: 4.5", "4.5 CPD points"},
+	{"the same before it, in German", "Färberbund Moosau e. V.\n# Teilnahmebescheinigung\nTeilnehmerin: Henrike Paulsmühl\nSeminar: Waid\nDatum: 14. Mai 2026\nAngerechnete Fortbildungspunkte: 5", "5 Fortbildungspunkte"},
+	{"a unit with what it is given for", "Moorby Infirmary\n# Certificate for teaching\nSpeaker: Perpetua Lindquay\nTalk: Frost and Feet\nDate: 14 May 2026\nCPD points for lecturing: 3", "3 CPD points"},
+	{"the same in Dutch", "Gilde van Ververs\n# Bewijs van deelname\nDeelnemer: Fenna Oldersma\nCursus: Wede\nDatum: 14 mei 2026\nNascholingspunten voor aanwezigheid: 4", "4 Nascholingspunten"},
+	{"whose points they are stays with them, in French", "Institut Guède\n# Attestation\nStagiaire : Apolline Dervieux\nStage : Garance\nDate : 14 mai 2026\nPoints de formation continue : 4", "4 Points de formation continue"},
 	{"a minimum for another span of time", "Wendle Register of Potters\n# Transcript of Courses\nMember: Orla Fennimore\nDate   Course   Provider   CPD points\n" + rowsOfFour + "\nTotal validated         9\nMinimum required in two years: 20 points.", "9 CPD points"},
 	{"a sum called by another word", "Wendle Register of Potters\n# Transcript of Courses\nMember: Orla Fennimore\nDate   Course   Provider   CPD points\n" + rowsOfFour + "\nCounted in the year         9\nTarget for the year: 12 CPD points.", "9 CPD points"},
 	{"hours with the letters of the credit", "Wendle Register of Potters\n# Transcript of Courses\nMember: Orla Fennimore\nDate   Course   Provider   CPE hrs\n" + rowsOfFour + "\nTotal earned, CPE hours         9\nShort of requirement         3", "9 CPE hours"},
