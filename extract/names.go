@@ -325,9 +325,17 @@ func (l *look) namesByLabel(add func(at, string, int, string)) {
 		name, from, to, titled := person(strings.TrimLeft(text, " "))
 		if first := l.restOfName(p); first != "" {
 			name = first + " " + name
+			if second := l.partByLabel(secondSurname); surnameOnly.MatchString(second) {
+				name += " " + second
+			}
 		}
-		if l.listBeneath(p) {
+		switch {
+		case l.listBeneath(p), secondSurname.MatchString(p.label) && len(l.withRole(isPerson)) > 1:
 			continue
+		case onlyFirst.MatchString(p.label) && l.surnameKnown(p):
+			continue
+		case onlyFirst.MatchString(p.label):
+			score = 48 // the surname stands somewhere else
 		}
 		if full, _ := nameWords(name); full < 2 && !titled && score > 80 {
 			score = 72

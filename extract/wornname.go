@@ -9,6 +9,9 @@ import (
 // beneath it: "VEY," beside "ANN MARIE"; "" where the value of the label is whole.
 func (l *look) restOfName(p pair) string {
 	if first := l.firstByLabel(p); first != "" {
+		if small := l.partByLabel(beforeLabel); small != "" && isParticles(small) {
+			first += " " + small
+		}
 		return first
 	}
 	ci := l.cellAt(p.value)
@@ -29,6 +32,35 @@ func (l *look) restOfName(p pair) string {
 		return ""
 	}
 	return first
+}
+
+// partByLabel returns the only value of a label for a part of a name; "" where there is none or
+// are several.
+func (l *look) partByLabel(asks *pattern) string {
+	part := ""
+	for _, p := range l.pairs {
+		if !asks.MatchString(p.label) {
+			continue
+		}
+		if part != "" {
+			return ""
+		}
+		part = strings.Trim(l.text(p.value), " .")
+	}
+	return part
+}
+
+// isParticles reports nothing but small words of a name: "van der".
+func isParticles(text string) bool {
+	return !slices.ContainsFunc(strings.Fields(text), func(w string) bool { return !isParticle.MatchString(w) })
+}
+
+// surnameKnown reports that a label of its own gives the surname of the person, to which p, which
+// asks for first names, belongs.
+func (l *look) surnameKnown(p pair) bool {
+	return slices.ContainsFunc(l.pairs, func(o pair) bool {
+		return (surnameLabel.MatchString(o.label) || nameLabel.MatchString(o.label)) && l.firstByLabel(o) == strings.Trim(l.text(p.value), " .")
+	})
 }
 
 // firstByLabel returns the first names that a label of their own gives, where p asks for the
@@ -53,9 +85,20 @@ func (l *look) firstByLabel(p pair) string {
 }
 
 var (
-	surnameLabel = matching(`^(?:(?:your |holder's |participant's )?(?:last name|surname|family name)s?|nachname|familienname|zuname|nom de (?:famille|naissance)|nom d'usage|(?:primer )?apellidos?(?: (?:del?|de la) \p{L}+)?|achternaam|familienaam|geslachtsnaam)$`)
-	nameLabel    = matching(`^(?:name|nom|naam)$`)
-	firstLabel   = matching(`^(?:(?:your |holder's |participant's )?(?:first|given|fore)[ -]?names?(?:\(s\))?|forenames?|vornamen?(?:\(n\))?|rufname|prenoms?(?:\(s\))?|nombres?(?: de pila|\(s\))?|voorna(?:am|men)|roepnaam)$`)
+	surnameLabel  = matching(`^(?:` + surnameWords + `|(?:primer )?apellidos?(?: (?:del?|de la) \p{L}+)?)$`)
+	nameLabel     = matching(`^(?:name|nom|naam)$`)
+	firstLabel    = matching(`^(?:` + firstWords + `|nombres?(?:\(s\))?)$`)
+	onlyFirst     = matching(`^(?:` + firstWords + `)$`)
+	secondSurname = matching(`^(?:segundo apellido)$`)
+	beforeLabel   = matching(`^(?:` + beforeWords + `)$`)
+)
+
+// The parts of a name that a form asks for by themselves: the surname, the first names, and the
+// small words before the surname.
+const (
+	surnameWords = `(?:your |holder's |participant's )?(?:last name|surname|family name)s?|nachname|familienname|zuname|nom de (?:famille|naissance)|nom d'usage|nom patronymique|primer apellido|achternaam|familienaam|geslachtsnaam`
+	firstWords   = `(?:your |holder's |participant's )?(?:first|given|fore)[ -]?names?(?:\(s\))?|forenames?|christian names?|vornamen?(?:\(n\))?|rufname|prenoms?(?:\(s\))?|nombres? de pila|voorna(?:am|men)|roepnaam`
+	beforeWords  = `tussenvoegsels?|voorvoegsels?|namenszusatz|vorsatzwort|particule`
 )
 
 // listBeneath reports a label over several names, as the heading of a list has them: the
