@@ -17,11 +17,17 @@ const viewed = `(?:report|list|query|export|page|statement|extract|transcript|re
 	`(?:pagina |lijst |gegevens )?(?:opgevraagd|geraadpleegd|opgehaald|gedownload)|(?:pagina|lijst) bekeken|peildatum|opvraagdatum|raadpleegdatum`
 
 // made are verbs for making a paper, certifying it or handing it over.
-const made = `issued|signed|certified|attested|confirmed|released|stamped|sealed|drawn up|made out|handed (?:over|out)(?: in person)?|closed|filled in|(?:form|slip|sheet|questionnaire|declaration|section) completed|completed truthfully|truthfully completed|` +
+const made = `written (?:out|up)|typed (?:out|up)|copied out|niedergeschrieben|aufgesetzt|redigee?s?|mise?s? au net|redactad[oa]s?|levantad[oa]s?|pasad[oa]s? a limpio|uitgeschreven|uitgewerkt|op schrift gesteld|issued|signed|certified|attested|confirmed|released|stamped|sealed|drawn up|made out|handed (?:over|out)(?: in person)?|closed|filled in|(?:form|slip|sheet|questionnaire|declaration|section) completed|completed truthfully|truthfully completed|` +
 	`ausgestellt|(?:personlich )?ausgehandigt|(?:personlich )?ubergeben|ausgefertigt|unterzeichnet|unterschrieben|bescheinigt|bestatigt|beglaubigt|abgezeichnet|abgestempelt|(?:wahrheitsgemass |nach bestem wissen )?ausgefullt|abgeschlossen und unterschrieben|` +
 	`delivree?s?|remise?s?(?: en mains? propres?)?|certifiee?s?(?: conforme| exacte?| sincere)?|etablie?s?|visee?s?|arretee?s?(?: et (?:signee?s?|certifiee?s?|closes?|clos))?|remplie?s?|signee?s?|tamponnee?s?|validee?s? et signee?s?|` +
 	`expedid[oa]s?|entregad[oa]s?(?: en mano)?|certificad[oa]s?|firmad[oa]s?|sellad[oa]s?|extendid[oa]s?|cumplimentad[oa]s?|rellenad[oa]s?|compulsad[oa]s?|` +
 	`afgegeven|overhandigd|uitgereikt|ondertekend|getekend|gewaarmerkt|afgestempeld|bekrachtigd|(?:naar waarheid )?ingevuld|opgemaakt en getekend`
+
+// closedRecord is a record of one person, or the minutes, that was drawn up or closed.
+const closedRecord = `(?:the |this )?(?:record|minutes|register|report|sheet|transcript|log|file) (?:was|were|is|are|has been|have been) (?:closed|drawn up|completed|sealed|signed off|signed)|` +
+	`(?:le |ce |la |cette )?(?:proces-verbal|pv|registre|releve|dossier|feuille|fiche)(?: (?:individuelle?|d[eu]? [^.;,0-9]{2,30}?))?(?: (?:a ete|est|fut))? (?:clos|close|arretee?|cloturee?|dressee?)|` +
+	`(?:el |la |est[ae] )?(?:presente )?(?:acta|expediente|registro|ficha|hoja)(?: individual)?(?: se (?:cerro|cierra|levanto|levanta|extendio|extiende)| (?:fue |ha sido |queda |quedo )?(?:cerrad|levantad|extendid)[oa])|se (?:levanto|levanta) (?:la |el )?(?:presente )?acta|` +
+	`(?:het |dit |de |deze )?(?:proces-verbaal|verslag|register|dossier|staat|lijst)(?: (?:is|werd|wordt))? (?:gesloten|afgesloten|opgemaakt|vastgelegd)`
 
 // agent is who made a paper, in a few words.
 const agent = `[^ .;,0-9]{2,20}(?: [^ .;,0-9]{1,20}){0,4}?`
@@ -31,6 +37,7 @@ const asked = `(?:at the request of|(?:up)?on request of|for|to|auf (?:wunsch|an
 
 // dayCues come before [cues], which hold the plain words.
 var dayCues = []cue{
+	{isOther, words(`(?:bookings?|registrations?|applications?|enrolments?|entries|waiting|guest|ticket)(?: (?:list|book|register|desk|period|sales?))? (?:was |were |is |are |has |have )?(?:been )?(?:closed?|opened?)(?: on)?|inscriptions? (?:sont |ont ete |etaient )?(?:closes?|cloturees?|ouvertes?)(?: (?:le|depuis le))?|(?:inscripcion(?:es)?|matricula)(?: se)? (?:cerro|cerraron|abrio|abrieron|cerrad[oa]s?)(?: el)?|(?:inschrijving(?:en)?|aanmelding(?:en)?) (?:is |zijn |werd |werden )?(?:sloot|sloten|gesloten|geopend)(?: op)?`), nil},
 	{isOther, words(`(?:` + viewed + `)(?: (?:on|at|am|vom|le|el|op))?:?`), words(`abgerufen|aufgerufen|abgefragt|eingesehen|opgevraagd|geraadpleegd|opgehaald`)},
 	{isOther, words(unpaper + `(?: (?:ist|is|was|est|esta|wurde|a ete|fue))? (?:datiert(?: vom| auf)?|dated|datee?s?(?: du)?|date du|fechad[oa](?: el| a)?|con fecha(?: de| del)?|dateert(?: van)?|gedateerd(?: op)?)`), nil},
 	{isOther, words(`(?:matters|points|actions|items) (?:arising|open|outstanding|carried)(?: over)?(?: from| of)?(?: the meeting)?(?: (?:of|on|held on))?|(?:offene )?punkte (?:aus|von|vom)(?: der (?:letzten )?sitzung)?(?: vom)?|suites (?:de la (?:reunion|seance) )?du|(?:asuntos|puntos) pendientes(?: de la (?:reunion|sesion))?(?: del?)?|(?:actie|aandachts)punten (?:van|uit)(?: de (?:vergadering|bijeenkomst))?(?: van)?`), nil},
@@ -42,6 +49,7 @@ var dayCues = []cue{
 	{isIssue, words(`this(?: the)?|(?:dad[oa]|expedid[oa]|firmad[oa]|extendid[oa]|hech[oa]) en [^.;,0-9]{2,40}, a los|date (?:and|&|/) ?tax point|tax point(?: date)?`), nil},
 	{isIssue, words(`(?:` + made + `)(?: ` + asked + ` [^.;,0-9]{3,50}?,?)?(?: (?:by|durch|von|vom|par|por|door) ` + agent + `,?)?(?: (?:at|in|zu|a|en|te) [^.;,0-9]{2,40}?,?)? (?:on(?: the)?|am|le|el(?: dia)?|op)`), nil},
 	{isIssue, words(`(?:se )?(?:expide|extiende|emite|otorga|firma)(?: (?:la|el|esta|este|presente|constancia|certificado|certificacion)){0,3}(?: ` + asked + ` [^.;,0-9]{3,50}?,?)?(?: en [^.;,0-9]{2,40}?,?)? (?:a(?: los)?|el)`), nil},
+	{isIssue, words(`(?:` + closedRecord + `)(?: (?:at|in|a|en|te) [^.;,0-9]{2,40}?,?)?(?: on(?: the)?| le| el(?: dia)?| a los| op)`), nil},
 	{isIssue, words(`(?:certified|attested|true|exact) (?:copy|extract)(?: [^.;,0-9]{3,60}?)?,? on|(?:beglaubigte )?(?:kopie|abschrift)(?: [^.;,0-9]{3,60}?)?,? (?:vom|am)|copie (?:certifiee|conforme)(?: [^.;,0-9]{3,60}?)?,? le|copia (?:certificada|compulsada|autentica)(?: [^.;,0-9]{3,60}?)?,? el|(?:gewaarmerkte? )?(?:kopie|afschrift)(?: [^.;,0-9]{3,60}?)?,? op`), nil},
 }
 

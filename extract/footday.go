@@ -43,6 +43,9 @@ func (l *look) closesPaper(d *day) bool {
 	}
 	before = strings.TrimSpace(before)
 	body, place, parted := strings.Cut(before, ", ")
+	if namesEvent.MatchString(fold(before)) {
+		return false
+	}
 	if before != "" && !namesPlace(before) && !(parted && l.isBody(body) && len(strings.Fields(body)) < 8 && (namesPlace(place) || smallOnly(place) || placeGiven(place))) {
 		return false
 	}

@@ -491,8 +491,11 @@ func placeGiven(before string) bool {
 			return small == "le" || small == "den" || small == "a" || small == "el"
 		}
 	}
-	return strings.HasSuffix(low, ",") && capitalised(text) && len(strings.Fields(text)) < 5
+	return strings.HasSuffix(low, ",") && capitalised(text) && len(strings.Fields(text)) < 5 && !namesEvent.MatchString(low)
 }
+
+// namesEvent is an event rather than the place before a day: "Spring seminar,", "Seminar Waid,".
+var namesEvent = matching(`(?:^|[ -])(?:seminar|webinar|workshop|(?:training )?course|conference|congress|symposium|study (?:day|weekend|evening)|masterclass|refresher|lecture|talk|meeting|session|(?:general )?assembly|\p{L}*(?:seminar|kurs|lehrgang|tagung|schulung|fortbildung|weiterbildung|vortrag|veranstaltung|sitzung|versammlung)|seminaire|atelier|colloque|formation|congres|reunion|journee(?: d'etude)?|assemblee(?: generale)?|curso|taller|seminario|congreso|jornadas?|ponencia|reunion|asamblea(?: general)?|\p{L}*(?:cursus|opleiding|scholing|bijeenkomst|vergadering|studiedag|lezing|congres)),$|^(?:seminar|webinar|workshop|kurs|lehrgang|vortrag|course|lecture|talk|seminaire|atelier|stage|formation|curso|taller|seminario|ponencia|cursus|lezing|scholing) `)
 
 func capitalised(text string) bool {
 	r, _ := utf8.DecodeRuneInString(strings.TrimLeft(text, " \"“„«‘'¿¡("))
