@@ -67,12 +67,16 @@ var calledByName = matching(`^(?:` + honorific + `\s*)*(?:\p{Lu}\.\s?)+\((\p{Lu}
 // streetName ends the name of a street, which stood behind that of the person in one line.
 var streetName = matching(`(?i)^\p{L}+(?:` + streetEnd + `)$|^(?:street|road|lane|avenue|drive|close|court)$`)
 
+// jobWord ends with what somebody is by trade, as it stands behind a name and a comma: "Staff
+// Nurse", "Senior Rope Technician", "Diplomkrankenschwester".
+var jobWord = matching(`(?:^| )(?:nurse|midwife|matron|engineer|technician|technologist|surveyor|surgeon|physician|practitioner|therapist|hygienist|teacher|lecturer|inspector|supervisor|assistant|consultant|pharmacist|dentist|solicitor|barrister|architect|accountant|auditor|translator|interpreter|welder|diver|pilot|analyst|scientist|librarian|paramedic|radiographer|electrician|plumber|fitter|foreman|warden|adviser|advisor|designer|planner|operator|carer|optician|optometrist|chemist|geologist|biologist|psychologist|counsellor|\p{L}*(?:schwester|pfleger(?:in)?|fachkraft|kaufmann|kauffrau|ingenieur(?:in)?|techniker(?:in)?|meister(?:in)?|assistent(?:in)?|lehrer(?:in)?|beraterin|prufer(?:in)?|hebamme|anwalt|anwaltin)|infirmier|infirmiere|ingenieure?|technicien(?:ne)?|enseignante?|enfermer[oa]|tecnic[oa]|ingenier[oa]|traductora?|verpleegkundige|verloskundige|ingenieur|adviseur|lasser|monteur|tolk|vertaler)$`)
+
 // turned returns the name in text that has the surname first, or the first name in brackets,
 // and how many bytes it takes; "" where it has neither.
 func turned(cut string) (name string, to int) {
 	if m := lastFirst.FindStringSubmatchIndex(cut); m != nil && !isCalling(cut[m[4]:m[5]]) && !degree.MatchString(" "+cut[m[4]:m[5]]) {
 		last, first := cut[m[2]:m[3]], cut[m[4]:m[5]]
-		if !notName.MatchString(fold(last)) && !notName.MatchString(fold(first)) && !officeWord.MatchString(fold(first)) {
+		if !notName.MatchString(fold(last)) && !notName.MatchString(fold(first)) && !officeWord.MatchString(fold(first)) && !jobWord.MatchString(fold(first)) {
 			given := first
 			if !onlyInitials.MatchString(first) {
 				given = stripTitles(first)

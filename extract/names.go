@@ -143,6 +143,34 @@ func (l *look) noName(name string) bool {
 // sentTo says that a name is that of the message's receiver.
 const sentTo = "the message was sent to this name"
 
+// sentToGreeted says that its first line greets that name besides.
+const sentToGreeted = "the message was sent to this name and greets it"
+
+// greeted returns where a message greets somebody by the surname or the first name of a name.
+func (l *look) greeted(name string) (at, bool) {
+	words := strings.Fields(fold(name))
+	for i := range min(6, len(l.passages)) {
+		text := l.passages[i].text
+		m := salutation.FindStringIndex(text)
+		if m == nil {
+			continue
+		}
+		greeting := strings.TrimRight(strings.TrimSpace(text), ",:;!. ")
+		if end := greetingEnd.FindStringIndex(text[m[1]:]); end != nil {
+			greeting = text[:m[1]+end[0]]
+		}
+		spoken := strings.Fields(fold(greeting))
+		last := strings.Trim(spoken[len(spoken)-1], ",")
+		if len(spoken) < 7 && (last == words[0] || last == words[len(words)-1] || slices.Contains(strings.Split(words[len(words)-1], "-"), last)) && len(last) > 2 {
+			return l.passageAt(i).within(0, len(greeting)), true
+		}
+	}
+	return at{}, false
+}
+
+// greetingEnd ends a greeting.
+var greetingEnd = matching(`[,:;!]|\s[–-]\s`)
+
 // findAttendee collects who the paper may be about.
 func (l *look) findAttendee() []guess {
 	var list []guess
@@ -166,7 +194,11 @@ func (l *look) findAttendee() []guess {
 	}
 	if m := l.doc.Mail; m != nil && l.isMessage() {
 		if name, _, _, _ := person(strings.Trim(strings.Split(m.To, "<")[0], ` "'`)); name != "" && len(l.passages) > 0 {
-			list = append(list, guess{text: name, at: at{0, l.passageAt(0).span}, score: 45, why: sentTo, sure: false})
+			g := guess{text: name, at: at{0, l.passageAt(0).span}, score: 45, why: sentTo, sure: false}
+			if a, ok := l.greeted(name); ok && isPersonal(name) && !slices.ContainsFunc(list, func(o guess) bool { return o.score >= 76 && !samePerson(o.text, name) }) {
+				g = guess{text: name, at: a, score: 86, why: sentToGreeted, sure: true}
+			}
+			list = append(list, g)
 		}
 	}
 	if l.kind == paper.Receipt {
@@ -192,7 +224,7 @@ func (l *look) nameGuess(a at, name string, score int, why string) (g guess, ok 
 	case full == 1:
 		score -= 15
 	}
-	if l.closing.signs[a.passage] && score < 90 {
+	if l.closing.signs[a.passage] && score < 90 && !l.taughtAtHead(a) {
 		score -= 60
 	}
 	if p, ok := l.labelOf(a); ok && (p.role == isSigner && l.kind != paper.Instruction || l.wroteCourse(p)) || l.inSignerColumn(a) {
@@ -207,6 +239,13 @@ func (l *look) nameGuess(a at, name string, score int, why string) (g guess, ok 
 	}
 	runsOver := full > 2 && strings.HasPrefix(why, "the sentence") && after != "" && !nameVerb.MatchString(after) && after[0] == ' '
 	return guess{text: name, at: a, score: score, why: why, sure: score >= 65 && full > 1 && full < 5 && !runsOver}, true
+}
+
+// taughtAtHead reports the value of a label for who taught, in the upper part of a paper that proves
+// that somebody did: it looks like the line of who signs.
+func (l *look) taughtAtHead(a at) bool {
+	p, ok := l.labelOf(a)
+	return ok && p.role == isSigner && l.kind == paper.Instruction && teachWords.MatchString(p.label) && 2*a.passage < len(l.passages)
 }
 
 // authors finds the name right beneath the heading of a published text, alone or with a
@@ -245,17 +284,50 @@ func (l *look) inSignerColumn(a at) bool {
 // namedAsWhat takes "Firefighter: Ann Vey" for the person where no label that is known
 // stands with one.
 func (l *look) namedAsWhat(add func(at, string, int, string)) {
+	var found []pair
 	for _, p := range l.pairs {
-		if p.role != noRole || p.how == beneath || len(strings.Fields(p.label)) > 2 || l.closing.signs[p.value.passage] || awayStem.MatchString(p.label) || otherPerson.MatchString(p.label) {
+		if p.role != noRole || len(strings.Fields(p.label)) > 2 || l.closing.signs[p.value.passage] || awayStem.MatchString(p.label) || otherPerson.MatchString(p.label) {
 			continue
 		}
 		text := l.nameText(p)
-		name, from, to, _ := person(text)
+		name, _, to, _ := person(text)
 		full, _ := nameWords(name)
 		if rest := strings.Trim(text[to:], " ."); full > 1 && (rest == "" || strings.HasPrefix(rest, ",")) {
-			add(p.value.within(from, to-from), name, 68, "it stands with the label "+quoted(p.label))
+			found = append(found, p)
 		}
 	}
+	for _, p := range found {
+		name, from, to, _ := person(l.nameText(p))
+		score := 68
+		if len(found) == 1 && 2*p.value.passage < len(l.passages) && (jobWord.MatchString(p.label) || l.numberGoesWith(p)) {
+			score = 76
+		}
+		add(p.value.within(from, to-from), name, score, "it stands with the label "+quoted(p.label))
+	}
+}
+
+// numberGoesWith reports that the number by which somebody is registered stands right behind or
+// beneath the value of a label: the label is for whose paper it is.
+func (l *look) numberGoesWith(p pair) bool {
+	i := p.value.passage
+	rest := l.text(p.value)[len(l.nameText(p)):]
+	if low := fold(strings.TrimLeft(rest, " ,;·|")); registered.MatchString(low) && !otherNumber.MatchString(head(low, 24)) {
+		return true
+	}
+	next := l.nextPassage(l.lastOfRow(i))
+	return next >= 0 && registered.MatchString(head(l.rowFolded(next), 60)) && !otherNumber.MatchString(head(l.rowFolded(next), 24))
+}
+
+// lastOfRow returns the passage with which the row of passage i ends.
+func (l *look) lastOfRow(i int) int {
+	cells := l.passages[i].cells
+	row := l.rows[l.cells[cells[len(cells)-1]].row]
+	return max(i, l.cells[row[len(row)-1]].passage)
+}
+
+// rowFolded returns passage i with what stands behind it in its row, folded.
+func (l *look) rowFolded(i int) string {
+	return fold(l.rowText(l.passages[i].cells[0]))
 }
 
 // noFirst are words that begin a sentence rather than a name.
@@ -282,7 +354,7 @@ func (l *look) holdsName(p pair) bool {
 }
 
 // otherPerson is a label for somebody whom the paper is not about.
-var otherPerson = stems(`apolog|absent|entschuld|excus|witness|zeug|betreu|superv|mentor|kontakt|guest|chair|vorsitz|gez|inh|owner|manager|leit|unterweis|ausbild|assess|pruf|approv|check|audit|verant|copy|\bcc\b`)
+var otherPerson = stems(`apolog|absent|entschuld|excus|witness|zeug|betreu|superv|mentor|kontakt|guest|chair|vorsitz|gez|inh|owner|manager|leit|unterweis|ausbild|assess|pruf|approv|check|audit|verant|akkoord|gezien|goedgek|toezicht|agreed|authori[sz]|sanction|verif|valid|seen by|counter|einverst|genehm|freigeg|gesehen|visto|conform|autoriz|aprob|accord|approuv|\bvisa\b|vise par|\bvocal|jury|jurad|juror|tribunal|beisitz|assesseur|bijzitt|panel|presid|secret|direct|dekan|decan|doyen|\bdean\b|respons|coordin|koordin|leader|\bhost|compiled|prepared by|issued by|recorded by|clerk|erstellt|ausgestellt von|etabli par|elabor|opgesteld|opgemaakt|served|bedient|servi par|atendid|bediend|cashier|kassier|caissi|cajer|copy|\bcc\b`)
 
 // nameText returns the value of a label for a person up to the next label in its line.
 func (l *look) nameText(p pair) string {

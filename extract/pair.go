@@ -183,7 +183,7 @@ func (s *sheet) looksLabel(ci int) bool {
 		return true
 	}
 	below := s.below(c.row, ci)
-	return below >= 0 && s.boxed && c.size*10 < s.cells[below].size*9
+	return below >= 0 && s.boxed && (c.size*10 < s.cells[below].size*9 || s.labels[ci] && s.bolder(ci, below))
 }
 
 // below returns the nearest cell underneath that shares ci's left edge or middle, or -1.

@@ -30,7 +30,7 @@ var datedStems = []struct {
 }
 
 var (
-	strongPerson = stems(`teilnehm|participant|attend(?:ee|ing|ed by)|identit|arbeitnehm|collaborat|autrice|schrijver|miembro|(?:eingereicht|eingesandt) von|(?:soumis|propose) par|enviado por|ingezonden door|madame|mevrouw|^d\./|factur(?:e|ado) a|rechnung (?:an|fur)|factuur voor|deelnem|cursist|candidat|kandidat|holder|titular|inhaber|alumn|stagiaire|author|autor|auteur|verfass|writer|written by|submitted by|contributor|member of staff|employee|mitarbeit|angestellt|salarie|emplead[oa]$|werknem|learner|student|delegate|benefici|person\b|full name|surname|nachname|vorname|nom et prenom|apellidos|achternaam|bill(?:ed)? to|sold to|customer|client|kunde|klant|mitglied\b|^member\b|adherent|^lid\b|^soci[oa]`)
+	strongPerson = stems(`teilnehm|participant|attend(?:ee|ing|ed by)|identit|arbeitnehm|collaborat|autrice|schrijver|miembro|(?:eingereicht|eingesandt) von|(?:soumis|propose) par|enviado por|ingezonden door|madame|mevrouw|^d\./|factur(?:e|ado) a|rechnung (?:an|fur)|factuur voor|deelnem|cursist|candidat|kandidat|holder|titular|inhaber|alumn|stagiaire|author|autor|auteur|verfass|writer|written by|submitted by|contributor|member of staff|employee|mitarbeit|angestellt|salarie|emplead[oa]$|werknem|learner|student|delegate|benefici|person\b|full name|surname|nachname|vorname|nom et prenom|apellidos|achternaam|bill(?:ed)? to|sold to|customer|client|kunde|klant|mitglied\b|^member\b|adherent|^lid\b|(?:register|beroeps|verenigings|bonds|gilde|kamer|kring)lid$|(?:register|registered|society|guild|association|institute|college|union) member$|colegiad|postulante|aspirant|opositor|examinand|examinee|bewerber|antragstell|aanvrager|aanvraagster|^soci[oa]`)
 	weakPerson   = stems(`\bname\b|\bnom\b|nombre|\bnaam\b`)
 	titleStem    = stems(`\bfach$|unterrichtsfach|lehrfach|prufungsfach|lehrveranstalt|asignatura|materia (?:impartida|cursada)|matiere enseign|leervak|lesvak|reihe$|reeks$|\bserie\b|\bcycle\b|\bciclo\b|\baction (?:suivie|de formation)|\bactivite (?:suivie|de formation)|accion formativa|titl|titel|titre|titul|course|kurs|lehrgang|cursus|opleiding|formation|curso|thema|theme\b|topic|subject|seminar|workshop|webinar|veranstalt|\bevent|evenement|evento|bezeichn|intitule|denominac|benaming|award|qualif|prufung|\bexam|vortrag|lecture|\btalk\b|ponencia|lezing|article|artikel|articulo|\bpaper|manuscr|manuskr|meeting|sitzung|reunion|vergadering|committee|commission|module?\b|programme?\b|aufsatz|contribution|certificate in|cualific|kwalific|^diplom|besprech|minutes of|overleg|\bsession\b|\bclase impart|conferenc|communication|\bcours\b|presentat|\btext\b|recogni[sz]ed as|certified as|anerkannt als|erkend als|beitrag|jornada|taller|stage\b|journee|studiedag`)
 	gradeStem    = stems(`grade|class|clase|condicion|statut|qualite\b|soort|categor|kategorie|type|status|stufe|niveau|level|mitgliedsart`)
@@ -164,7 +164,7 @@ func (s *sheet) findLabels() {
 			}
 			if k+1 < len(row) && (k == 0 || s.boxed) && roleOf(s.cells[row[k+1]].text) == noRole {
 				left = append(left, ci)
-			} else if under := s.below(r, ci); s.boxed && under >= 0 && s.cells[under].row == r+1 && c.size*100 < s.cells[under].size*92 {
+			} else if under := s.below(r, ci); s.boxed && under >= 0 && s.cells[under].row == r+1 && (c.size*100 < s.cells[under].size*92 || len(row) == 1 && s.bolder(ci, under)) {
 				small = append(small, ci)
 			}
 		}
@@ -173,6 +173,13 @@ func (s *sheet) findLabels() {
 		return a.page == b.page && (!s.boxed || abs(a.box[0]-b.box[0]) < 250 && abs(s.beside(a)-s.beside(b)) < 250 && abs(a.size-b.size)*100 <= 20*a.size)
 	})
 	s.markAlike(small, func(a, b *cell) bool { return a.page == b.page && a.size == b.size && a.bold == b.bold })
+}
+
+// bolder reports a few bold words over a short line that is not bold, in letters of one size, as a
+// form has its labels.
+func (s *sheet) bolder(ci, under int) bool {
+	c, b := &s.cells[ci], &s.cells[under]
+	return c.bold && !b.bold && abs(c.size-b.size)*50 <= c.size && len(strings.Fields(c.text)) < 5 && len(b.text) < 80 && !strings.HasSuffix(c.text, ".")
 }
 
 // markAlike marks those of a list as labels that are alike with two known ones.
