@@ -16,6 +16,7 @@ func (l *look) namedInFull(list []guess) []guess {
 			}
 		}
 	}
+	l.withArticle(list)
 	for i := range list {
 		g := &list[i]
 		for _, o := range list {
@@ -30,6 +31,24 @@ func (l *look) namedInFull(list []guess) []guess {
 	}
 	return list
 }
+
+// withArticle writes the name of a body with the article with which it stands in a line of its own,
+// where a sentence took that for a word before the name: "The Kiln Review".
+func (l *look) withArticle(list []guess) {
+	for i := range list {
+		g := &list[i]
+		for _, o := range list {
+			article, rest, parted := strings.Cut(o.text, " ")
+			if parted && rest == g.text && articleOfName.MatchString(article) && strings.Trim(l.passages[o.at.passage].text, " .,") == o.text {
+				g.text, g.at = o.text, o.at
+				break
+			}
+		}
+	}
+}
+
+// articleOfName is the article with which a name may begin.
+var articleOfName = matching(`^(?:The|Der|Die|Das|Le|La|Les|El|Los|Las|De|Het)$`)
 
 // goesOnName is more of a name: further words with capitals, small ones before them.
 var goesOnName = matching(`^(?: (?:of|for|and|the|in|on|für|und|der|des|die|de|del|la|las|los|le|les|du|et|y|en|van|voor|het|&)){0,3} \p{Lu}\p{Ll}{2,}(?: |$)`)

@@ -1,6 +1,9 @@
 package extract
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // bodiesSigning finds bodies for which somebody signs, with a label, beneath the name, or
 // before the place and the day.
@@ -69,6 +72,10 @@ func (l *look) bodiesOfMail() []guess {
 		return nil
 	}
 	g := guess{text: name, at: at{0, l.passageAt(0).span}, score: 58, why: "the message came from it", sure: true}
+	if a, ok := l.signedAsSent(name); ok {
+		text := l.text(a)
+		return []guess{{text: text, at: a, score: 84, why: "the message came from it and is signed with it", sure: l.isBody(text) || !l.isName(text)}}
+	}
 	if l.writesForBody(name) {
 		g.score, g.sure = 30, false
 	} else if a, ok := l.findText(name); ok {
@@ -83,6 +90,34 @@ func (l *look) bodiesOfMail() []guess {
 		g.score, g.sure = 40, false // an office of the body that signs
 	}
 	return []guess{{text: l.text(a), at: a, score: 74, why: "the message is signed with it", sure: true}, g}
+}
+
+// signedAsSent returns the line at the end of a message that is the name of its sender, or the end
+// of it, and no person's: both say who it is from.
+func (l *look) signedAsSent(name string) (at, bool) {
+	for i := len(l.passages) - 1; i >= max(1, len(l.passages)/2, len(l.passages)-6); i-- {
+		text := strings.Trim(l.passages[i].text, " .,")
+		key := bare(text)
+		n, ends := len(strings.Fields(text)), strings.HasSuffix(fold(name), " "+fold(text)) && stripTitles(name) != text
+		if n < 2 || n > 8 || !capitalised(text) || key != bare(name) && !ends {
+			continue
+		}
+		if l.writesForBody(text) && !(ends && l.ownDomain(text)) {
+			return at{}, false
+		}
+		return l.passageAt(i).within(0, len(text)), true
+	}
+	return at{}, false
+}
+
+// ownDomain reports that the sender's address is at a domain that is named like the body.
+func (l *look) ownDomain(name string) bool {
+	_, host, parted := strings.Cut(l.doc.Mail.From, "@")
+	if !parted {
+		return false
+	}
+	host = bare(host)
+	return slices.ContainsFunc(strings.Fields(fold(name)), func(w string) bool { return len(w) > 5 && strings.Contains(host, bare(w)) })
 }
 
 // writesForBody reports a sender who is a person, an office or an address: somebody who writes

@@ -185,6 +185,11 @@ var apartMakers = []valueCase{
 	{"a centre at some place", "Bildungszentrum\nam Klinikum Ostmeer\nHaus 7 • Am Siechengarten 12 • 34999 Ostmeer\n# Teilnahmebescheinigung\nHilke Sandnagel\nhat am 17.03.2026 an der Fortbildung\nSchmerz erkennen\nteilgenommen.", "Bildungszentrum am Klinikum Ostmeer"},
 	{"who made a module", "# Completed\nOrla Fennimore\nHandling Hot Kilns\nA self-paced module from Graybank Learning\nCompleted on 3 March 2026", "Graybank Learning"},
 	{"two partners over what they are", "Eichstedt & Brückmann\nIngenieurgesellschaft für Ofenbau mbH\nSaaleufer 18, 06999 Ostmeer\n# Zwischenzeugnis\nFrau Hilke Sandnagel ist seit dem 15. Mai 2017 in unserem Hause als Prüferin beschäftigt.", "Eichstedt & Brückmann Ingenieurgesellschaft für Ofenbau mbH"},
+	{"a name too wide for its page", "# Real Escuela Superior de Encuadernadores\n# Almarza\nCalle Pozo 7, 26001 Logroño\nCERTIFICADO\nDoña Itziar Larralde Goñi asistió al taller Lomos rotos el 14 de mayo de 2026.", "Real Escuela Superior de Encuadernadores Almarza"},
+	{"what it is in law beneath the name, in French", "Guède et Garance · SAS au capital de 12 000 €\n4 rue du Four, 64000 Pau\n# Attestation\nApolline Dervieux a suivi le stage Cuisson au bois le 12 mars 2026.", "Guède et Garance"},
+	{"a legal form of partners, in Spanish", "Tinta y Sal, S. Coop.\nCalle Pozo 7\n26001 Logroño\nNIF F-00 000 000\n# Factura 12\nFecha de factura: 10/04/2026\nCliente: Itziar Larralde Goñi\nCurso Añil   380,00 €\nTotal   380,00 €", "Tinta y Sal, S. Coop."},
+	{"an article that the name has", "Dear Ms Fennimore,\nthe editors of The Kiln Review met on 14 May 2026 and accepted your article “Lost Flues” for publication.\nYours sincerely,\nTobin Aldgrave\nManaging Editor\nThe Kiln Review", "The Kiln Review"},
+	{"an article that only the sentence has", "The Moorby Guild of Dyers certifies that\nPerpetua Lindquay\nattended the course Woad on 14 May 2026.\nMoorby Guild of Dyers, 4 Vat Lane, Moorby ZZ1 1ZZ", "Moorby Guild of Dyers"},
 	{"the legal form stands at the foot", "SKERRY KILN TRAINING\n# Certificate of Attendance\nDelegate: Orla Fennimore\nCourse: Hot Kilns\nDate: 3 March 2026\nSkerry Kiln Training Ltd, 4 Quay Lane, Ternsay ZE9 4QX", "Skerry Kiln Training Ltd"},
 }
 

@@ -9,7 +9,7 @@ import (
 
 var (
 	// formAtEnd is a legal form at the end of a name, in any case.
-	formAtEnd = matching(`(?i)(?:^|[\s,])(?:inc|ltd|llc|plc|llp|gmbh|mbh|ag|kg|e\.\s?v|asbl|vzw|nv|bv|n\.v|b\.v|s\.?a|s\.?l|sàrl|sarl|sas|s\.a\.s|s\.c|a\.c)\.?$`)
+	formAtEnd = matching(`(?i)(?:^|[\s,])(?:inc|ltd|llc|plc|llp|gmbh|mbh|ag|kg|e\.\s?v|asbl|vzw|nv|bv|n\.v|b\.v|s\.?a|s\.?l|sàrl|sarl|sas|s\.a\.s|s\.c|a\.c|s\.?\s?coop|s\.l\.[lu]|slu|s\.a\.u|sau|sccl|scop|scic|eurl|sasu|snc|gbr|e\.\s?k|e\.\s?g|v\.o\.f|vof|cic|clg|limited|srl)\.?$`)
 	// goesOnSmall begins a line with a small word that joins it to the one above.
 	goesOnSmall = matching(`^(?:am|an|beim?|zu[rm]?|at|by|près|bij|aan|te|au|aux|con|de|du|des|d['’]|pour|et|en|à|für|und|der|im|of|for|and|in|the|van|voor|het|del?|para|y|e)\s?\p{L}`)
 	// periodicalIs is what a periodical says it is, behind its name or beneath it.

@@ -95,10 +95,35 @@ func (l *look) headGoesOn(ci int) (guess, bool) {
 	if abs(a.size-b.size)*100 > far*a.size || hasFigure(b.text) || heading.MatchString(fold(b.text)) || l.isName(b.text) || len(strings.Fields(b.text)) > 6 {
 		return guess{}, false
 	}
+	if !form && !pair && l.hadToBreak(a, b) {
+		return guess{text: a.text + " " + b.text, at: l.whole(ci), score: 86, why: "it goes on in the line beneath", sure: true}, true
+	}
 	if form || !pair && (goesOnSmall.MatchString(b.text) || endsOpen.MatchString(a.text) && capitalised(b.text) && !l.isName(b.text)) {
 		return guess{text: a.text + " " + b.text, at: l.whole(ci), score: 86, why: "it goes on in the line beneath", sure: true}, true
 	}
 	return guess{}, false
+}
+
+// hadToBreak reports two lines of one size and weight, much larger than the text, of which the
+// second begins with a word that found no room behind the first: a name too wide for the page.
+func (l *look) hadToBreak(a, b *cell) bool {
+	if a.size != b.size || a.bold != b.bold || a.size*10 < l.bodySize()*14 || !capitalised(b.text) || len(strings.Fields(b.text)) > 3 || ended(a.text) || beginsAsHeading(b.text) || roleOf(b.text) != noRole || l.isBody(b.text) && len(strings.Fields(b.text)) > 1 {
+		return false
+	}
+	left, right := a.box[0], a.box[2]
+	for i := range l.cells {
+		if c := &l.cells[i]; c.page == a.page {
+			left, right = min(left, c.box[0]), max(right, c.box[2])
+		}
+	}
+	n := 0
+	for _, r := range a.text {
+		if r != ' ' {
+			n++
+		}
+	}
+	letter := (a.box[2] - a.box[0]) / max(n, 1)
+	return a.box[2]-a.box[0]+letter*(len([]rune(firstWord(b.text)))+1) > right-left
 }
 
 // withForm gives the first of the bodies its legal form where the paper writes it elsewhere:
@@ -118,4 +143,4 @@ func withForm(list []guess) []guess {
 }
 
 // formAlone is a legal form and nothing else.
-var formAlone = matching(`^(?:inc|ltd|limited|llc|plc|llp|clg|(?:gemeinnutzige )?g?gmbh|mbh|ag|kg|ohg|ug|e\.\s?v|e\.\s?g|asbl|vzw|nv|bv|n\.\s?v|b\.\s?v|s\.?\s?a|s\.?\s?l|sarl|sas|s\.\s?a\.\s?s|s\.\s?c|a\.\s?c)\.?$`)
+var formAlone = matching(`^(?:inc|ltd|limited|llc|plc|llp|clg|(?:gemeinnutzige )?g?gmbh|mbh|ag|kg|ohg|ug|e\.\s?v|e\.\s?g|asbl|vzw|nv|bv|n\.\s?v|b\.\s?v|s\.?\s?a|s\.?\s?l|sarl|sas|s\.\s?a\.\s?s|s\.\s?c|a\.\s?c|s\.?\s?coop|s\.\s?l\.\s?[lu]|slu|s\.\s?a\.\s?u|sau|sccl|scop|scic|eurl|sasu|snc|gbr|e\.\s?k|v\.\s?o\.\s?f|vof|cic|srl)\.?$`)

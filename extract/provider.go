@@ -89,7 +89,7 @@ func (l *look) bodyGuess(a at, score int, why string) (g guess, ok bool) {
 }
 
 // pointedForms are ends of a name, folded, that have a point behind them.
-var pointedForms = []string{"e. v", "e.v", " inc", "s.l", "b.v", "s.a", "n.v", " co"}
+var pointedForms = []string{"e. v", "e.v", " inc", "s.l", "b.v", "s.a", "n.v", " co", "coop", "s.l.u", "s.a.u", "s.l.l", "e. k", "e.k", "e. g", "e.g", "v.o.f"}
 
 // saysElse reports a text that gives a length, a day, a label, a notice or credits: only a
 // label for the body can make it one.
@@ -104,9 +104,9 @@ func (l *look) noBody(text string) bool {
 	if len(find.Amounts(text, l.langs)) > 0 || strings.ContainsAny(text, "›»>@?!€£$") {
 		return true
 	}
-	first, _, parted := strings.Cut(text, ", ")
+	first, rest, parted := strings.Cut(text, ", ")
 	n := utf8.RuneCountInString(text)
-	return n < 3 || n > 100 || !lettersRE.MatchString(text) || parted && isPersonal(first) && !l.isBody(first) && !(l.lang == find.Spanish && pointedForm.MatchString(text)) || reachLine(text) || startsStreet.MatchString(text) && !l.isBody(text)
+	return n < 3 || n > 100 || !lettersRE.MatchString(text) || parted && isPersonal(first) && !l.isBody(first) && !(l.lang == find.Spanish && pointedForm.MatchString(text)) && !formAlone.MatchString(fold(rest)) || reachLine(text) || startsStreet.MatchString(text) && !l.isBody(text)
 }
 
 // aboutPerson reports a text that is the attendee with a calling, somebody and what is said
@@ -363,6 +363,8 @@ func (l *look) firstLine(ci int, text string, body bool) (score int, why string,
 	switch {
 	case body:
 		return 78, atHead, true
+	case !heading.MatchString(low) && len(l.daysIn([]int{ci})) == 0 && roleOf(text) == noRole && l.entered(ci):
+		return 78, "its entry in a register stands beneath it", true
 	case l.kind == paper.Receipt && len(l.daysIn([]int{ci})) == 0:
 		return 66, atHead, true
 	case provesHead.MatchString(low) || eventOnly.MatchString(low) || seasonOf.MatchString(low) || roleOf(text) != noRole || len(l.daysIn(l.passages[c.passage].cells)) > 0:
@@ -376,6 +378,28 @@ func (l *look) firstLine(ci int, text string, body bool) (score int, why string,
 	}
 	return 0, "", false
 }
+
+// entered reports a line at the head with what the one who made the paper is in law in the same
+// line or the next, or, on a bill, in the same block: its capital, or its number in a register.
+func (l *look) entered(ci int) bool {
+	last := 1
+	if l.kind == paper.Receipt {
+		last = 4
+	}
+	for i, k := l.cells[ci].passage, 0; i >= 0 && k <= last; i, k = l.nextPassage(i), k+1 {
+		text := l.passages[i].text
+		if k > 0 && (heading.MatchString(l.folded[i]) || l.passages[i].cells[0] != ci && roleOf(text) == isPerson || strings.HasSuffix(text, ":")) {
+			return false
+		}
+		if inRegister.MatchString(text) {
+			return true
+		}
+	}
+	return false
+}
+
+// inRegister is what a firm, an association or a charity has to say of itself on its papers.
+var inRegister = matching(`(?i:au capital (?:social )?de \d|\bsiret\b|\bsiren\b|n[°º] de déclaration d['’]activité|association (?:régie par la )?loi (?:de )?1901|registered (?:charity|company|office|in (?:england|scotland|wales|ireland|northern ireland))|charity (?:no|number|reg)|company (?:no|number|reg)|vat (?:no|reg|number)|amtsgericht \p{L}|vereinsregister|handelsregister|steuer-?(?:nr|nummer)|ust-?id|registro mercantil|ondernemingsnummer|inscrita en el registro)|\b(?:RCS \p{Lu}|HR[AB] \d|VR \d|KvK|BTW[ -]?(?:nr|nummer)|CIF|NIF|RUT|RUC|CUIT|RFC|ABN \d|EIN \d|GSTIN|BCE \d|KBO)\b`)
 
 // streetBeneath reports a line that has a street beneath it and no person above it.
 func (l *look) streetBeneath(i int) bool {
