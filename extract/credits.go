@@ -47,13 +47,31 @@ func (l *look) labelledCredits() {
 	for _, p := range l.withRole(isCredits) {
 		text := l.text(p.value)
 		n := bareNumber.FindStringSubmatch(withoutBrackets(text))
-		if n == nil || l.isCredit(p.value) {
+		if n == nil || l.isCredit(p.value) || l.firstOfColumn(p) {
 			continue
 		}
 		label := l.labelText(p)
 		unit := unitOf(label)
 		l.credits = append(l.credits, creditHit{at: p.value, value: amount(n[1]), unit: unit, kind: foldUnit(unit)})
 	}
+}
+
+// firstOfColumn reports a number beneath the heading of a column in which more numbers stand, in
+// rows that may fill several lines: it is that of one row.
+func (l *look) firstOfColumn(p pair) bool {
+	ci := l.cellAt(p.value)
+	c := &l.cells[ci]
+	if p.how != beneath || p.colon || !l.boxed || len(l.rows[c.row]) < 3 {
+		return false
+	}
+	height := c.box[3] - c.box[1]
+	for i := ci + 1; i < len(l.cells); i++ {
+		o := &l.cells[i]
+		if o.page == c.page && o.box[1] >= c.box[3] && o.box[1]-c.box[3] < 6*height && abs(o.box[0]-c.box[0]) <= height && len(l.rows[o.row]) > 2 && bareNumber.MatchString(o.text) {
+			return true
+		}
+	}
+	return false
 }
 
 // labelText returns the label of p as it is printed.

@@ -26,6 +26,7 @@ func checkValues(t *testing.T, f paper.Field, cases []valueCase) {
 const rowsOfFour = "2 February 2025   Kiln Vents   Dunmarrow Trust   4\n14 May 2025   Slip Casting   Wendle Forum   3\n9 October 2025   Glaze Safety   Dunmarrow Trust   2"
 
 var wholeCredits = []valueCase{
+	{"the first row beneath a heading is not the sum", "Gremio de Tintoreros\nHISTORIAL FORMATIVO\nSe hace constar que Dña. Itziar Larralde Goñi ha realizado los cursos siguientes:\nCurso   Del   Al   Horas   Créditos\nAñil y   03/02/2025   07/02/2025   30   3,0\ngranza\nBaños   12/05/2025   13/05/2025   10   1,0\nfríos\nTotal: 40 horas lectivas, 4,0 créditos.\nExpedido en Quelmo, el 30 de enero de 2026.", "4 créditos"},
 	{"a unit with what became of the credits", "Moorby Infirmary\n# Record of attendance\nName: Perpetua Lindquay\nStudy day: Frost and Feet\nDate: 14 May 2026\nCPD points allocated: 4.5", "4.5 CPD points"},
 	{"the same before it, in German", "Färberbund Moosau e. V.\n# Teilnahmebescheinigung\nTeilnehmerin: Henrike Paulsmühl\nSeminar: Waid\nDatum: 14. Mai 2026\nAngerechnete Fortbildungspunkte: 5", "5 Fortbildungspunkte"},
 	{"a unit with what it is given for", "Moorby Infirmary\n# Certificate for teaching\nSpeaker: Perpetua Lindquay\nTalk: Frost and Feet\nDate: 14 May 2026\nCPD points for lecturing: 3", "3 CPD points"},
