@@ -343,7 +343,8 @@ func (l *look) behindIssue(d day) bool {
 	return !made.IsZero() && made.Before(d.spans[0].Start)
 }
 
-// talkDay returns the one day on which a talk was given within an event of several days.
+// talkDay returns the one day on which a talk was given within an event of several days: a sentence
+// says so, or a label gives that day and none the days of the event.
 func (l *look) talkDay() *pick {
 	if l.kind != paper.Instruction {
 		return nil
@@ -351,11 +352,13 @@ func (l *look) talkDay() *pick {
 	for _, d := range l.daysOf(isEvent, noRole, isBare) {
 		before := fold(tail(l.passages[d.at.passage].text[:d.at.span.From], 60)) + " "
 		after := fold(head(l.passages[d.at.passage].text[d.at.span.To:], 90))
-		if !d.single || d.lack != find.Whole || lastMatch(gaveOn, before) < len(before)-1 && !(d.hangs == onEvent && gaveBehind.MatchString(after)) {
+		labelled := d.role == isEvent && !d.guessed && d.sure && gaveLabel.MatchString(d.label+" ")
+		if !d.single || d.lack != find.Whole || lastMatch(gaveOn, before) < len(before)-1 && !(d.hangs == onEvent && gaveBehind.MatchString(after)) && !labelled {
 			continue
 		}
 		if slices.ContainsFunc(l.days, func(o day) bool {
-			return !o.single && len(o.spans) > 0 && len(d.spans) > 0 && !d.spans[0].Start.Before(o.spans[0].Start) && !d.spans[0].End.After(o.spans[0].End)
+			return !o.single && len(o.spans) > 0 && len(d.spans) > 0 && !d.spans[0].Start.Before(o.spans[0].Start) && !d.spans[0].End.After(o.spans[0].End) &&
+				(!labelled || o.label == "" || o.guessed)
 		}) {
 			p := starts(d)
 			return &p
@@ -369,6 +372,9 @@ var gaveBehind = matching(`^[^.;(]{0,70}\b(?:vortrag|referat|lezing|voordracht|p
 
 // gaveOn stands right before the day of a talk.
 var gaveOn = words(`(?:presented|given|delivered|gave .{3,40}|spoke|talk|lecture) on(?: the)?|(?:presente|prononce|donne|expose)e?s? le|(?:presentad|impartid|expuest|pronunciad|dictad)[oa]s? el(?: dia)?|(?:impartio|dicto|pronuncio|expuso|presento) el(?: dia)?|(?:gaf|hield|verzorgde|gaven|hielden|sprak|spraken) (?:\w+ )?op|(?:gehouden|gegeven|verzorgd|gepresenteerd) op|(?:vortrag|referat|gehalten|vorgetragen) am`)
+
+// gaveLabel is a word in the label of the day on which a talk was given.
+var gaveLabel = words(`given|delivered|presented|spoken|talk|lecture|paper|slot|gehalten|vorgetragen|vortrag\w*|referat\w*|presentee?|prononcee?|donnee?|exposee?|intervention|communication|impartid[oa]|presentad[oa]|dictad[oa]|expuest[oa]|pronunciad[oa]|ponencia|charla|gegeven|gehouden|gepresenteerd|lezing|voordracht`)
 
 func (l *look) sameDay(p *pick) *pick {
 	if l.kind == paper.Completion || l.kind == paper.Receipt {

@@ -19,7 +19,7 @@ var (
 	// oneLabel is a label for the time of each of several things.
 	oneLabel = matching(`\b(?:of (?:each|one)|each|apiece)(?: ` + oneOfMany + `)?$|\b(?:per|each|je|pro|par|por|de chaque|d'une|de cada|cada|van elke|van iedere|je einzelne[rmn]?) ` + oneOfMany + `$|^(?:` + oneOfMany + `s?dauer|dauer (?:eines|einer|eines einzelnen|einer einzelnen) ` + oneOfMany + `e?s?|lesduur|duur van (?:een|elke) ` + oneOfMany + `)$`)
 	// manyLabel is a label for how many there were.
-	manyLabel = matching(`^(?:(?:total )?(?:number|no\.?) of |(?:gesamt)?anzahl (?:der )?|nombre (?:total )?(?:de |d')|numero (?:total )?de |n\.?[º°o] de |(?:totaal )?aantal )?(?:\p{L}+ )?` + sessionNoun + `(?: (` + manyBeen + `|` + manyHeld + `))?$|^(?:(` + manyBeen + `|` + manyHeld + `) )` + sessionNoun + `$`)
+	manyLabel = matching(`^(?:(?:total )?(?:number|no\.?) of |(?:gesamt)?(?:an)?zahl (?:der )?|how many |wie viele |combien de |cuant[oa]s |hoeveel |nombre (?:total )?(?:de |d')|numero (?:total )?de |n\.?[º°o] de |(?:totaal )?aantal )?(?:\p{L}+ )?` + sessionNoun + `(?: (` + manyBeen + `|` + manyHeld + `))?$|^(?:(` + manyBeen + `|` + manyHeld + `) )` + sessionNoun + `$`)
 	bareCount = matching(`^\W*(\d{1,3}|\p{L}{3,9})(?:$|[\s,;.(/])`)
 	manyWent  = matching(`^(?:` + manyBeen + `)$`)
 )
@@ -36,7 +36,7 @@ func (l *look) countLabelled() int {
 	best, count := 0, 0
 	for _, p := range l.pairs {
 		m := manyLabel.FindStringSubmatch(strings.Trim(p.label, " :"))
-		if m == nil || p.role == isScheduled || len(l.spansAt(p.value)) > 0 {
+		if m == nil || p.role == isScheduled || len(l.spansAt(p.value)) > 0 || l.holdsDay(p.value) {
 			continue
 		}
 		c := bareCount.FindStringSubmatch(fold(l.text(p.value)))
@@ -57,6 +57,11 @@ func (l *look) countLabelled() int {
 		}
 	}
 	return count
+}
+
+// holdsDay reports a place in which a day stands.
+func (l *look) holdsDay(a at) bool {
+	return slices.ContainsFunc(l.days, func(d day) bool { return d.at.overlaps(a) })
 }
 
 // spansAt are the lengths and spans of the day within a place.

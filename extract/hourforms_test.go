@@ -74,6 +74,15 @@ var hourForms = []hoursCase{
 	// by what others are rounded
 	{"en", "Hours attended: 4.5. Whoever comes late is credited from the next half hour.", "270"},
 	{"de", "Besucht: 5 Stunden. Gerechnet wird jede angefangene Viertelstunde.", "300"},
+	// a part of the whole, in words
+	{"en", "As she had to leave at noon we can credit her with four of the six and a half hours.", "240"},
+	{"de", "Frau Sandnagel war fünf der sieben Stunden anwesend.", "300"},
+	{"fr", "Elle a suivi quatre des six heures.", "240"},
+	{"es", "La interesada cumplió cinco de las ocho horas.", "300"},
+	{"nl-list", "De cursus werd gegeven op 5, 12 en 19 maart 2026. U was tweemaal aanwezig, zodat wij vier van de zes uur kunnen toekennen.", "240"},
+	// how many there were, in other words
+	{"de-talk", "Zahl der Abende: 6, stets mittwochs\nDauer je Abend: 75 Minuten", "450"},
+	{"nl", "Hoeveel avonden: 4\nDuur per avond: 2 uur", "480"},
 }
 
 // hourFormsNot look like those of [hourForms] and say something else.
@@ -91,6 +100,8 @@ var hourFormsNot = []hoursCase{
 	{"nl2", "Begin en einde: 13:30–17:30 uur elke dag.\nLesduur: 12 uur.", ""}, // no lesson is so long
 	{"es", "40 horas lectivas, asistencia del 90 %", ""},
 	{"en", "Attendance: 80 % of 20 hours.", ""},
+	{"en", "Three of the nine hours are private study.", ""}, // how much of the rest took place is open
+	{"de", "Frau Sandnagel war zwei der sieben Stunden nicht anwesend.", ""},
 	{"de", "Der Kurs Vorbereitung dauerte 8 Stunden.", "480"},
 	{"en", "The full hour of discussion was attended by all; the seminar lasted 3 hours.", "180"},
 }

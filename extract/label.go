@@ -29,6 +29,8 @@ const (
 	isOther      role = "other" // a day that is none of the fields
 	isTime       role = "time"
 	isBreak      role = "break"
+	isCame       role = "came" // the hour at which somebody came
+	isWent       role = "went" // and went
 	isDuration   role = "duration"
 	isAttended   role = "attended"
 	isScheduled  role = "scheduled"

@@ -163,12 +163,26 @@ func (l *look) aloneLength(top timed, others []timed) bool {
 	if l.kind == paper.Meeting {
 		most = 240
 	}
-	if len(l.clocks) == 1 && top.minutes >= 45 && top.minutes <= most {
+	if p, ok := l.labelOf(top.at); ok && p.role == isTime && !p.guessed && p.value.span.From == top.at.span.From {
+		most = 300 // the form asks for the time
+	}
+	if l.oneSitting() && top.minutes >= 45 && top.minutes <= most {
 		return false // a morning, an evening or a sitting without a break: the one pair of clock times on the paper
 	}
 	return top.alone(paper.FieldDuration) && !slices.ContainsFunc(others, func(t timed) bool {
 		return len(t.open) == 0 && t.minutes == top.minutes && t.why != top.why
 	})
+}
+
+// oneSitting reports that the paper has one pair of clock times, or several of which each begins when
+// the one before it ends: "Talk 11:10–11:50, discussion 11:50–12:05".
+func (l *look) oneSitting() bool {
+	for i, c := range l.clocks {
+		if i > 0 && (c.clock.From != l.clocks[i-1].clock.To || l.isPause(c)) {
+			return false
+		}
+	}
+	return len(l.clocks) > 0
 }
 
 // legibleLength reports that a length can be read beyond doubt, or that another way to
@@ -320,8 +334,11 @@ func (l *look) weighLength(h lengthHit, before, after string) timed {
 		t.level, t.why = 1, "it is the planned time"
 	case several && guideAhead.MatchString(before):
 		t.level, t.why = 1, "it is the planned time"
-	case role == isAttended && len(d.Candidates) == 2 && d.Unit != find.Lesson: // "Attendance: 36 of 40 hours"
+	case len(d.Candidates) == 2 && d.Unit != find.Lesson && (role == isAttended || l.partMine(h)): // "Attendance: 36 of 40 hours"
 		t.level, t.why, t.minutes, t.open = 5, "it is said to be the time attended", d.Candidates[0], nil
+		t.text = minutesText(t.minutes)
+	case len(d.Candidates) == 2 && wholeSaid.MatchString(fold(l.text(h.at))): // "three of the nine hours are private study"
+		t.minutes, t.open, t.sure = d.Candidates[1], nil, false
 		t.text = minutesText(t.minutes)
 	case role == isAttended || role == isDuration && attendedLabel.MatchString(h.label) || several && (behindAttended.MatchString(head(after, 34)) || fulfilledThere(before, after)):
 		t.level, t.why = 5, "it is said to be the time attended"
@@ -648,6 +665,9 @@ var startsPause = matching(`^\W{0,2}(?:lunch|break|tea|coffee|pause|mittag\w*|ka
 // clockTime returns the clock times less the breaks that are listed, on as many
 // days as they hold for.
 func (l *look) clockTime() (timed, bool) {
+	if t, ok := l.cameAndWent(); ok {
+		return t, true
+	}
 	if t, ok := l.clocksOfDays(); ok {
 		return t, true
 	}
@@ -780,14 +800,24 @@ func (l *look) listed(days int) bool {
 
 // labelledClock reads a beginning and an end that stand with labels of their own.
 func (l *look) labelledClock() (find.Clock, at, bool) {
+	for _, roles := range [][]role{{isCame, isWent}, {isStart, isEnd, isFinish}} {
+		if c, a, ok := l.clockOfRoles(roles); ok {
+			return c, a, true
+		}
+	}
+	return find.Clock{}, at{}, false
+}
+
+// clockOfRoles reads a beginning at a label of the first role, and an end at one of the others.
+func (l *look) clockOfRoles(roles []role) (find.Clock, at, bool) {
 	var from, to string
 	var a at
-	for _, p := range l.withRole(isStart, isEnd, isFinish) {
+	for _, p := range l.withRole(roles...) {
 		text := l.text(p.value)
 		if !oneClock.MatchString(text) {
 			continue
 		}
-		if p.role == isStart {
+		if p.role == roles[0] {
 			from, a = text, p.value
 		} else {
 			to = text
@@ -801,6 +831,21 @@ func (l *look) labelledClock() (find.Clock, at, bool) {
 		return find.Clock{}, a, false
 	}
 	return c[0], a, true
+}
+
+// cameAndWent is the time from the hour at which the person came to that at which they went, less
+// the breaks; it goes before that of the event.
+func (l *look) cameAndWent() (timed, bool) {
+	c, a, ok := l.clockOfRoles([]role{isCame, isWent})
+	if !ok || l.eventDays() > 1 || len(l.series) > 1 || c.PastMidnight || c.Minutes <= 0 {
+		return timed{}, false
+	}
+	sum, why := c.Net(), "it is the time attended, by the hours of coming and going"
+	if pause := l.pausesApart(); pause > 0 && pause < sum && len(c.Breaks) == 0 {
+		sum -= pause
+		why += " less the breaks"
+	}
+	return timed{guess: guess{text: minutesText(sum), at: a, score: 80, why: why, sure: !c.HalfGuessed}, minutes: sum, level: 5}, true
 }
 
 var oneClock = matching(`(?i)^\s*\d{1,2}(?:\s?[:.hu]\s?\d\d)?\s*(?:[ap]\.?m\.?|uhr|uur|h)?\s*$`)

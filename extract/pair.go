@@ -121,6 +121,9 @@ func (s *sheet) addPair(label string, r role, value at, how standing) {
 		value.span = s.further(value.passage, value.span)
 	}
 	guessed := false
+	if (r == isCame || r == isWent) && !oneClock.MatchString(s.text(value)) {
+		r = noRole // where somebody left from, or what they left
+	}
 	if r == isFinish && s.lang == find.German && strings.HasPrefix(fold(label), "termine") {
 		r = isEvent // in French it is what is finished
 	}

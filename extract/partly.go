@@ -111,14 +111,55 @@ func (l *look) ofCount(t timed, h lengthHit) timed {
 	return t
 }
 
+// partMine reports a part of a whole, "18 of the 21 hours", of which the sentence says that the person
+// was there for it or that it counts for them.
+func (l *look) partMine(h lengthHit) bool {
+	if !partWritten.MatchString(fold(l.text(h.at))) {
+		return false
+	}
+	before, after := l.ownSentence(h.at)
+	before, after = tail(before, 60)+" ", " "+head(after, 40)+" "
+	if deniedPart.MatchString(before) || deniedPart.MatchString(after) || leftOutWord.MatchString(after) {
+		return false
+	}
+	return mineSaid.MatchString(before) || mineSaid.MatchString(after)
+}
+
+var (
+	partWritten = matching(`^\S+(?: \S+){0,3}? (?:of|out of|von|der|sur|des?|van)(?: (?:the|den|der|die|les|la[s]?|los|de|het))? \S`)
+	// wholeSaid is such a part of what an article says to be known.
+	wholeSaid  = matching(`^\S+(?: \S+){0,3}? (?:(?:of|out of|von|sur|de|van) (?:the|den|la[s]?|los|les|de|het)|der|des) \S`)
+	deniedPart = words(`not|never|nicht|kein\w*|nie|ne|n'\w+|pas|non|no|nunca|niet|geen|nooit|absent|missed|miss(?:es|ing)?|fehlten?|versaumt\w*|verpasst\w*|entfiel\w*|manque\w*|falto|perdio|gemist|miste|afwezig|verzuimd\w*|only if|if|wenn|sofern|si`)
+	// mineSaid is a verb for having been there, or for what that is counted for.
+	mineSaid = words(`attended|attending|was (?:there|present|with us)|were (?:there|present|with us)|present|stayed|sat|took part in|completed|did|joined us|followed|(?:credit(?:ed)?|grant(?:ed)?|certif(?:y|ied)|confirm(?:ed)?|recogni[sz]ed?|count(?:ed)?|award(?:ed)?|allow(?:ed)?) (?:you|her|him|them|for|as)|` +
+		`anwesend|dabei|zugegen|teilgenommen|besucht|absolviert|mitgemacht|angerechnet|anrechnen|anerkannt|anerkennen|bescheinigt|bescheinigen|gutgeschrieben|gutschreiben|bestatigt|bestatigen|` +
+		`presente?s?|assiste|suivi(?:e|es|s)?|accompli(?:es|s)?|effectue(?:es|s)?|participe|creditons|comptons|reconnaissons|validons|attribuons|retenons|` +
+		`asistio|asistido|cumplio|curso|realizo|presencio|estuvo|acreditamos|reconocemos|computamos|se le (?:acreditan|reconocen|computan)|asistidas|cumplidas|` +
+		`aanwezig|bijgewoond|gevolgd|volgde|deelgenomen|bijwoonde|toekennen|toegekend|meetellen|erkennen|bevestigen|geregistreerd|bijgeschreven`)
+)
+
 // onlyPartly reports that the paper speaks of somebody who was not there all the time, where the
 // length is not said to be that of which they were.
 func (l *look) onlyPartly(t timed) bool {
 	if shareThere.MatchString(l.all) && !strings.Contains(t.why, "sessions attended") && (t.level < 5 || len(l.lengths) == 1) {
 		return true
 	}
-	return t.level < 5 && !strings.Contains(t.why, "attended") && partlyThere.MatchString(" "+l.all+" ")
+	return t.level < 5 && !strings.Contains(t.why, "attended") && partlyThere.MatchString(" "+chosen(l.all)+" ")
 }
+
+// chosen is a text without the words behind boxes that are empty, where others are ticked: what nobody
+// chose says nothing.
+func chosen(text string) string {
+	if !tickedBox.MatchString(text) {
+		return text
+	}
+	return emptyChoice.ReplaceAllString(text, " ")
+}
+
+var (
+	tickedBox   = matching(`[☒☑◉⦿🗹🗷✓✔]|[\[(] ?[xX✓✔] ?[\])]`)
+	emptyChoice = matching(`(?:[☐□▢❏◯○◻]|\[ ?\]|\( ?\))[^☒☑◉⦿🗹🗷✓✔☐□▢❏◯○◻\[(\n]*`)
+)
 
 // sessionsNamed adds up times of which each stands with a session that has a number, without those at
 // which the person is said to have been missing: "Session 1: 90 min", "Session 2: 75 min (absent)".

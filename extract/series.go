@@ -202,9 +202,9 @@ func (l *look) tableCell(r *line, apart *dayTimes, t table, k int, text string, 
 		l.columnTime(r, text, label)
 	case role == isBreak:
 		apart.pause += l.columnPause(text)
-	case role == isStart || label == "start" || label == "begin":
+	case role == isStart || role == isCame || label == "start" || label == "begin":
 		apart.from = text
-	case role == isEnd || label == "end":
+	case role == isEnd || role == isWent || label == "end":
 		apart.to = text
 	case role == isTime:
 		l.timeOf(r, text)

@@ -55,6 +55,8 @@ func (s *sheet) fits(r role, ci int) bool {
 		return len(find.Dates(text, nil)) > 0
 	case isDuration, isAttended, isScheduled, isCredits, isTime, isBreak:
 		return len(find.Dates(text, nil)) == 0 && hasFigure(text)
+	case isCame, isWent:
+		return oneClock.MatchString(text)
 	case isNumber:
 		return hasFigure(text)
 	case isPerson, isSigner:

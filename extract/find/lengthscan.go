@@ -65,10 +65,11 @@ func (s *scan) spanAt(i int) (Duration, int, bool) {
 	return Duration{Count: b.value, Unit: u, Candidates: []credit.Minutes{x, y}, Contact: contact, PerWeek: s.rateAfter(next)}, next, true
 }
 
-// partOf reads "18 of 21 hours": either may be meant.
+// partOf reads "18 of 21 hours": either may be meant. Numbers in words, which may be articles, have
+// to be more than one: "five of the seven and a half hours".
 func (s *scan) partOf(a quantity) (Duration, int, bool) {
 	switch s.at(a.next).s {
-	case "of", "von", "sur", "van", "out", "de":
+	case "of", "von", "sur", "van", "out", "de", "der", "des":
 	default:
 		return Duration{}, 0, false
 	}
@@ -76,8 +77,11 @@ func (s *scan) partOf(a quantity) (Duration, int, bool) {
 	if s.is(j, "of") {
 		j++
 	}
+	if s.oneOf(j, wholeArticles) {
+		j++
+	}
 	b, ok := s.quantityAt(j)
-	if !ok || b.words || a.words {
+	if !ok || (b.words || a.words) && a.value.Cmp(credit.Whole(2)) < 0 {
 		return Duration{}, 0, false
 	}
 	u, next, contact, ok := s.unitAt(b.next)
@@ -93,6 +97,9 @@ func (s *scan) partOf(a quantity) (Duration, int, bool) {
 	}
 	return Duration{Count: a.value, Unit: u, Candidates: []credit.Minutes{x, y}, Contact: contact}, next, true
 }
+
+// wholeArticles stand before the whole of which a part is counted.
+var wholeArticles = set("the den der die les las los de het")
 
 // shortHoursAt reads hours in the Dutch short form with their minutes: "2 u 15 min", "1 u. 45 min.".
 func (s *scan) shortHoursAt(i int) (Duration, int, bool) {
