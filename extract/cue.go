@@ -38,9 +38,9 @@ var cues = []cue{
 		words(`(?:zur veroffentlichung )?angenommen|geaccepteerd|aanvaard|accepted`)},
 	{isPublished, words(`erscheinungs(?:tag|datum):?|(?:date of publication|publication date):?|published(?: on| in [^.]{3,60}? on)?|appeared(?: on| in)?|paru[e]?(?: le| dans [^.]{3,60}? le)?|publiee?(?: le)?|publicad[oa](?: el)?|erschienen(?: am)?|veroffentlicht(?: am)?|verschenen(?: op)?|gepubliceerd(?: op)?|geplaatst op`),
 		words(`erschienen|veroffentlicht|verschenen|gepubliceerd|geplaatst`)},
-	{isFinish, words(`complet(?:ed|ion)(?: it)?(?: on| date)?|finish(?:ed)?(?: on)?|achieved on|concluded on|abgeschlossen(?: am)?|beendet(?: am)?|absolviert(?: am)?|terminee?(?: le)?|achevee?(?: le)?|finalizad[oa](?: el)?|(?:concluyo|finalizo|termino|completo|culmino)(?: el)?|acheva(?: le)?|completad[oa](?: el)?|terminad[oa](?: el)?|concluid[oa](?: el)?|afgerond(?: op)?|voltooid(?: op)?`),
-		words(`(?:erfolgreich )?(?:abgeschlossen|beendet|absolviert)|(?:met goed gevolg )?(?:afgerond|voltooid)`)},
-	{isStart, words(`since|starts?(?: on)?|start(?:et|t)? (?:op|am|le|el)|starting(?: on)?|beginning(?: on)?|begins?(?: on)?|began(?: on)?|begun(?: on)?|started(?: on)?|commenced(?: on)?|from|first (?:class|session|day|evening)(?: on| was)?|effective|with effect from|seit(?: dem)?|ab(?: dem)?|beginnt am|beginn(?: am)?|depuis(?: le)?|a (?:partir|compter) du|debute? le|debut(?: le)?|desde(?: el)?|a partir del?|(?:inicio|comenzo|empezo)(?: el)?|sinds|vanaf|met ingang van|per|begint op|aanvang|joined(?: us)?(?: on)?|eingetreten am|entree? le|erste[rsn]? (?:termin|abend|tag|kurstag|vorlesung|sitzung)(?: am| war(?: am)?)?|premier(?:e seance| cours| jour|e session)(?: le)?|primera? (?:sesion|clase|dia)(?: el)?|eerste (?:les|avond|bijeenkomst|dag)(?: op)?`),
+	{isFinish, words(`complet(?:ed|ion)(?: it)?(?: on| date)?|finish(?:ed)?(?: on)?|achieved on|concluded on|abgeschlossen(?: am)?|beendet(?: am)?|absolviert(?: am)?|terminee?(?: le)?|achevee?(?: le)?|finalizad[oa](?: el)?|(?:concluyo|finalizo|termino|completo|culmino|concluiste|finalizaste|terminaste|completaste|acabaste)(?: el)?|acheva(?: le)?|completad[oa](?: el)?|terminad[oa](?: el)?|concluid[oa](?: el)?|afgerond(?: op)?|voltooid(?: op)?`),
+		words(`(?:erfolgreich )?(?:abgeschlossen|beendet|absolviert)|(?:met goed gevolg )?(?:afgerond|voltooid)|(?:concluiste|finalizaste|terminaste|completaste|acabaste|superaste|has (?:completado|terminado|finalizado|superado)|completo usted|usted completo)|vous avez (?:termine|acheve|fini)|rondde(?:t|n)?(?: \S+){0,12}? af`)},
+	{isStart, words(`since|starts?(?: on)?|start(?:et|t)? (?:op|am|le|el)|starting(?: on)?|beginning(?: on)?|begins?(?: on)?|began(?: on)?|begun(?: on)?|started(?: on)?|commenced(?: on)?|from|first (?:class|session|day|evening)(?: on| was)?|effective|with effect from|seit(?: dem)?|ab(?: dem)?|beginnt am|beginn(?: am)?|depuis(?: le)?|a (?:partir|compter) du|debute? le|debut(?: le)?|desde(?: el)?|a partir del?|(?:inicio|comenzo|empezo|iniciaste|comenzaste|empezaste|iniciado|comenzado|empezado)(?: el)?|(?:commence|entame|entrepris)e?(?: le)?|angefangen am|begonnen (?:am|op)|begon(?: op)?|sinds|vanaf|met ingang van|per|begint op|aanvang|joined(?: us)?(?: on)?|eingetreten am|entree? le|erste[rsn]? (?:termin|abend|tag|kurstag|vorlesung|sitzung)(?: am| war(?: am)?)?|premier(?:e seance| cours| jour|e session)(?: le)?|primera? (?:sesion|clase|dia)(?: el)?|eerste (?:les|avond|bijeenkomst|dag)(?: op)?`),
 		words(`begonnen|gestartet|gestart|aangevangen|commencee?|empezo|comenzo`)},
 	{isEnd, words(`until|till|up to|through|ended(?: on)?|ends?(?: on)?|last (?:class|session|day|evening)(?: on| was)?|left (?:us )?on|bis(?: zum)?|endet(?:e)? am|jusqu'au|prend fin le|hasta(?: el)?|tot(?: en met)?|t/m|eindigt op|ausgeschieden am|letzte[rsn]? (?:termin|abend|tag|kurstag|vorlesung|sitzung)(?: am| war(?: am)?)?|dernier(?:e seance| cours| jour|e session)(?: le)?|ultim[oa] (?:sesion|clase|dia)(?: el)?|laatste (?:les|avond|bijeenkomst|dag)(?: op)?`), nil},
 	{isEvent, words(`on|con fecha(?: del?)?|en date du|held(?: at [^,.]{3,60}?)?,?(?: on)?|took place(?: on)?|attended(?: on)?|delivered(?: on)?|dates?|during|between|of|am|vom|an den tagen|durchgefuhrt|stattgefunden|termine?|tag|leistungszeitraum|zeitraum|les?|du|des|en date du|el|los(?: dias)?|del?|celebrad[oa](?:s)?(?: el| los dias)?|impartid[oa](?: el)?|realizad[oa](?: el)?|op|gehouden(?: op)?|van|data`),
@@ -55,11 +55,14 @@ var nextSentence = matching(`\p{Ll}{3,}([.!?])\s+\p{Lu}`)
 // newborn is a noun that holds the word for being born.
 var newborn = matching(`[a-z]-nee?s?\b`)
 
+// cameThrough is a way somebody went, which ends nothing.
+var cameThrough = matching(`\b(?:com(?:e|es|ing)|came|go(?:es|ing)?|went|gone|travel(?:s|led|ling)?|driv(?:e|es|ing)|drove|journey(?:ed|ing)?|walk(?:ed|ing)?|mov(?:e|ed|ing)|mak(?:e|ing) the (?:trip|journey)|made the (?:trip|journey)) (?:(?:all the way )?(?:up|over|down|out|through|across)(?: to)?|all the way to)\b`)
+
 // cueOf returns the role that the running text gives a day: before and after are
 // what stands on either side of it in its passage; near that the words stand close by, beside
 // that they stand right before it.
 func cueOf(before, after string) (r role, near, beside bool) {
-	before = newborn.ReplaceAllString(fold(tail(before, 140)), " ")
+	before = cameThrough.ReplaceAllString(newborn.ReplaceAllString(fold(tail(before, 140)), " "), " ")
 	if i := lastMatch(sentenceEnd, before); i > 0 {
 		if cut := before[max(0, i-1):]; !shortens(before[:i]) {
 			before = cut

@@ -41,6 +41,7 @@ var dayCues = []cue{
 	{isOther, words(`(?:` + viewed + `)(?: (?:on|at|am|vom|le|el|op))?:?`), words(`abgerufen|aufgerufen|abgefragt|eingesehen|opgevraagd|geraadpleegd|opgehaald`)},
 	{isOther, words(unpaper + `(?: (?:ist|is|was|est|esta|wurde|a ete|fue))? (?:datiert(?: vom| auf)?|dated|datee?s?(?: du)?|date du|fechad[oa](?: el| a)?|con fecha(?: de| del)?|dateert(?: van)?|gedateerd(?: op)?)`), nil},
 	{isOther, words(`(?:matters|points|actions|items) (?:arising|open|outstanding|carried)(?: over)?(?: from| of)?(?: the meeting)?(?: (?:of|on|held on))?|(?:offene )?punkte (?:aus|von|vom)(?: der (?:letzten )?sitzung)?(?: vom)?|suites (?:de la (?:reunion|seance) )?du|(?:asuntos|puntos) pendientes(?: de la (?:reunion|sesion))?(?: del?)?|(?:actie|aandachts)punten (?:van|uit)(?: de (?:vergadering|bijeenkomst))?(?: van)?`), nil},
+	{isOther, words(approvalOf + ` (?:vom|of|dated|du|del?|van|d\.d\.)`), nil},
 	{isOther, words(`(?:rec'?d|recd|rcvd|exp)\.?(?: (?:on|date))?:?|date of receipt|no refunds? after|(?:withdrawals|cancellations) (?:up to|until|after)`), nil},
 	{isOther, words(`(?:the |our |der |die |das |la |le |el )?(?:next|nachste[rsn]?|kommende[rsn]?|prochaine?|proxim[oa]) (?:[^ .;,:0-9]{2,24} ){1,3}?(?:is(?: on)?|on|will be(?: held)?(?: on)?|takes place on|ist(?: am)?|findet am|am|est(?: le)?|aura lieu le|se tiendra le|le|es(?: el)?|sera(?: el)?|tendra lugar el|el)|(?:eerst)?volgende [^ .;,:0-9]{2,30} (?:is(?: op)?|vindt plaats op|staat op|volgt op)`), nil},
 	{isOther, words(handout + `(?: [^ .;,:0-9]{1,16}){0,3}? (?:` + given + `|is|was|were|are|has been|have been|ist|sind|wurden?|werden|est|sont|a ete|ont ete|fue(?:ron)?|se (?:entrego|envio)|zijn|werd(?:en)?)(?: [^ .;,:0-9]{1,16}){0,2}?(?: (?:on(?: the)?|am|le|el(?: dia)?|op))?`), words(`(?:an die teilnehmenden |an alle )?(?:ausgeteilt|verteilt|ausgeliefert|uitgedeeld|rondgestuurd)`)},
@@ -58,6 +59,10 @@ const (
 	handout = `(?:programmes?|programs?|supports?(?: de cours)?|manuels?|materiels?|documentation|livrets?|badges?|reglement(?: interieur)?|convocations?|materials?|hand-?outs?|handbooks?|workbooks?|slides|name badges?|joining instructions|keys?|programm|unterlagen|kursunterlagen|skripte?n?|handbuch|handbucher|kursmaterial|schlussel|namensschilder|programas?|materiales|material didactico|manual(?:es)?|documentacion|acreditaciones|programma|lesmateriaal|cursusmateriaal|handboek(?:en)?|syllabus|naambadges?)`
 	given   = `remise?s?|envoyee?s?|delivree?s?|transmise?s?|distribuee?s?|communiquee?s?|handed (?:over|out)|sent(?: out)?|issued|given out|released|distributed|posted|ausgehandigt|ubergeben|versandt|verschickt|ausgegeben|verteilt|ausgeteilt|entregad[oa]s?|enviad[oa]s?|distribuid[oa]s?|facilitad[oa]s?|overhandigd|verzonden|uitgereikt|verstrekt|uitgedeeld|toegestuurd`
 )
+
+// approvalOf is a number under which something was approved or laid down; its day is that of this.
+const approvalOf = `(?:approval|accreditation|authori[sz]ation|licen[cs]e|permit|decree|regulation|zulassung|genehmigung|anerkennung|akkreditierung|bescheid|verordnung|erlass|agrement|habilitation|arrete|decret|autorisation|homologation|resolucion|homologacion|autorizacion|acreditacion|decreto|erkenning|vergunning|besluit|accreditatie)` +
+	`(?: (?:der|des|of|de|du|del|van|by|durch|par|por|door) [^ .;,0-9]{2,24}){0,2}[ ,:]{1,3}(?:nr|no|n[o°º]|num|number|nummer|numero)\.? ?[^;,\n]{1,24}?`
 
 // unpaper is what has a day of its own that is not that of the paper.
 const unpaper = `(?:registration|enrol\w*|application|booking|order|contract|agreement|request|invitation|policy|nomination|(?:die |ihre? |der |seine? )?(?:anmeldung|bewerbung|einschreibung|bestellung|buchung|vertrag|arbeitsvertrag|antrag|einladung|zulassung)|` +

@@ -119,6 +119,9 @@ func (l *look) eventDates() (start, end *pick) {
 	case paper.Receipt:
 		return l.receiptDates()
 	}
+	if s, e := l.headedSpan(); s != nil {
+		return s, e
+	}
 	if s, e := l.spreadDays(); s != nil {
 		return s, e
 	}
@@ -260,7 +263,9 @@ func (l *look) activityDates() (start, end *pick) {
 	}
 	if s, e := l.firstDay(isStart), l.firstOf(isEnd, isFinish); l.kind == paper.Meeting && l.labelledDay(isStart) == nil {
 		// "matters arising from 20 January" begins nothing
-	} else if s != nil && (e != nil || l.kind == paper.Completion) {
+	} else if s != nil && e == nil && l.kind == paper.Completion {
+		return s, l.doneAfter(s)
+	} else if s != nil && e != nil {
 		return s, e
 	} else if s != nil {
 		if ev := l.firstDay(isEvent); ev == nil {
@@ -287,6 +292,22 @@ func (l *look) activityDates() (start, end *pick) {
 		return s, e
 	}
 	return l.fallbackDay()
+}
+
+// doneAfter returns the one day after a beginning in whose clause something was done: "finished it on".
+func (l *look) doneAfter(start *pick) *pick {
+	var out *pick
+	for _, d := range l.daysOf(isEvent) {
+		p := ends(d)
+		if !d.single || d.lack != find.Whole || d.hangs != onEvent || len(p.days) != 1 || len(start.days) != 1 || !start.days[0].Before(p.days[0]) {
+			continue
+		}
+		if out != nil && out.days[0] != p.days[0] {
+			return nil
+		}
+		out = &p
+	}
+	return out
 }
 
 // lastFinish returns the last of the days on which something was finished, of which the others

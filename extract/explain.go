@@ -104,7 +104,7 @@ func (l *look) doubtDays(start, end, issue *pick) {
 		}
 		d, ok := l.dayOfPick(p)
 		switch {
-		case !ok || l.inSeries(d.at):
+		case !ok || l.inSeries(d.at) || l.isHeaded(d):
 		case d.hangs == onUnknown && d.role != isOther || d.cut || l.unsaid(d, issue):
 			p.sure = false
 		case len(stray) > 0 && !l.firm(p):
@@ -177,7 +177,7 @@ func (l *look) unjoined(start, end *pick) bool {
 	}
 	a, ok1 := l.dayOfPick(start)
 	b, ok2 := l.dayOfPick(end)
-	loose := func(d day) bool { return d.role == isEvent && !l.explained(d) && !l.inSeries(d.at) }
+	loose := func(d day) bool { return d.role == isEvent && !l.explained(d) && !l.inSeries(d.at) && !l.isHeaded(d) }
 	return ok1 && ok2 && (loose(a) || loose(b))
 }
 

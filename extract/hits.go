@@ -24,8 +24,9 @@ type look struct {
 	why    string       // what decided the kind
 	rivals []paper.Kind // what else it may be, where that is open
 
-	lost     *[]day // days of rows that were not made out; nil until looked for
-	unpassed bool   // it says that an examination was failed
+	lost     *[]day       // days of rows that were not made out; nil until looked for
+	headed   *[]headedDay // see headedDays
+	unpassed bool         // it says that an examination was failed
 	days     []day
 	clocks   []clockHit
 	lengths  []lengthHit
@@ -130,6 +131,7 @@ func newLook(doc page.Document, pages []page.Page, h Hints) *look {
 	l.settleOrder()
 	l.columnDays()
 	l.boxRoles()
+	l.headRoles()
 	l.setAside()
 	l.oneListOneRole()
 	l.series = l.seriesLines()

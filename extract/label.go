@@ -71,7 +71,7 @@ var labels = []labelRule{
 	{isDuration, whole(`(?:total |net |overall |stated |estimated |average |approx\.? )?(?:(?:course |programme |program |training |study |seat |contact |learning |running |instruction(?:al)? |tuition |teaching |lecture |session |event )?(?:duration|length|hours?|hrs\.?|time|minutes)(?: of (?:instruction|training|study|tuition|attendance|course|teaching))?|contact time|extent|workload|hours total|total(?: number of)? hours|total (?:training|contact|learning|course|study|teaching) (?:time|hours?)|time spent|(?:average |estimated )?time to complete)`)},
 	{isDuration, whole(`(?:gesamt|kurs|lern|schulungs|netto|unterrichts|seminar|bearbeitungs|vortrags|gesamte? )?-?(?:dauer|umfang|zeit|stunden|lernzeit|zeitumfang|stundenzahl|stundenumfang|unterrichtsstunden|unterrichtseinheiten|zeitaufwand)|anzahl (?:der )?(?:stunden|unterrichtseinheiten|ue)|(?:dauer|umfang)(?: (?:der|des|in) \S+)?|zeitlicher umfang|ue|duree(?: (?:totale|globale|de la formation|du cours|estimee|de l'action))?|volume horaire|nombre d'heures|heures(?: de formation)?|temps (?:de formation|d'etude|estime)|duracion(?: (?:total|del curso|estimada))?|horas(?: lectivas| totales| de formacion)?|numero de horas|carga (?:horaria|lectiva)|total (?:de )?(?:horas|heures)|(?:totale |geschatte |netto )?(?:duur|tijdsduur|cursusduur|studielast|studietijd|contacttijd|lestijd|contacturen|lesuren|uren|omvang)|aantal uren|totaal (?:aantal )?uren`)},
 	{isGrandTotal, whole(`(?:grand |invoice |refund |amount |sum |order )?total(?: (?:paid|due|amount|refund(?:ed)?|incl\S*.*|usd|eur|gbp|to pay|a pagar|general|factura|ttc|te betalen|incl\. btw|con iva))?|total (?:price|amount|fee)|(?:total )?amount (?:paid|due|received|refunded)|amount|(?:sum )?paid|fee(?: paid)?|refund(?:ed)?(?: total| amount)?|gesamt(?:betrag|summe|preis)?(?: brutto| inkl\S*.*)?|(?:rechnungs|brutto|end|zahl|gutschrifts|erstattungs)?(?:betrag|summe)(?: \(?brutto\)?)?|summe|zu zahlen|total (?:ttc|a payer|toutes taxes)|montant(?: total)?(?: ttc| paye| regle)?|net a payer|somme|cotisation(?: reglee| payee)?|importe(?: total| pagado)?|cuota(?: pagada| anual)?|totaal(?: ?bedrag)?(?: incl\S*.*| te betalen)?|(?:factuur|eind)?bedrag(?: incl\S*.*)?|contributie|(?:mitglieds)?beitrag(?: bezahlt)?|bezahlt|betaald|pagado`)},
-	{isPartSum, whole(`(?:sub-?total|net(?:to)?(?: amount| total)?|zwischensumme.*|nettobetrag|netto.*|sous-total.*|total ht|montant ht|base imponible|subtotaal|totaal excl\S*.*|vat.*|tax(?:es)?(?: (?:\S*\d\S*.*|amount|total|due|included))?|sales tax.*|ust.*|mwst.*|mehrwertsteuer.*|umsatzsteuer.*|tva.*|iva.*|btw.*|discount.*|rabatt.*|remise.*|descuento.*|korting.*|balance(?: due)?|restbetrag|solde|saldo|change|deposit|anzahlung|acompte|anticipo|aanbetaling|cash|card|visa.*|unit(?: price)?|price|einzelpreis|prix unitaire|precio|prijs|qty|quantity|menge|anzahl|quantite|cantidad|aantal)`)},
+	{isPartSum, whole(`(?:sub-?total|net(?:to)?(?: amount| total)?|zwischensumme.*|nettobetrag|netto.*|sous-total.*|total ht|montant ht|base imponible|subtotaal|totaal excl\S*.*|vat(?:[ .(@]TAXTAIL)?|tax(?:es)?(?: (?:\S*\d\S*.*|amount|total|due|included))?|sales tax.*|ust.*|mwst.*|mehrwertsteuer.*|umsatzsteuer.*|tva.*|iva.*|btw.*|discount.*|rabatt.*|remise.*|descuento.*|korting.*|balance(?: due)?|restbetrag|solde|saldo|change|deposit|anzahlung|acompte|anticipo|aanbetaling|cash|card|visa.*|unit(?: price)?|price|einzelpreis|prix unitaire|precio|prijs|qty|quantity|menge|anzahl|quantite|cantidad|aantal)`)},
 	{isNumber, whole(`(?:\S+ ){0,3}(?:no\.?|nos\.)(?: ?[#:].*| \S*\d\S*)?|(?:\S+ ){0,3}(?:number|nr|nummer|num|n°|nº|code|id|ref|reference|registro|kennung|aktenzeichen|zeichen|dossier|referencia|kenmerk|matricule|badge|accreditation no|iban|bic|siret|rfc|nif|cif|dni)\.?(?: .*)?|\S*(?:nummer|-nr\.?|kennzeichen)|.*n°.*|#|(?:tel|telephone|phone|telefon|telefono|telefoon|fax|e-?mail|mail|web|website|www|http|https|url|ust-idnr|vat no|verification|verify.*)\.?(?: .*)?`)},
 	{isResult, whole(`(?:result|score|grade|mark|ergebnis|note|resultat|resultado|nota|calificacion|resultaat|cijfer|status|beoordeling)(?: .*)?`)},
 	{isSigner, whole(`(?:\S+ ){0,2}(?:instructor|trainer|tutor|teacher|lecturer|facilitator|speaker|presenter|signatory|signed by|director|examiner|assessor|president|secretary|chair(?:man|woman|person)?|referent(?:in)?|dozent(?:in)?|kursleit\w+|leitung|prufer(?:in)?|formateur|formatrice|intervenante?|animateur|directeur|directrice|ponente|docente|profesora?|instructora?|directora?|opleider|spreker|cursusleider|examinator|contact|ansprechpartner(?:in)?|editor|witness(?:ed by)?)(?:\(s\)|s)?`)},
@@ -117,6 +117,9 @@ func findRole(label string) role {
 	if text == "" || len(text) > 60 {
 		return noRole
 	}
+	if taxTopic.MatchString(text) && !taxSum.MatchString(text) {
+		return noRole // what a course is about
+	}
 	if m := boxNumber.FindString(text); m != "" {
 		if r := roleOf(text[len(m):]); slices.Contains([]role{isIssue, isExam, isOther, isStart, isEnd, isFinish, isPerson, isProvider}, r) {
 			return r // "7 Issue date" on a card
@@ -143,6 +146,13 @@ func findRole(label string) role {
 	}
 	return noRole
 }
+
+var (
+	// taxTopic is a tax with where or for whom it is of interest, as courses are called.
+	taxTopic = matching(`^(?:the |die |la |l'|el |de )?(?:vat|sales tax|umsatzsteuer|mehrwertsteuer|mwst|tva|iva|btw|income tax|einkommensteuer) (?:im|in|bei|fur|und|for|and|dans|chez|pour|et|en|y|para|voor|bij|within|across|innerhalb)(?: (?:the|der|die|den|dem|la|les|le|el|los|las|de|het|une?|an?|small|kleine[rn]?))? \p{L}{4,}`)
+	// taxSum is such a line of a bill.
+	taxSum = matching(`\d|\b(?:hohe|total\w*|betrag|amount|invoice|rechnung|fees?|prices?|gebuhr\w*|kurs\w*|course|factura|facture|duty|duties|abgaben|taxes|steuern|sum|summe|bill|service|postage|versand\w*)\b`)
+)
 
 // enumerator numbers the boxes of a form.
 var enumerator = matching(`^(?:[a-z]|\d{1,2})[.)] `)

@@ -668,6 +668,9 @@ func (l *look) clockTime() (timed, bool) {
 	if t, ok := l.cameAndWent(); ok {
 		return t, true
 	}
+	if t, ok := l.headedTime(); ok {
+		return t, true
+	}
 	if t, ok := l.clocksOfDays(); ok {
 		return t, true
 	}

@@ -13,6 +13,7 @@ import (
 // addYearless adds days and spans without a year, where the days that the paper gives
 // whole say nothing of an event: each is the last such day up to the first of these.
 func (l *look) addYearless() {
+	l.addBegun()
 	written := slices.IndexFunc(l.days, func(d day) bool { return d.single && d.lack == find.Whole && !d.open && (d.alone || d.role == isIssue) })
 	if written < 0 {
 		return
@@ -43,6 +44,57 @@ func (l *look) addYearless() {
 		}
 	}
 }
+
+// addBegun adds a day without a year on which a sentence says that something was begun, where the next
+// day given whole is that on which it ended: "which you had started on 1 August".
+func (l *look) addBegun() {
+	for i, p := range l.passages {
+		for _, d := range find.Dates(p.text, l.langs) {
+			if d.Lack != find.NoYear || d.Form == find.Relative || len(d.Readings) != 1 || l.hasDay(i, d.Span) {
+				continue
+			}
+			before, after := fold(tail(p.text[:d.From], 60)), fold(head(p.text[d.To:], 40))
+			if !begunBefore.MatchString(before) && !begunBehind.MatchString(after) {
+				continue
+			}
+			ended := l.endedAfter(i)
+			if ended.IsZero() {
+				continue
+			}
+			if s, ok := stretchBy(d.Readings[0], d.Readings[0], ended); ok && s.Start.Before(ended) {
+				l.addDay(day{at: at{i, d.Span}, single: true, spans: []find.Stretch{s}}, p.text)
+				begun := &l.days[len(l.days)-1]
+				begun.role, begun.sure, begun.hangs = isStart, true, onEvent
+			}
+		}
+	}
+}
+
+// endedAfter is the one day given whole in a passage or, where it has none, right before or behind it;
+// zero where there are several.
+func (l *look) endedAfter(passage int) credit.Date {
+	var out credit.Date
+	for _, near := range [][2]int{{passage, passage}, {passage - 1, passage + 1}} {
+		for _, d := range l.days {
+			if d.at.passage < near[0] || d.at.passage > near[1] || !d.single || d.lack != find.Whole || len(d.spans) != 1 || slices.Contains([]role{isIssue, isOther, isPaid}, d.role) {
+				continue
+			}
+			if !out.IsZero() && out != d.spans[0].Start {
+				return credit.Date{}
+			}
+			out = d.spans[0].Start
+		}
+		if !out.IsZero() {
+			return out
+		}
+	}
+	return out
+}
+
+var (
+	begunBefore = matching(`\b(?:beg[au]n|started|commenced|embarked|angefangen|begonnen|gestartet|commencee?|debutee?|entamee?|empezado|empezaste|empezo|comenzado|comenzaste|comenzo|iniciad[oa]|iniciaste|inicio|gestart|begon|startte)(?: (?:it|this|the course|den kurs|damit|le cours|el curso|de cursus|ermee))? (?:on(?: the)?|am|le|el(?: dia)?|op)(?: \p{L}+,?)? ?$`)
+	begunBehind = matching(`^ ?(?:\p{L}+ ){0,3}?(?:begonnen|angefangen|gestartet|gestart|begon|startte|begannen)\b`)
+)
 
 // pastBehind says of a day without its year that it is of this year, or the last such day.
 var pastBehind = matching(`^,? ?(?:jl|jongstleden|l\.l|dezes|van dit jaar|d\. ?j|dieses jahres|des laufenden jahres|dernier|de cette annee|de l'annee en cours|pasado|ultimo|del (?:presente|corriente)(?: ano)?|de este ano|this year|last|of this year|inst)\b`)
