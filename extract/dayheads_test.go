@@ -1,6 +1,7 @@
 package extract_test
 
 import (
+	"fmt"
 	"testing"
 
 	"evidencevault/extract"
@@ -28,5 +29,20 @@ func TestDaysOverSessions(t *testing.T) {
 				t.Errorf("%s: %s is %q, certain %v; want %q", c.why, f, got.Text, got.Certain, want)
 			}
 		}
+	}
+}
+
+// TestDayAtTheHead: a place and a day over a paper is that of the paper, also where another day
+// is called that of issue, which is asked about. Where nothing else is said of what took place,
+// it is the day of that.
+func TestDayAtTheHead(t *testing.T) {
+	const lines = "Keramikschule Ostmark\nFeldkirch, 10. März 2026\n# Teilnahmebescheinigung\nGreta Lindqvist\nhat am Kurs\n# Glasuren ohne Blei\n%steilgenommen.\nAusgestellt am: 12. März 2026"
+	r := extract.Understand(pagesOf(fmt.Sprintf(lines, "am 3. März 2026 ")), extract.Hints{})[0]
+	if q, _ := r.Question(paper.FieldIssue); len(q.Candidates) != 2 || r.Values[paper.FieldEnd].Text != "2026-03-03" {
+		t.Errorf("it ended on %s, and of the day of issue the question is %+v; want 3 March, and both days", r.Values[paper.FieldEnd].Text, q)
+	}
+	r = extract.Understand(pagesOf(fmt.Sprintf(lines, "")), extract.Hints{})[0]
+	if r.Values[paper.FieldIssue].Text != "2026-03-12" {
+		t.Errorf("issued on %s, want 12 March, as it says", r.Values[paper.FieldIssue].Text)
 	}
 }

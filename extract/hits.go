@@ -443,10 +443,23 @@ func (l *look) demote() {
 		return
 	}
 	for i := range l.days {
-		if d := &l.days[i]; d.weak {
+		if d := &l.days[i]; d.weak && !l.headsOrCloses(d) {
 			d.role = isEvent
 		}
 	}
+}
+
+// headsOrCloses reports a day with its place in the first or last lines of a paper that says of
+// another day that something took place on it: it is that of the paper, whatever else is.
+func (l *look) headsOrCloses(d *day) bool {
+	if d.at.passage > 2 && d.at.passage < len(l.passages)-2 {
+		return false
+	}
+	same := func(o day) bool { return slices.Equal(o.spans, d.spans) }
+	return !slices.ContainsFunc(l.days, func(o day) bool { return o.at != d.at && o.role != isIssue && same(o) }) &&
+		slices.ContainsFunc(l.days, func(o day) bool {
+			return o.at != d.at && slices.Contains([]role{isEvent, isStart, isEnd, isFinish}, o.role) && o.sure && !o.weak
+		})
 }
 
 // lastDayBefore returns where the last day that was found in the passage before a ends, or -1.

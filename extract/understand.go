@@ -570,7 +570,7 @@ func (l *look) misaddressed(name string) (guess, bool) {
 func (l *look) surnameInFull(surname string) bool {
 	return slices.ContainsFunc(l.passages, func(p passage) bool {
 		return slices.ContainsFunc(anyName.FindAllStringIndex(p.text, -1), func(m []int) bool {
-			name, _, _, _ := bareName(p.text[m[0]:m[1]])
+			name, _, _, _ := person(p.text[m[0]:m[1]])
 			words := strings.Fields(fold(name))
 			return len(words) > 1 && words[len(words)-1] == surname
 		})
