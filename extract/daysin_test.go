@@ -3,6 +3,8 @@ package extract_test
 import (
 	"testing"
 
+	"evidencevault/extract"
+	"evidencevault/extract/page"
 	"evidencevault/extract/paper"
 )
 
@@ -49,6 +51,8 @@ func TestDaysOutOfPlace(t *testing.T) {
 			map[paper.Field]string{start: "2026-03-03", end: "2026-03-03", issue: "2026-03-05"}},
 		{"a course on a tax", "Fernschule Elbau\n# Abschlussbescheinigung\nAbsolventin   Hedda Sorrentz\nFernlehrgang   Mehrwertsteuer in der Landwirtschaft\nBearbeitet   vom 1. März 2026 bis 27. Juni 2026\nUmfang   60 Stunden\nElbau, 4. Juli 2026",
 			map[paper.Field]string{start: "2026-03-01", end: "2026-06-27", issue: "2026-07-04"}},
+		{"when a group met", "Wendle Forum\n# Note of presence\nMember: Orla Fennimore\nGroup: Kiln Working Group\nConvened on: Tuesday 3 March 2026\nFrom / to: 18:00 - 19:45\nNext meeting: Tuesday 7 April 2026\nIssued on 5 March 2026",
+			map[paper.Field]string{start: "2026-03-03", end: "2026-03-03", issue: "2026-03-05"}},
 		{"a letter that is dated itself", "Brennhof Akademie\n# Bestätigung\nFrau Hedda Sorrentz hat am 2. Februar 2026 am Seminar Ofenbau teilgenommen. Dieses Schreiben ist datiert vom 9. Februar 2026.",
 			map[paper.Field]string{start: "2026-02-02", end: "2026-02-02", issue: "2026-02-09"}},
 		{"an event and its day above the text of a letter", "Kestrel Moor Society of Assayers\n19 May 2026\nMs Perpetua Lindquay\n4 Crane Lane\nDear Ms Lindquay,\nAutumn workshop, 14 May 2026\nThank you for giving the lecture “Reading a Melt” at our workshop on 14 May 2026.\nYours sincerely,\nEdwin Harrowgate",
@@ -68,4 +72,23 @@ func TestDaysOutOfPlace(t *testing.T) {
 		{"an employment that goes on", "Werkgever   Drukkerij De Inktpot\n# Werkgeversverklaring\nWerknemer: Sietske Loman\nFunctie   Van   Tot\nLeerling   01-09-2014   31-08-2016\nDrukker   01-09-2016   heden\nAfgegeven op 19-01-2026",
 			map[paper.Field]string{start: "2014-09-01", end: "", issue: "2026-01-19"}},
 	})
+}
+
+// TestAcceptedToday: a message that accepts a text "today" does so on the day on which it was sent,
+// whatever days it names for what came before.
+func TestAcceptedToday(t *testing.T) {
+	for _, c := range []struct {
+		line    string
+		certain bool
+	}{
+		{"I am glad to tell you that your paper was accepted this morning for the Journal of Clay Studies.", true},
+		{"Ihr Beitrag für die Zeitschrift für Ofenkunde wurde heute zur Veröffentlichung angenommen.", true},
+		{"Your paper was accepted for the Journal of Clay Studies. The printer is closed today.", false},
+	} {
+		doc := page.Document{Type: "eml", Mail: &page.Mail{From: "The Editors <e@clay.invalid>", To: "Orla Fennimore <o@clay.invalid>", Subject: "Decision", Date: "2026-05-12T08:14:55+02:00"},
+			Pages: []page.Page{{Number: 1, Lines: []string{"Title: Draughts in Small Kilns", "Received: 3 February 2026", "", c.line, "", "The Editors"}}}}
+		if v := extract.Understand(doc, extract.Hints{})[0].Values[paper.FieldEnd]; v.Text != "2026-05-12" || v.Certain != c.certain {
+			t.Errorf("%s: ended on %q, certain %v; want 2026-05-12, certain %v", c.line, v.Text, v.Certain, c.certain)
+		}
+	}
 }

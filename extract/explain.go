@@ -154,13 +154,16 @@ func (l *look) unsaid(d day, issue *pick) bool {
 // publishing gives: what was received or decided has a day too.
 func (l *look) otherDays(p *pick) bool {
 	d, ok := l.dayOfPick(p)
-	if ok && slices.Contains([]role{isAccepted, isPublished, isFinish}, d.role) {
+	if ok && slices.Contains([]role{isAccepted, isPublished, isFinish}, d.role) || !ok && slices.ContainsFunc(l.folded, acceptedToday.MatchString) {
 		return false
 	}
 	return slices.ContainsFunc(l.days, func(o day) bool {
 		return o.at != d.at && o.lack == find.Whole && len(o.spans) > 0 && !slices.Contains(p.days, o.spans[0].Start) && o.role != isIssue
 	})
 }
+
+// acceptedToday says of a text that it was accepted on the day of the letter.
+var acceptedToday = matching(`\b(?:today|this (?:morning|afternoon)|heute|aujourd'hui|ce jour|hoy|vandaag|heden)\b[^.;:\d]{0,40}\b` + acceptVerbs + `\b|\b` + acceptVerbs + `\b[^.;:\d]{0,40}\b(?:today|this (?:morning|afternoon)|heute|aujourd'hui|ce jour|hoy|vandaag|heden)\b`)
 
 func unsure(picks ...*pick) {
 	for _, p := range picks {

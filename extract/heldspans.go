@@ -46,6 +46,29 @@ func (l *look) overColumn(a at) string {
 	return fold(l.cells[best].text)
 }
 
+// underPause reports a place in a column under a head for breaks, also where the cells of a row were
+// read as one.
+func (l *look) underPause(a at) bool {
+	if !l.boxed || len(l.clocks)+len(l.lengths) < 2 {
+		return false
+	}
+	p, _, _ := l.place(a)
+	best := -1
+	for i := range l.cells {
+		o := &l.cells[i]
+		if o.page != p.Page || o.box[3] > p.Box[1]+1 || o.box[2] < p.Box[0] || p.Box[2] < o.box[0] || hasFigure(o.text) {
+			continue
+		}
+		if best < 0 || o.box[3] > l.cells[best].box[3] {
+			best = i
+		}
+	}
+	return best >= 0 && pauseHead.MatchString(strings.Trim(fold(l.cells[best].text), " :.")) && l.cells[best].row < l.cells[l.cellAt(a)].row
+}
+
+// pauseHead is the head of a column of breaks.
+var pauseHead = matching(`^(?:(?:less |unpaid |minus )?(?:breaks?|lunch|pausen?|pausenzeit|pauses?|pausas?|descansos?|pauzes?))(?: \(?(?:min\w*|mins?|h|lunch)\)?)?$`)
+
 // besideOrOver is what stands before a place in its row, or else above it.
 func (l *look) besideOrOver(a at) string {
 	if text := l.rowLabel(a); text != "" || !l.boxed {

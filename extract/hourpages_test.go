@@ -16,6 +16,8 @@ var hourPages = []valueCase{
 	{"opened and adjourned under labels", "Larkspur Society of Potters\n# ATTENDANCE SLIP\nMember: Orla Fennimore\nMeeting: Quarterly Meeting of the Kiln Committee\nDate: 15 September 2026\nCalled to order:   5:30 p.m.\nDinner:   6:30 - 7:00 p.m. (not creditable)\nAdjourned:   8:15 p.m.", "135"},
 	{"a running order", "Casa Barro\n# CONSTANCIA\nHerminia Zavaleta Poot estuvo presente en la jornada técnica «Esmaltes» el jueves 16 de abril de 2026 conforme al siguiente horario:\n9:30   Mesa 1: el material\n11:00   Descanso\n11:30   Mesa 2: ensayos\n14:00   Clausura", "240"},
 	{"a whole beneath its parts", "Atelier Sud\n# Mes formations\nSolène Archambaud\nCuisson, du 12/06/2024 au 14/06/2024 · 21 h · validée\nÉmaux, du 07/11/2024 au 08/11/2024 · 14 h · validée\n2 actions validées – 35 h au total", "2100"},
+	{"a total of hours and minutes beneath a sheet", "Ovenhuis Ostmeer\n# Urenstaat\nDocent: Wieke Aldershof\nCursus: Veilig stoken\nLesdatum   Begin   Eind   Pauze   Netto\n3 maart 2026   13.00   15.30   15 min   2 u 15\n10 maart 2026   13.00   16.00   15 min   2 u 45\nTotaal gegeven uren   5 u 00", "300"},
+	{"a sum of hours taught", "Brennhof Akademie\n# Lehrnachweis\nDozentin: Ulrike Sandnagel\nKurs: Ofenbau\nTag   Beginn   Ende   Pause   Netto\n3. März 2026   9.00   12.00   20 min   2 h 40\n10. März 2026   9.00   11.00   10 min   1 h 50\nSumme erteilte Stunden   4 h 30", "270"},
 	{"a column of hours without rows", "Registro Alfarero de Quelmo\n# HISTORIAL DE CAPACITACIÓN\nTitular: Herminia Zavaleta\nActividad   Desde   Hasta   Hs.   Créditos\nHornos   06/06/2024   07/06/2024   12   3\nEsmaltes   19/09/2024   19/09/2024   8   2\nMoldes   23/10/2025   23/10/2025   6   1", "1560"},
 }
 

@@ -53,6 +53,23 @@ func (l *look) labelledLengths() {
 		}
 		l.lengths = append(l.lengths, h)
 	}
+	l.totalsOfSheets()
+}
+
+// totalsOfSheets reads the whole time at the foot of a list: a row of such a label and hours with their
+// minutes.
+func (l *look) totalsOfSheets() {
+	for _, row := range l.rows {
+		if len(row) != 2 {
+			continue
+		}
+		label, value := l.cells[row[0]].text, l.whole(row[1])
+		d, ok := hoursAndMinutes(l.text(value))
+		if !ok || l.timed(value) || !totalWord.MatchString(fold(label)) || roleOf(label) != isDuration {
+			continue
+		}
+		l.lengths = append(l.lengths, lengthHit{at: value, length: d, role: isDuration, label: strings.Trim(fold(label), " :")})
+	}
 }
 
 // hoursMinutes are hours with their minutes in two figures: "2u15", "7 h 30".
@@ -301,7 +318,7 @@ func (l *look) statedLengths() []timed {
 func (l *look) otherLength(h lengthHit, before, after string) bool {
 	d := h.length
 	switch {
-	case d.Break || d.PerWeek || h.role == isBreak || h.role == isLeftOut || h.role == isOther || l.inSeries(h.at) || l.isCredit(h.at):
+	case d.Break || d.PerWeek || h.role == isBreak || h.role == isLeftOut || h.role == isOther || l.inSeries(h.at) && !(h.role == isDuration && totalWord.MatchString(h.label)) || l.isCredit(h.at):
 		return true
 	case slices.Contains([]find.Unit{find.Day, find.Week, find.Month, find.Year}, d.Unit) || d.Minutes == 0 && len(d.Candidates) == 0:
 		return true
@@ -311,7 +328,7 @@ func (l *look) otherLength(h lengthHit, before, after string) bool {
 		return true
 	case d.Minutes > 0 && d.Minutes <= 60 && toRound.MatchString(before) && len(l.lengths)+len(l.clocks) > 1: // "from the next half hour"
 		return true
-	case everyOnce.MatchString(before) || l.leftOut(h.at):
+	case everyOnce.MatchString(before) || l.leftOut(h.at) || l.underPause(h.at):
 		return true
 	case partOfTime.MatchString(before) && len(l.lengths)+len(l.clocks) > 1: // "including half an hour of questions"
 		return true
