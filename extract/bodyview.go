@@ -53,6 +53,9 @@ func (l *look) bodySpots(i int) []at {
 		list = append(list, whole.within(m[0], m[1]-m[0]))
 	}
 	return slices.DeleteFunc(list, func(a at) bool {
+		if label, _, parted := strings.Cut(l.text(a), ": "); parted && bearer.MatchString(fold(label)) {
+			return true // who bears the body that held it
+		}
 		return len(strings.Fields(l.text(a))) > 14 || hasFigure(l.text(a)) && !l.isBody(l.text(a))
 	})
 }

@@ -399,7 +399,7 @@ func (l *look) entered(ci int) bool {
 }
 
 // inRegister is what a firm, an association or a charity has to say of itself on its papers.
-var inRegister = matching(`(?i:au capital (?:social )?de \d|\bsiret\b|\bsiren\b|n[°º] de déclaration d['’]activité|association (?:régie par la )?loi (?:de )?1901|registered (?:charity|company|office|in (?:england|scotland|wales|ireland|northern ireland))|charity (?:no|number|reg)|company (?:no|number|reg)|vat (?:no|reg|number)|amtsgericht \p{L}|vereinsregister|handelsregister|steuer-?(?:nr|nummer)|ust-?id|registro mercantil|ondernemingsnummer|inscrita en el registro)|\b(?:RCS \p{Lu}|HR[AB] \d|VR \d|KvK|BTW[ -]?(?:nr|nummer)|CIF|NIF|RUT|RUC|CUIT|RFC|ABN \d|EIN \d|GSTIN|BCE \d|KBO)\b`)
+var inRegister = matching(`(?i:au capital (?:social )?de \d|\bsiret\b|\bsiren\b|n[°º] de déclaration d['’]activité|association (?:régie par la )?loi (?:de )?1901|registered (?:charity|company|office|in (?:england|scotland|wales|ireland|northern ireland))|charity (?:no|number|reg)|company (?:no|number|reg)|vat (?:no|reg|number)|vat:? (?:gb ?)?\d{3} ?\d{3,4}|tva (?:intracom\p{L}*\s?:?\s?)?\p{L}{2} ?\d|amtsgericht \p{L}|vereinsregister|handelsregister|steuer-?(?:nr|nummer)|ust-?id|registro mercantil|ondernemingsnummer|inscrita en el registro)|\b(?:RCS \p{Lu}|HR[AB] \d|VR \d|KvK|BTW[ -]?(?:nr|nummer)|CIF|NIF|RUT|RUC|CUIT|RFC|ABN \d|EIN \d|GSTIN|BCE \d|KBO)\b`)
 
 // streetBeneath reports a line that has a street beneath it and no person above it.
 func (l *look) streetBeneath(i int) bool {

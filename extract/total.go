@@ -164,6 +164,9 @@ func (l *look) weighSum(h sumHit) weighed {
 	if len(l.sums) == 1 && l.kind == paper.Receipt {
 		w.score, w.why = max(w.score, 70), "it is the only sum"
 	}
+	if len(l.sums) == 1 && w.score < 70 && feeBefore.MatchString(before) && paidBehind.MatchString(after) {
+		w.score, w.why = 80, "it is the only sum, and the sentence says that it was paid"
+	}
 	if grossAfter.MatchString(" " + head(after, 14)) {
 		w.score = max(60, w.score+15)
 	}
@@ -179,6 +182,11 @@ var (
 	// refundBefore ends in front of the sum that is paid back, refundBehind begins behind it.
 	refundBefore = matching(`\b(?:refund(?:ed|ing)?|reimburse[ds]?|paid (?:you )?back|credited|erstatten|uberweisen|rembours\w+|restitu\w+|devuelto|devolvemos|reembols\w+|abonamos|betalen|terugbetaald)(?: (?:you|to you|the amount of|an amount of|the sum of|of|ihnen|einen betrag von|den betrag von|la somme de|un montant de|el importe de|la suma de|u|een bedrag van|het bedrag van|wir|wij|hebben|nous avons|hemos))*\s*$`)
 	refundBehind = matching(`^(?:[^.;€£$\d]{0,24}(?:erstattet|zuruckerstattet|zuruckgezahlt|zuruckuberwiesen|terugbetaald|teruggestort)| ?(?:has been|have been|was|were|is being|will be) (?:refunded|paid back|reimbursed)| ?(?:a|ont|vous a|vous ont) ete rembourse| ?(?:ha sido|se ha|le ha sido|fue) (?:devuelt|reembolsad))`)
+
+	// feeBefore ends in front of the only sum of a paper, and paidBehind begins behind it: "The dues
+	// of £90 have been paid".
+	feeBefore  = matching(`(?:fees?|dues|subscription|\p{L}*(?:beitrag|gebuhr|entgelt)s?|cotisation|droits?|frais|cuota|importe|matricula|contributie|lidmaatschapsgeld|bijdrage|inschrijfgeld)(?: (?:of|von|in hohe von|uber|de|d'un montant de|por importe de|por valor de|van|ten bedrage van|for (?:the year )?\d{4}|fur(?: das jahr)? \d{4}|pour \d{4}|para \d{4}|voor \d{4}))*\s*$`)
+	paidBehind = matching(`^,? ?(?:(?:for|fur|pour|para|voor) (?:the year |das jahr |l'annee |el ano |het jaar )?\d{4} )?(?:(?:has|have) been|was|were|is|are|ist|sind|wurden?|a ete|est|ont ete|ha sido|fue|esta|is|zijn|werd) (?:duly |fully |in full |bereits |vollstandig |entierement |integramente |volledig )?(?:paid|received|settled|bezahlt|beglichen|entrichtet|eingegangen|uberwiesen|payee?s?|reglee?s?|acquittee?s?|versee?s?|recue?s?|pagad[oa]s?|abonad[oa]s?|satisfech[oa]s?|betaald|voldaan|ontvangen)\b`)
 
 	shortTax = matching(`\b(?:ust|mwst|inkl|zzgl|abzgl|incl|excl)\.[^.;]{0,14}$`)
 	taxWord  = words(`vat|tax(?:es)?|sales tax|gst|hst|pst|qst|ust\.?|mwst\.?|mehrwertsteuer|umsatzsteuer|tva|iva|btw`)

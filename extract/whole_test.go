@@ -78,6 +78,7 @@ var apartSums = []valueCase{
 	{"Spanish, discount and tax", "Casa Barro\n# FACTURA\nFecha de factura: 20 de junio de 2026\nCliente: Herminia Zavaleta\nCurso Hornos   200,00 €\nDescuento   -20,00 €\nBase imponible   180,00 €\nIVA 21 %   37,80 €\nTotal factura   217,80 €", "217.80 EUR"},
 	{"Dutch, tax within the whole", "Kleihuis\n# FACTUUR\nFactuurdatum: 20 juni 2026\nWieke Aldershof\nCursus Ovens   € 289,00\nMateriaal   € 46,50\nKorting   € -25,00\nTotaal betaald (incl. € 53,89 btw)   € 310,50", "310.50 EUR"},
 	{"the verb in a letter of attendance", "Cercle des potiers du Val Ormeau\n# REÇU DE COTISATION\nLe Cercle certifie avoir encaissé de Solène Archambaud la somme de 60,00 € pour la cotisation 2026.\nLe 8 janvier 2026", "60.00 EUR"},
+	{"dues that a sentence says were paid", "Moorby Guild of Dyers\n# Confirmation of membership\nMs Perpetua Lindquay is a full member for the calendar year 2026. The annual subscription of £64.00 has been paid.\nMoorby, 20 January 2026", "64.00 GBP"},
 	{"an Argentine bill", "Taller Norte\n# FACTURA B\nCUIT: 30-00000418-0\nFecha de emisión: 22/07/2026\nApellido y nombre: Herminia Zavaleta\nCurso Moldes   $ 133.650,00\nImporte total   $ 133.650,00", "133650.00 ARS"},
 	{"a deposit in Spanish", "Casa Barro\n# FACTURA\nFecha de factura: 20 de junio de 2026\nCliente: Herminia Zavaleta\nCurso Hornos   200,00 €\nMateriales   30,00 €\nTotal   230,00 €\nAnticipo   -50,00 €\nSaldo pendiente   180,00 €", "230.00 EUR"},
 	{"a fee kept in Dutch", "Kleihuis\n# CREDITNOTA\nDatum: 20 juni 2026\nWieke Aldershof\nCursus Ovens   € -289,00\nAnnuleringskosten   € 25,00\nTerugbetaling   € -264,00", "-264.00 EUR"},
@@ -90,4 +91,10 @@ var apartSums = []valueCase{
 func TestTheWholeOfThePaper(t *testing.T) {
 	checkValues(t, paper.FieldCredits, slices.Concat(wholeCredits, apartCredits))
 	checkValues(t, paper.FieldTotal, slices.Concat(wholeSums, apartSums))
+}
+
+// TestDuesDue: what a sentence only says to be due was not surely paid.
+func TestDuesDue(t *testing.T) {
+	checkAsked(t, []asked{{"dues that are still to be paid", "Färberbund Moosau e. V.\n# Mitgliedsbescheinigung\nFrau Henrike Paulsmühl ist im Kalenderjahr 2026 ordentliches Mitglied. Der Jahresbeitrag von 64,00 € ist am 1. März fällig.\nMoosau, 20. Januar 2026",
+		map[paper.Field]string{paper.FieldTotal: "?"}}})
 }
