@@ -17,7 +17,7 @@ var hourHead = matching(`^(?:(?:contact|total|net|course) )?(?:hours?|hrs\.?|hs\
 var lessonHead = matching(`^(?:(?:anzahl|nombre de|numero de|aantal|no\.? of|number of) )?(?:ue|u\.?e\.?|le|u-?std\.?|unterrichtseinheiten|unterrichtsstunden|lektionen|lehreinheiten|lessons?|teaching (?:units?|hours)|periods?|periodes?|unites|lecons?|lecciones|periodos?|lesuren|lessen)$`)
 
 // lessonSaid is a sentence that says how long a lesson is: "Eine UE dauert bei uns 45 Minuten".
-var lessonSaid = matching(`\b(?:eine?|1|one|each|a|an|une?|chaque|una?|cada|een|elke|jede) (?:ue|u\.?e\.?|le|unterrichtseinheit|unterrichtsstunde|lektion|lehreinheit|lesson|teaching (?:unit|hour)|period|periode|unite(?: d'enseignement)?|lecon|leccion|periodo|unidad(?: lectiva)?|lesuur|les) (?:dauert|umfasst|entspricht|betragt|hat|lasts?|is|equals|takes|comprises|dure|comprend|vaut|correspond a|dura|equivale a|comprende|duurt|beslaat|telt|is gelijk aan)\b[^.;\d]{0,44}(\d{2}) ?min`)
+var lessonSaid = matching(`\b(?:eine?|1|one|each|a|an|une?|chaque|una?|cada|een|elke|jede) (?:ue|u\.?e\.?|le|unterrichtseinheit|unterrichtsstunde|lektion|lehreinheit|lesson|teaching (?:unit|hour)|period|periode|unite(?: d'enseignement)?|lecon|leccion|periodo|unidad(?: lectiva)?|lesuur|les)(?: ?[=≙] ?| (?:dauert|umfasst|entspricht|betragt|hat|lasts?|is|equals|takes|comprises|dure|comprend|vaut|correspond a|dura|equivale a|comprende|duurt|beslaat|telt|is gelijk aan)\b[^.;\d]{0,44})(\d{2}) ?min`)
 
 // lessonMinutes is how long the paper says that a lesson is; 0 where it does not.
 func (l *look) lessonMinutes() credit.Minutes {

@@ -24,15 +24,19 @@ var (
 func (l *look) labelledLengths() {
 	for _, p := range l.withRole(isDuration, isAttended, isScheduled) {
 		text := l.text(p.value)
-		n := bareNumber.FindStringSubmatch(text)
+		bare, of := ofAll(text)
+		n := bareNumber.FindStringSubmatch(bare)
 		if d, ok := hoursAndMinutes(text); ok && !l.timed(p.value) {
 			l.lengths = append(l.lengths, lengthHit{at: p.value, length: d, role: p.role, label: p.label})
 			continue
 		}
-		if n == nil || l.isLength(p.value) {
+		if n == nil || l.isLength(at{p.value.passage, find.Span{From: p.value.span.From, To: p.value.span.From + len(bare)}}) {
 			continue
 		}
 		h := lengthHit{at: p.value, role: p.role, label: p.label}
+		if of {
+			h.role = isAttended
+		}
 		h.length.Count = amount(n[1])
 		switch {
 		case unitLabel.MatchString(p.label):
@@ -176,14 +180,7 @@ func (l *look) perhapsUntimed() bool {
 // aloneLength reports a length that rests on one sign that is not proven: nothing at another
 // place of the paper comes to the same.
 func (l *look) aloneLength(top timed, others []timed) bool {
-	most := credit.Minutes(180)
-	if l.kind == paper.Meeting {
-		most = 240
-	}
-	if p, ok := l.labelOf(top.at); ok && p.role == isTime && !p.guessed && p.value.span.From == top.at.span.From {
-		most = 300 // the form asks for the time
-	}
-	if l.oneSitting() && top.minutes >= 45 && top.minutes <= most {
+	if l.oneSitting() && top.minutes >= 45 && top.minutes <= longestHalf || l.halvesOfDay() {
 		return false // a morning, an evening or a sitting without a break: the one pair of clock times on the paper
 	}
 	return top.alone(paper.FieldDuration) && !slices.ContainsFunc(others, func(t timed) bool {
@@ -200,6 +197,29 @@ func (l *look) oneSitting() bool {
 		}
 	}
 	return len(l.clocks) > 0
+}
+
+// longestHalf is the longest half day that is held without a break that is worth listing.
+const longestHalf = 300
+
+// halvesOfDay reports that the paper has several pairs of clock times, in one line, with breaks
+// between them: "9.00–12.30 and 13.30–16.00".
+func (l *look) halvesOfDay() bool {
+	if len(l.clocks) < 2 || l.eventDays() > 1 {
+		return false
+	}
+	for i, b := range l.clocks {
+		if b.clock.Minutes > longestHalf || l.isPause(b) {
+			return false
+		}
+		if i > 0 {
+			a := l.clocks[i-1]
+			if rest := b.clock.From - a.clock.To; a.at.passage != b.at.passage || rest < 0 || rest > 150 {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 // legibleLength reports that a length can be read beyond doubt, or that another way to
@@ -310,7 +330,7 @@ func (l *look) statedLengths() []timed {
 	if l.kind == paper.Transcript {
 		return l.transcriptTotal(l.wholeOfSentence(out))
 	}
-	return append(append(l.withDiscussion(l.lessAway(l.wholeOfSentence(l.sessionsNamed(l.wholeOfParts(out))))), l.weekly()...), l.daily()...)
+	return append(append(l.withDiscussion(l.lessAway(l.wholeOfSentence(l.sessionsNamed(l.namedParts(l.wholeOfParts(out)))))), l.weekly()...), l.daily()...)
 }
 
 // otherLength reports a length that is none of the person's time: a break, a way, what a unit
@@ -345,8 +365,12 @@ func (l *look) weighLength(h lengthHit, before, after string) timed {
 	t := timed{minutes: d.Minutes, level: 4, open: d.Candidates}
 	t.guess = guess{text: minutesText(d.Minutes), at: h.at, score: 80, why: "it is stated", sure: true}
 	several := len(l.lengths) > 1
+	mine := l.ofWhole(h, before, after)
 	switch {
 	case h.label == inAllLabel:
+	case mine > 0:
+		t.level, t.why, t.minutes, t.open = 5, "it is said to be the time attended", mine, nil
+		t.text = minutesText(mine)
 	case behindScheduled.MatchString(head(after, 24)) && several:
 		t.level, t.why = 1, "it is the planned time"
 	case several && guideAhead.MatchString(before):
@@ -603,8 +627,13 @@ func (l *look) leftOut(a at) bool {
 	if m := leftOutWord.FindString(tail(before, 36) + " "); m != "" && !beLate.MatchString(m) {
 		return true
 	}
-	return leftOutWord.MatchString(" " + head(untilNext(after), 22))
+	behind := " " + head(untilNext(after), 30)
+	return leftOutWord.MatchString(weeklySession.ReplaceAllString(behind, ""))
 }
+
+// weeklySession is one of several that are held week by week, behind the time of all: no time of
+// a week.
+var weeklySession = matching(`\b(?:weekly|wochentlichen?|hebdomadaires?|semanales|wekelijkse) ` + sessionNoun + `\b|\b` + sessionNoun + ` (?:hebdomadaires|semanales)\b`)
 
 // beLate says of a time behind which it stands how late somebody was, and nothing of one before which it does.
 var beLate = words(`late|verspatet|zu spat|ago|old`)
@@ -792,7 +821,8 @@ func (l *look) clocksOfDays() (timed, bool) {
 		}
 		end = c.at
 		between := l.passages[c.at.passage].text[from:c.at.span.From]
-		if doors.MatchString(" "+fold(between)+" ") || !dayName.MatchString(fold(strings.ToValidUTF8(between, ""))) && !slices.ContainsFunc(l.days, func(d day) bool {
+		named := fold(strings.ToValidUTF8(between, ""))
+		if doors.MatchString(" "+named+" ") || !dayName.MatchString(named) && !dayShort.MatchString(named) && !slices.ContainsFunc(l.days, func(d day) bool {
 			return d.single && d.at.passage == c.at.passage && d.at.span.From >= from && d.at.span.To <= c.at.span.From
 		}) && len(find.Dates(strings.ToValidUTF8(between, ""), l.langs)) != 1 && !l.dayOver(c.at) {
 			return timed{}, false
@@ -812,6 +842,9 @@ func (l *look) clocksOfDays() (timed, bool) {
 
 // dayName is a day of the week in full.
 var dayName = words(`(?:mon|tues|wednes|thurs|fri|satur|sun)day|(?:mon|diens|donners|frei|sams|sonn)tag|mittwoch|sonnabend|(?:lun|mar|mercre|jeu|vendre|same)di|dimanche|lunes|martes|miercoles|jueves|viernes|sabado|domingo|(?:maan|dins|woens|donder|vrij|zater|zon)dag|(?:first|second|erster|zweiter|premier|deuxieme|second|primer|segundo|eerste|tweede) (?:day|tag|jour|dia|dag)|(?:day|tag|jour|dia|dag) [12]`)
+
+// dayShort is one in two or three letters right before the clock times.
+var dayShort = matching(`(?:^|[\s(,;])(?:mon?|tues?|wed|thurs?|fri|sat|sun|m[oi]|do|di|fr|s[ao]|lun|mar|mer|jeu|ven|sam|dim|mie|jue|vie|sab|dom|ma|wo|vr|z[ao])\.?,? ?$`)
 
 // listed reports that the paper counts the days out, so that the clock times hold for each.
 func (l *look) listed(days int) bool {
@@ -857,6 +890,9 @@ func (l *look) clockOfRoles(roles []role) (find.Clock, at, bool) {
 // the breaks; it goes before that of the event.
 func (l *look) cameAndWent() (timed, bool) {
 	c, a, ok := l.clockOfRoles([]role{isCame, isWent})
+	if !ok {
+		c, a, ok = l.saidToCome()
+	}
 	if !ok || l.eventDays() > 1 || len(l.series) > 1 || c.PastMidnight || c.Minutes <= 0 {
 		return timed{}, false
 	}

@@ -1,10 +1,43 @@
 package find
 
-import "evidencevault/credit"
+import (
+	"strings"
+
+	"evidencevault/credit"
+)
 
 // parts are words for a part of an hour, or for one with a part, in one piece.
 var parts = map[string]credit.Minutes{
 	"halfuur": 30, "kwartier": 15, "viertelstunde": 15, "dreiviertelstunde": 45, "halbstunde": 30, "drieekwartier": 45, "driekwartier": 45, "anderthalbstunde": 90,
+}
+
+// quarters are quarters of an hour, of which there may be several: "vijf kwartier".
+var quarters = set("kwartier kwartieren viertelstunde viertelstunden")
+
+// inOneWord reads "dreistündige", "neunzigminütiges", "zweieinhalbstündige".
+func (s *scan) inOneWord(i int) (Duration, bool) {
+	w := s.at(i)
+	if w.kind != word {
+		return Duration{}, false
+	}
+	unit, each := Hour, credit.Minutes(60)
+	k := strings.Index(w.s, "stundig")
+	if k < 0 {
+		unit, each = Minute, 1
+		k = strings.Index(w.s, "minutig")
+	}
+	if k < 2 || len(w.s) > k+len("stundig")+2 {
+		return Duration{}, false
+	}
+	number := [2]int64{int64(cardinals[w.s[:k]]), 1}
+	if f, ok := halves[w.s[:k]]; ok {
+		number = f
+	}
+	if number[0] < 1 {
+		return Duration{}, false
+	}
+	d := Duration{Count: credit.Fraction(number[0], number[1]), Unit: unit, Minutes: each * credit.Minutes(number[0]) / credit.Minutes(number[1])}
+	return d, true
 }
 
 // partAt reads "ein Dreiviertelstunde", "een kwartier", "un quart d'heure".
@@ -16,9 +49,19 @@ func (s *scan) partAt(i int) (Duration, int, bool) {
 	if m, ok := parts[s.at(j).s]; ok && s.at(j).kind == word {
 		return Duration{Count: credit.Fraction(int64(m), 60), Unit: Hour, Minutes: m}, j + 1, true
 	}
+	if d, ok := s.inOneWord(i); ok {
+		return d, i + 1, true
+	}
 	n := 1
-	if v, k := s.cardinalAt(i); k > i && v <= 3 {
+	if v, k := s.cardinalAt(i); k > i && v <= 9 {
 		n, j = v, k
+	}
+	if s.oneOf(j, quarters) {
+		m := credit.Minutes(15 * n)
+		return Duration{Count: credit.Fraction(int64(m), 60), Unit: Hour, Minutes: m}, j + 1, true
+	}
+	if s.is(i, "hora") && s.is(i+1, "y") && s.is(i+2, "media") {
+		return Duration{Count: credit.Fraction(3, 2), Unit: Hour, Minutes: 90}, i + 3, true
 	}
 	if (s.is(j, "quart") || s.is(j, "quarts")) && s.is(j+1, "d") && s.is(j+2, "'") && (s.is(j+3, "heure") || s.is(j+3, "heures")) {
 		m := credit.Minutes(15 * n)

@@ -97,6 +97,8 @@ func TestDurations(t *testing.T) {
 		{"12,5 horas lectivas", []string{"12,5 horas = 750"}, "horas lectivas have 60 minutes"},
 		{"tweeënhalf uur, een kwartier", []string{"tweeënhalf uur = 150", "een kwartier = 15"}, "Dutch words"},
 		{"anderthalb Stunden", []string{"anderthalb Stunden = 90"}, "German words"},
+		{"zweieinhalbstündige Übung, 90-minütiges Webinar, achtstündig; zuständig", []string{"zweieinhalbstündige = 150", "90-minütiges = 90", "achtstündig = 480"}, "German adjectives"},
+		{"vijf kwartier, hora y media", []string{"vijf kwartier = 75", "hora y media = 90"}, "quarters of an hour, and an hour without its number"},
 		{"une heure et demie", []string{"une heure et demie = 90"}, "French words"},
 		{"tres cuartos de hora", []string{"tres cuartos de hora = 45"}, "Spanish words"},
 		{"three-quarters of an hour", []string{"three-quarters of an hour = 45"}, "English words"},

@@ -4,9 +4,9 @@ import "evidencevault/credit"
 
 // unitWords name a unit of time by one folded word.
 var unitWords = unitTable(map[Unit]string{
-	Minute: "min mins minute minutes minuten minuto minutos minuut mn",
+	Minute: "min mins minute minutes minuten minuto minutos minuut mn minutige minutiger minutiges minutigen minutigem minutig",
 	Hour: "h hr hrs hour hours std stdn stunde stunden heure heures hora horas uur uren zeitstunde zeitstunden kontaktstunde kontaktstunden contacturen contactuur " +
-		"studienstunden seminarstunden kursstunden clockhours arbeitsstunden schulungsstunden",
+		"studienstunden seminarstunden kursstunden clockhours arbeitsstunden schulungsstunden stundige stundiger stundiges stundigen stundigem stundig",
 	Day:   "day days tag tage tagen jour jours journee journees dia dias dag dagen werktage kurstage seminartage",
 	Week:  "week weeks woche wochen semaine semaines semana semanas weken",
 	Month: "month months monat monate monaten mois mes meses maand maanden",

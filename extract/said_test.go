@@ -1,0 +1,153 @@
+package extract_test
+
+import (
+	"fmt"
+	"strconv"
+	"testing"
+
+	"evidencevault/extract"
+	"evidencevault/extract/paper"
+)
+
+// certified is a certificate in each language, into which the day and a statement are put.
+var certified = map[string]struct{ paper, day string }{
+	"en": {"Certificate of Attendance\nThis certifies that\nMona Arkell\nattended the course\nRope Inspection Refresher\n%s\n%s\nIssued 20 May 2026\nTannvale Training Trust", "on 14 May 2026"},
+	"de": {"Teilnahmebescheinigung\nFrau Mona Arkell hat %s am Seminar\n„Seilprüfung Auffrischung“ teilgenommen.\n%s\nAusgestellt am 20. Mai 2026\nBildungswerk Tannau e. V.", "am 14. Mai 2026"},
+	"fr": {"Attestation de présence\nNous attestons que Mme Mona Arkell a suivi %s la formation\n« Contrôle des câbles »\n%s\nFait le 20 mai 2026\nInstitut Tannval de formation", "le 14 mai 2026"},
+	"es": {"Certificado de asistencia\nSe certifica que doña Mona Arkell asistió %s al curso\n«Inspección de cables»\n%s\nExpedido el 20 de mayo de 2026\nInstituto Tanval de Formación", "el 14 de mayo de 2026"},
+	"nl": {"Bewijs van deelname\nMevrouw Mona Arkell heeft %s deelgenomen aan de cursus\n\"Kabelinspectie\"\n%s\nAfgegeven op 20 mei 2026\nInstituut Tanveld Opleidingen", "op 14 mei 2026"},
+}
+
+// TestLengthsAsTheyAreSaid reads how long it was in the ways in which people say it, each of which is
+// certain to who reads it; 0 stands for none.
+func TestLengthsAsTheyAreSaid(t *testing.T) {
+	for _, c := range []struct {
+		language string
+		minutes  int
+		says     string
+		days     string // "" for one day
+	}{
+		{"en", 330, "The day ran from 9.30 am to 4.00 pm with one hour for lunch.", ""},
+		{"en", 420, "It was given in two sessions of three and a half hours each.", "on 14 and 15 May 2026"},
+		{"en", 600, "She attended five of the six evenings; each evening lasts two hours.", "14 April to 19 May 2026"},
+		{"en", 600, "Contact time of the course 12 h 30 min, of which 10 h were attended.", ""},
+		{"en", 90, "Length of session: 1½ hours", ""},
+		{"en", 75, "The webinar lasted an hour and a quarter.", ""},
+		{"en", 135, "Duration 2:15 (hh:mm)", ""},
+		{"en", 390, "Programme 08:30–16:00, breaks 10:15–10:30 and 12:15–13:00", ""},
+		{"en", 1260, "Three days of seven hours' instruction", "12 to 14 May 2026"},
+		{"en", 960, "Hours of instruction: 16 (two days)", "on 13 and 14 May 2026"},
+		{"en", 450, "Participation: 7.5 clock hours", ""},
+		{"en", 105, "Time: 18:00 to 19:45", ""},
+		{"en", 240, "Start 13:00, finish 17:00", ""},
+		{"en", 240, "Doors 12:30; lectures 13:00–17:00", ""},
+		{"en", 360, "Attendance recorded: arrived 09:00, left 15:00", ""},
+		{"en", 330, "Arrived 09:00, left 15:00; lunch break of 30 minutes deducted", ""},
+		{"en", 480, "Contact hours: 8\nSelf-study: 4 hours", ""},
+		{"en", 480, "8 contact hours plus 2 hours of preparatory reading", ""},
+		{"en", 0, "CPD hours: 6", ""},
+		{"en", 180, "3 hrs (net of breaks)", ""},
+		{"en", 200, "Length: 200 min.", ""},
+		{"en", 345, "5 h 45 min net; the course day ran from 9 to 16", ""},
+		{"de", 420, "Umfang: 7 Zeitstunden", ""},
+		{"de", 720, "Umfang: 16 UE à 45 Minuten", "am 13. und 14. Mai 2026"},
+		{"de", 360, "8 Unterrichtseinheiten (1 UE = 45 min)", ""},
+		{"de", 375, "Dauer: 6,25 Stunden", ""},
+		{"de", 390, "9.00 bis 16.30 Uhr, abzüglich 60 Minuten Pause", ""},
+		{"de", 270, "Dauer: viereinhalb Stunden", ""},
+		{"de", 405, "Beginn 8.15 Uhr, Ende 15.45 Uhr, Mittagspause 45 Minuten", ""},
+		{"de", 540, "Von den insgesamt zwölf Stunden hat sie neun besucht.", ""},
+		{"de", 480, "Seminarzeiten: Mi 14–18 Uhr und Do 9–13 Uhr", "am 13. und 14. Mai 2026"},
+		{"de", 150, "Gesamtdauer: 2 Std. 30 Min.", ""},
+		{"de", 1170, "Der Lehrgang umfasste 26 Unterrichtsstunden zu je 45 Minuten.", "vom 11. bis 14. Mai 2026"},
+		{"fr", 420, "Durée : 7 heures", ""},
+		{"fr", 330, "de 9 h à 12 h 30 et de 14 h à 16 h", ""},
+		{"fr", 840, "soit 14 heures réparties sur deux journées", "les 13 et 14 mai 2026"},
+		{"fr", 210, "Durée totale : 3 h 30", ""},
+		{"fr", 540, "Présence effective : 9 heures sur les 12 prévues", ""},
+		{"fr", 1080, "trois modules de six heures", "du 12 au 14 mai 2026"},
+		{"fr", 90, "une heure et demie", ""},
+		{"fr", 450, "Nombre d'heures suivies : 7,5", ""},
+		{"es", 1200, "con una duración de 20 horas lectivas", "del 11 al 14 de mayo de 2026"},
+		{"es", 300, "en horario de 9:00 a 14:00", ""},
+		{"es", 360, "en horario de 9:00 a 16:00, con una pausa de una hora", ""},
+		{"es", 480, "Total de horas asistidas: 8 de 10", ""},
+		{"es", 150, "dos horas y media", ""},
+		{"es", 720, "cuatro sesiones de tres horas cada una", "del 11 al 14 de mayo de 2026"},
+		{"es", 270, "Duración: 4 h 30 min", ""},
+		{"nl", 390, "van 9.00 tot 16.30 uur, inclusief een uur lunchpauze", ""},
+		{"nl", 180, "Duur: 3 uur", ""},
+		{"nl", 450, "Aantal contacturen: 7,5", ""},
+		{"nl", 360, "Totaal 8 uur, waarvan 6 uur bijgewoond", ""},
+		{"nl", 210, "drieënhalf uur", ""},
+		{"nl", 480, "twee dagdelen van vier uur", ""},
+		{"nl", 540, "zes avonden van anderhalf uur", "van 7 april tot 12 mei 2026"},
+		{"nl", 165, "Tijd: 19.00 - 21.45 uur", ""},
+		{"en", 330, "Session 1: 09:00-10:30 / Session 2: 11:00-12:30 / Session 3: 13:30-16:00", ""},
+		{"en", 180, "Total time in session: 3 hours, including questions", ""},
+		{"en", 240, "4 hours (excluding lunch)", ""},
+		{"en", 300, "The course is worth 5 hours of attendance", ""},
+		{"en", 405, "Six and three-quarter hours of instruction", ""},
+		{"en", 600, "10 hours of tuition delivered over five mornings", "11 to 15 May 2026"},
+		{"en", 120, "a two-hour workshop", ""},
+		{"en", 90, "A 90-minute online session", ""},
+		{"en", 50, "Running time: 50 minutes", ""},
+		{"en", 360, "Hours claimed: 6.00", ""},
+		{"en", 480, "TOTAL HOURS ........ 8", ""},
+		{"en", 465, "Net duration 7 hrs 45 mins", ""},
+		{"en", 180, "14:00 – 17:00 hrs", ""},
+		{"en", 240, "Sessions attended: 4\nLength of each session: 60 minutes", ""},
+		{"en", 150, "Lecture 1 h 30; practical 1 h", ""},
+		{"en", 600, "Classroom 6 hours, practical 4 hours", ""},
+		{"en", 480, "The programme lasted 8 hours; the certificate is valid for 3 years.", ""},
+		{"de", 210, "Zeit: 13:30 – 17:00 Uhr", ""},
+		{"de", 240, "Nettozeit 4 h", ""},
+		{"de", 600, "10 Stunden an zwei Tagen", "am 13. und 14. Mai 2026"},
+		{"de", 120, "im zeitlichen Umfang von 120 Minuten", ""},
+		{"de", 360, "Anwesenheit: 6 von 8 Stunden", ""},
+		{"de", 90, "anderthalb Stunden", ""},
+		{"de", 1440, "24 Stunden, verteilt auf sechs Abende", "vom 7. April bis 12. Mai 2026"},
+		{"de", 675, "15 Unterrichtsstunden (je 45 Minuten)", "am 13. und 14. Mai 2026"},
+		{"de", 420, "Zeitumfang: 7 h (ohne Pausen)", ""},
+		{"de", 330, "Theorie 3 Std., Praxis 2,5 Std.", ""},
+		{"de", 180, "Die Veranstaltung dauerte von 18 bis 21 Uhr.", ""},
+		{"de", 270, "sechs Unterrichtseinheiten zu 45 Minuten", ""},
+		{"de", 480, "8-stündige Fortbildung", ""},
+		{"de", 960, "zweitägige Fortbildung mit insgesamt 16 Stunden", "am 13. und 14. Mai 2026"},
+		{"fr", 150, "d'une durée de 2 h 30", ""},
+		{"fr", 360, "Temps de présence : 6 heures", ""},
+		{"fr", 420, "9h00-12h30 / 13h30-17h00", ""},
+		{"fr", 1260, "21 heures, soit trois jours", "du 12 au 14 mai 2026"},
+		{"fr", 180, "Volume horaire : 3h", ""},
+		{"fr", 360, "deux demi-journées de trois heures", "les 13 et 14 mai 2026"},
+		{"fr", 240, "formation de 4 heures en classe virtuelle", ""},
+		{"fr", 600, "Total des heures réalisées : 10h00", ""},
+		{"fr", 105, "1 h 45 min", ""},
+		{"es", 300, "de 16:00 a 21:00 horas", ""},
+		{"es", 1800, "Carga horaria: 30 horas", "del 4 de marzo al 6 de mayo de 2026"},
+		{"es", 90, "hora y media", ""},
+		{"es", 600, "equivalente a 10 horas cronológicas", ""},
+		{"es", 240, "cuatro (4) horas", ""},
+		{"es", 480, "8 h presenciales", ""},
+		{"es", 720, "Doce horas, repartidas en tres jornadas", "del 12 al 14 de mayo de 2026"},
+		{"es", 330, "Horario: 9:30 a 13:30 y 15:00 a 16:30", ""},
+		{"nl", 150, "2,5 uur", ""},
+		{"nl", 360, "Totale cursusduur: 6 uur (excl. pauzes)", ""},
+		{"nl", 210, "13.30 – 17.00 uur", ""},
+		{"nl", 720, "12 contacturen verdeeld over 4 avonden", "van 7 tot 28 april 2026"},
+		{"nl", 240, "een halve dag (4 uur)", ""},
+		{"nl", 75, "vijf kwartier", ""},
+		{"nl", 480, "Studiebelasting: 8 uur", ""},
+		{"nl", 90, "anderhalf uur", ""},
+	} {
+		form := certified[c.language]
+		if c.days == "" {
+			c.days = form.day
+		}
+		r := extract.Understand(pagesOf(fmt.Sprintf(form.paper, c.days, c.says)), extract.Hints{})[0]
+		v, found := r.Values[paper.FieldDuration]
+		if want := strconv.Itoa(c.minutes); c.minutes > 0 && (v.Text != want || !v.Certain) || c.minutes == 0 && found {
+			t.Errorf("%q %s: %q minutes, certain %v; want %d", c.says, c.days, v.Text, v.Certain, c.minutes)
+		}
+	}
+}
