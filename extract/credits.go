@@ -128,10 +128,21 @@ func (l *look) findCredits() {
 		for _, c := range s {
 			printed = append(printed, paper.Printed{Unit: c.unit, Value: c.value})
 		}
-		rivals = append(rivals, guess{text: paper.FormatCredits(printed), at: s[0].at, score: 85, why: "it is printed", sure: true})
+		rivals = append(rivals, guess{text: paper.FormatCredits(printed), at: s[0].at, score: 85, why: "it is printed", sure: !slices.ContainsFunc(s, l.inKinds)})
 	}
 	l.putCredits(append(rivals, l.rowsDiffer(hits)...))
 }
+
+// inKinds reports credits whose figure is followed by a word and by a further figure with another
+// word: "Credits: 2 ethics, 4 technical" are two values, of units that no label gives.
+func (l *look) inKinds(c creditHit) bool {
+	text := l.passages[c.at.passage].text
+	return endsInFigure.MatchString(text[c.at.span.From:c.at.span.To]) && furtherKind.MatchString(text[c.at.span.To:])
+}
+
+var endsInFigure = matching(`\d$`)
+
+var furtherKind = matching(`^ ?\p{L}{3,}(?: \p{L}+)?(?: ?[,;+/]| and| und| et| y| en) ?\d{1,3}(?:[.,]\d{1,2})? \p{L}{3,}`)
 
 // creditSets returns the ways to take one value of each unit, at most eight.
 func creditSets(hits []creditHit) [][]creditHit {

@@ -476,12 +476,21 @@ func (l *look) fallbackDay() (start, end *pick) {
 		free = free[1:]
 	}
 	s, e := starts(free[0]), ends(free[0])
-	s.sure = free[0].role == isBare || len(free) == 1 && !free[0].alone
+	s.sure = free[0].role == isBare || len(free) == 1 && (!free[0].alone || l.besideIssue(free[0]))
 	e.sure = s.sure
 	if l.kind == paper.Completion {
 		return nil, &e
 	}
 	return &s, &e
+}
+
+// besideIssue reports a day on a line of its own, not after one that is called that of issue, on a paper
+// about one event: there is nothing else that it could be.
+func (l *look) besideIssue(d day) bool {
+	return slices.Contains([]paper.Kind{paper.Attendance, paper.Completion, paper.Instruction}, l.kind) && d.role == noRole && d.single &&
+		slices.ContainsFunc(l.days, func(o day) bool {
+			return o.role == isIssue && o.sure && !o.weak && o.single && len(o.spans) == 1 && len(d.spans) == 1 && !o.spans[0].Start.Before(d.spans[0].Start)
+		})
 }
 
 // issueDate returns the day on which the paper says it was made or handed over.

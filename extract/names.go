@@ -119,7 +119,7 @@ func nameWords(name string) (full, initials int) {
 		case len(r) <= 2 && strings.HasSuffix(w, "."):
 			initials++
 		case isParticle.MatchString(w):
-		case unicode.IsUpper(r[0]):
+		case unicode.IsUpper(r[0]), len(r) > 2 && strings.ContainsRune("dlt", r[0]) && strings.ContainsRune("'’", r[1]) && unicode.IsUpper(r[2]): // "d'Aubert"
 			full++
 		}
 	}

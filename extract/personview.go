@@ -198,16 +198,29 @@ func (l *look) viewAttendee(signs []guess) []guess {
 	}
 	l.noteSeen(paper.FieldAttendee, signs, list)
 	g := list[top].guess
-	if g.score == 0 && (g.share < 50 || l.kind == paper.Receipt || l.kind == paper.Meeting || l.isBody(g.text) || l.noName(g.text)) {
+	if g.score == 0 && (g.share < 50 || l.kind == paper.Receipt || l.kind == paper.Meeting || l.isBody(g.text) || l.noName(g.text) || l.namesThing(g.at)) {
 		return signs // seen by nothing but its place: often a street, a thing that was bought, or one of a crowd
 	}
 	return personView.ahead(signs, g)
 }
 
+// thingAhead ends in front of what somebody owns or offers, and thingBehind is what it is then: "our
+// Rope Inspection workshop".
+var (
+	thingAhead  = matching(`(?:^|[\s(])(?:our|the|your|this|a|unser\w*|ihr\w*|das|dem|der|die|notre|votre|le|la|nuestr[oa]|su|el|ons|onze|uw|het|de) $`)
+	thingBehind = matching(`^ (?:e-?learning|online|virtual|refresher|introductory)? ?(?:workshop|course|seminar|webinar|training|class|session|lecture|conference|programme?|kurs|lehrgang|schulung|cursus|formation|taller|curso)\b`)
+)
+
+// namesThing reports a text in a sentence that speaks of it as of a thing.
+func (l *look) namesThing(a at) bool {
+	text := l.passages[a.passage].text
+	return thingAhead.MatchString(fold(tail(text[:a.span.From], 20))+" ") || thingBehind.MatchString(" "+fold(head(text[a.span.To:], 40)))
+}
+
 // seenProven reports a name for which a sign speaks and next to nothing that can be seen
 // speaks for another: at papers of which nothing was learned all such names were right.
 func (g guess) seenProven(f paper.Field) bool {
-	return f == paper.FieldAttendee && g.share >= provenShare && g.score >= 50 && strings.Contains(g.text, " ")
+	return f == paper.FieldAttendee && g.share >= provenShare && g.score >= 50 && g.why != ownWords && strings.Contains(g.text, " ")
 }
 
 // ruledOut reports a name of which signs say that it is another's: who signs, who led it, who

@@ -151,3 +151,29 @@ func TestLengthsAsTheyAreSaid(t *testing.T) {
 		}
 	}
 }
+
+// TestNamesAndCreditsAsTheyAreSaid: what stands alone with nothing that speaks against it is certain,
+// what may be several things is asked about, and a course is nobody's name.
+func TestNamesAndCreditsAsTheyAreSaid(t *testing.T) {
+	checkValues(t, paper.FieldAttendee, []valueCase{
+		{"a small letter with an apostrophe", "# Certificate of Attendance\nPresented to\nHuguette d'Orbec\nfor attending Glazing without Lead\non 3 March 2026\nOstmark Pottery School", "Huguette d'Orbec"},
+	})
+	for _, c := range []struct {
+		field   paper.Field
+		text    string
+		want    string // "" for none
+		certain bool
+	}{
+		{paper.FieldAttendee, "Dear Greta,\nThis confirms you attended our Glaze Chemistry Basics workshop on 3 March 2026 (3 hours).\nKind regards\nOstmark Pottery School", "", false},
+		{paper.FieldCredits, "# Certificate of Attendance\nGreta Lindqvist attended Glazing without Lead on 3 March 2026.\n8 contact hours = 0.8 CEU\nOstmark Pottery School", "0.8 CEU", true},
+		{paper.FieldCredits, "# Certificate of Attendance\nGreta Lindqvist attended Glazing without Lead on 3 March 2026.\n10 contact hours = 1 CEU\nOstmark Pottery School", "", false},
+		{paper.FieldCredits, "# Certificate of Attendance\nGreta Lindqvist attended Glazing without Lead on 3 March 2026.\nCredits: 3 clinical, 2 general\nOstmark Pottery School", "3 Credits", false},
+		{paper.FieldEnd, "# Certificate of Attendance\nGreta Lindqvist\nGlazing without Lead\n3 March 2026\n4 hours\nIssued 9 March 2026\nOstmark Pottery School", "2026-03-03", true},
+		{paper.FieldEnd, "# Certificate of Attendance\nGreta Lindqvist\nGlazing without Lead\n11 March 2026\n4 hours\nIssued 9 March 2026\nOstmark Pottery School", "2026-03-11", false},
+	} {
+		r := extract.Understand(pagesOf(c.text), extract.Hints{})[0]
+		if v := r.Values[c.field]; v.Text != c.want || v.Certain != c.certain {
+			t.Errorf("%s of %q: %q, certain %v; want %q, %v", c.field, c.text, v.Text, v.Certain, c.want, c.certain)
+		}
+	}
+}

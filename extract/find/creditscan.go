@@ -3,6 +3,8 @@ package find
 import (
 	"slices"
 	"strings"
+
+	"evidencevault/credit"
 )
 
 // abbreviations are units of credit, or the word that makes hours or points one.
@@ -233,7 +235,7 @@ func (s *scan) numberFirst(i int) (Credit, int, bool) {
 	}
 	unit := s.twice(i, q.next)
 	next, abbr, ok := s.creditUnitAt(unit, true)
-	if !ok || s.isRate(i, next) || s.isScore(i, next, abbr) {
+	if !ok || s.isRate(q, i, next) || s.isScore(i, next, abbr) {
 		return Credit{}, i, false
 	}
 	if (s.is(next, ":") || s.is(next, "=")) && s.at(next+1).kind == digit {
@@ -268,14 +270,21 @@ func (s *scan) credit(q quantity, from, to, first, next int) Credit {
 	return c
 }
 
-// isRate reports whether credits in tokens i to next tell what they are worth: "1 CEU
-// per 10 hours", "10 contact hours = 1 CEU".
-func (s *scan) isRate(i, next int) bool {
+// isRate reports whether q credits in tokens i to next tell what they are worth: "1 CEU
+// per 10 hours", "10 contact hours = 1 CEU"; "6 contact hours = 0.6 CEU" are what was earned.
+func (s *scan) isRate(q quantity, i, next int) bool {
+	one := q.value.Equal(credit.Whole(1))
 	if s.is(i-1, "=") && unitWords[s.at(i-2).s] == Hour {
-		return true
+		j := i - 3
+		for j > 0 && s.oneOf(j, adjectives) {
+			j--
+		}
+		return one || s.at(j).kind != digit || s.at(j).s == "1" && !s.is(j-1, ".") && !s.is(j-1, ",")
 	}
 	switch s.at(next).s {
-	case "per", "=", "equals", "pro", "par":
+	case "=", "equals":
+		return one || s.at(next+1).kind != digit || s.at(next+1).s == "1"
+	case "per", "pro", "par":
 		return true
 	case "is", "for":
 		return s.is(next+1, "equivalent") || s.is(next+1, "every") || s.is(next+1, "each")
