@@ -170,7 +170,7 @@ func (s *sheet) findLabels() {
 		}
 	}
 	s.markAlike(left, func(a, b *cell) bool {
-		return a.page == b.page && (!s.boxed || abs(a.box[0]-b.box[0]) < 250 && abs(s.beside(a)-s.beside(b)) < 250 && abs(a.size-b.size)*100 <= 20*a.size)
+		return a.page == b.page && (!s.boxed || abs(a.box[0]-b.box[0]) < 250 && abs(s.beside(a)-s.beside(b)) < 250 && (a.confidence < 100 || b.confidence < 100 || abs(a.size-b.size)*100 <= 20*a.size))
 	})
 	s.markAlike(small, func(a, b *cell) bool { return a.page == b.page && a.size == b.size && a.bold == b.bold })
 }
