@@ -6,6 +6,8 @@ import (
 	"html"
 	"net/http"
 	"net/url"
+	"os"
+	"path/filepath"
 	"regexp"
 	"slices"
 	"strings"
@@ -253,5 +255,38 @@ func wrongRequests(t *testing.T) (*served, []string) {
 		"letter certification=" + cert + "&paper=P2&date=x", "letter certification=" + cert + "&paper=P2&claims=C99&date=2026-11-20", "letter certification=" + cert + "&paper=P2&claims=P1&date=2026-11-20", "letter certification=" + cert + "&paper=P2&sample=x",
 		"letter/L9/answered ", "letter/L9/answered on=x", "audit/make what=packet&letter=L9", "audit/make what=packet&certification=" + cert + "&claims=C99", "audit/make what=packet&certification=" + cert + "&claims=P1",
 		"audit/make what=packet&certification=" + cert + "&claims=C1&sample=1&seed=x", "close certification=" + cert + "&early=on&rules=x&rules_name=x.toml", "close certification=" + cert + "&early=on&next_scheme=none", "audit",
+	}
+}
+
+// TestEveryReasonInGerman holds the reasons that the reader gives for a value, as they stand in its
+// source, against the list of words: which of them a walk meets depends on the papers.
+func TestEveryReasonInGerman(t *testing.T) {
+	list, err := os.ReadFile("words/de.txt")
+	if err != nil {
+		t.Fatal(err)
+	}
+	files, err := filepath.Glob("../extract/*.go")
+	if err != nil || len(files) < 50 {
+		t.Fatalf("%d files of the reader, %v", len(files), err)
+	}
+	reason := regexp.MustCompile(`\bwhy(?:: +| :?= )"([^"]*[^" ])"`)
+	found := 0
+	for _, name := range files {
+		source, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if strings.HasSuffix(name, "_test.go") {
+			continue
+		}
+		for _, m := range reason.FindAllStringSubmatch(string(source), -1) {
+			found++
+			if m[1] != "as" && !strings.Contains(string(list), "say: "+m[1]+" => ") {
+				t.Errorf("%s: %q has no German", filepath.Base(name), m[1])
+			}
+		}
+	}
+	if found < 50 {
+		t.Errorf("%d reasons found, want them all", found)
 	}
 }
