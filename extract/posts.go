@@ -25,6 +25,15 @@ var (
 	zumPost   = matching(`(?:^|\s)zu[mr] (\p{Lu}[^,.;]{3,70}?) (?:befördert|ernannt|bestellt|berufen|aufgestiegen|gemacht)`)
 )
 
+// nowPost holds what a sentence says that the present or the last post is, with that word.
+var nowPost = matching(`(?i)(?:^|[\s,(])(?:` +
+	`(?:current|present|latest|last|final|most recent) (?:job )?(?:position|post|role|title|function|appointment|rank|grade|occupation)(?: (?:with us|with the \p{L}+|here|there|at \p{Lu}[^,.;]{2,40}))? (?:is|was|has been)(?: that of)?(?: as)?|(?:currently|presently|now|latterly|most recently) (?:holds|held|occupies|fills) the (?:position|post|role|title|office|rank) of|` +
+	`(?:derzeitige|jetzige|aktuelle|gegenwärtige|heutige|letzte) (?:position|stelle|funktion|tätigkeit|dienststellung|stellung)(?: (?:bei uns|im haus(?:e)?))? (?:ist|war|lautet|lautete)(?: die (?:de[rs]|eine[rs]))?(?: als)?|` +
+	`(?:poste|emploi) (?:actuel|présent) (?:est|était)(?: celui d(?:e|['’]))?|(?:dernier (?:poste|emploi)|dernière fonction|fonction actuelle) (?:est|était|fut|a été)(?: celu?i?l?e? d(?:e|['’]))?|` +
+	`(?:puesto|cargo) actual es(?: el de)?|último (?:puesto|cargo) (?:es|fue|ha sido|era)(?: el de)?|actualmente (?:ocupa|desempeña|ejerce) el (?:puesto|cargo) de|` +
+	`(?:huidige|tegenwoordige|laatste) (?:functie|betrekking|positie) (?:is|was|luidt|luidde)(?: die van)?` +
+	`):? ?(?:an? |eine? |une? |un |una |een |the |el |la |le )?(\p{L}.{3,80})`)
+
 // wasPost holds what somebody was from a day on, or until one, behind a plain verb: "seit dem
 // 1. Mai 2021 war sie Schichtleiterin". The day has to stand in the same sentence.
 var wasPost = matching(`(?:^|[\s,(])(?:` +
@@ -63,7 +72,7 @@ func (l *look) careerIn(i int, text string) []guess {
 // postsGiven returns the places in text that begin with a post, in their order.
 func (l *look) postsGiven(text string) []find.Span {
 	var list []find.Span
-	for _, p := range []*pattern{madePost, givenPost, zumPost, wasPost} {
+	for _, p := range []*pattern{madePost, nowPost, givenPost, zumPost, wasPost} {
 		for from := 0; from < len(text); {
 			m := p.FindStringSubmatchIndex(text[from:])
 			if m == nil {
@@ -112,6 +121,9 @@ func (l *look) lastOf(i int, as, made []guess) []guess {
 	}
 	text := l.passages[i].text
 	for k, g := range as {
+		if g.at.span.To <= made[0].at.span.From && g.score < made[len(made)-1].score {
+			as[k].score = min(g.score, 70) // what somebody came as
+		}
 		if g.score >= 66 && g.at.span.From > end && len(find.Dates(text[end:g.at.span.From], l.langs)) > 0 {
 			as[k].score = max(g.score, 92)
 			return as

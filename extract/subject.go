@@ -129,7 +129,7 @@ func (l *look) positionsIn(i int, text string) []guess {
 		}
 		rest = strings.TrimSpace(verbAtEnd.ReplaceAllString(strings.TrimSpace(trailSmall.ReplaceAllString(l.undated(rest)+" ", "")), ""))
 		rest = andAtEnd.ReplaceAllString(rest, "")
-		if len(rest) < 4 || strings.HasPrefix(fold(rest), "follow") {
+		if len(rest) < 4 || noPostAs.MatchString(fold(rest)) {
 			continue
 		}
 		score := 78 + min(i, 4)
@@ -149,6 +149,9 @@ func (l *look) positionsIn(i int, text string) []guess {
 	}
 	return list
 }
+
+// noPostAs is what stands behind an "as" that leads to no post: "as of the date of this letter".
+var noPostAs = matching(`^(?:follow|of |from |at |per |well|soon|long as|stated|described|agreed|required|if |part of )`)
 
 // heldPost ends in front of the post that somebody held to the end, rather than began in.
 var heldPost = matching(`\b(?:held|holds|has held) the (?:post|position|office|role) of\s*(?:an? )?$`)
