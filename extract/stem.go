@@ -149,7 +149,8 @@ func covers[T spanned](found []T, value string) bool {
 }
 
 // findLabels marks cells that the layout shows to be labels: they stand in a column, or
-// in a size of type, in which at least two known labels stand with their values.
+// in a size of type, in which at least two known labels stand with their values, or one in a form of
+// many rows of two cells each.
 func (s *sheet) findLabels() {
 	s.labels = map[int]bool{}
 	var left, small []int
@@ -185,17 +186,27 @@ func (s *sheet) bolder(ci, under int) bool {
 // markAlike marks those of a list as labels that are alike with two known ones.
 func (s *sheet) markAlike(list []int, alike func(a, b *cell) bool) {
 	for _, ci := range list {
-		known := 0
+		known, pairs := 0, 0
 		for _, o := range list {
-			if o != ci && roleOf(s.cells[o].text) != noRole && alike(&s.cells[ci], &s.cells[o]) {
+			if o == ci || !alike(&s.cells[ci], &s.cells[o]) {
+				continue
+			}
+			if roleOf(s.cells[o].text) != noRole {
 				known++
 			}
+			if s.boxed && len(s.rows[s.cells[o].row]) == 2 {
+				pairs++
+			}
 		}
-		if known >= 2 {
+		if known >= 2 || known == 1 && pairs >= leastPairs && len(s.rows[s.cells[ci].row]) == 2 {
 			s.labels[ci] = true
 		}
 	}
 }
+
+// leastPairs is how many other rows of two cells, in line with each other, make a form of which one
+// known label is enough.
+const leastPairs = 4
 
 // beside returns where the next cell of the row begins.
 func (s *sheet) beside(c *cell) int {

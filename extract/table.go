@@ -219,7 +219,22 @@ func (s *sheet) endsTable(t *table, last, next int) bool {
 	if placeAndDay(text) && len(t.lines) > 0 || s.labelsAgain(t, row) {
 		return true
 	}
-	return !s.near(last, next) || s.isHead(row) || beginsDated(text) || len(row) == 1 && beginsItem(text) && !s.itemNamed(t, row[0]) && !(s.boxed && startsLower(text) && s.column(t, &s.cells[row[0]]) > 0)
+	return !s.near(last, next) || s.isHead(row) || beginsDated(text) || len(row) == 1 && beginsItem(text) && !s.itemNamed(t, row[0]) && !s.wrapsClose(t, last, row[0]) && !(s.boxed && startsLower(text) && s.column(t, &s.cells[row[0]]) > 0)
+}
+
+// wrapsClose reports a lone cell that is the next line of what stands above it in a narrow column for
+// what was bought: in line with it, no wider than the column, nearer than half a line, and no known label.
+func (s *sheet) wrapsClose(t *table, last, ci int) bool {
+	c := &s.cells[ci]
+	k := s.column(t, c)
+	label, _, _ := strings.Cut(c.text, ": ")
+	if !s.boxed || t.roles[k] != isTitle || k+1 >= len(t.head) || c.box[2] > s.cells[t.head[k+1]].box[0] || roleOf(label) != noRole {
+		return false
+	}
+	return slices.ContainsFunc(s.rows[last], func(oi int) bool {
+		o := &s.cells[oi]
+		return abs(o.box[0]-c.box[0]) < 100 && 2*(c.box[1]-o.box[3]) < c.box[3]-c.box[1] && o.size == c.size && o.bold == c.bold
+	})
 }
 
 // sumsUp reports the row that adds up the others, which is the last of a table.
@@ -277,7 +292,7 @@ func (s *sheet) wrapsUp(t *table, row []int) bool {
 		return true
 	}
 	above, below := s.gap(c.row-1, c.row), s.gap(c.row, c.row+1)
-	return above <= below
+	return above <= below+(c.box[3]-c.box[1])/20
 }
 
 func (s *sheet) gap(a, b int) int {
