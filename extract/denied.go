@@ -56,8 +56,16 @@ var (
 var (
 	// notYet is what is still to come, or to be done for it.
 	notYet = slices.Concat(promises, undone)
+	// forForms is what a form asks of the one who fills it in: "to be completed in block capitals",
+	// "à compléter par l'employeur". A title that it asks for is no title that somebody holds.
+	forForms = []*pattern{
+		words(`(?:to|must|should|please)(?: be)?(?: fully| duly| first)? complete(?:d)? (?:(?:in|with|using) (?:block|capital|black|blue|ink|full|duplicate|triplicate|bold)|by(?: the)? (?:\w+ )?(?:employer|employee|organi[sz]er|provider|participant|delegate|applicant|trainer|tutor|staff|office|member|attendee|student|supervisor|manager|department|holder|facilitator|instructor|speaker|line)|and (?:return|sign|hand|sen[dt])\w*|before|after|at the end|(?:all|both|the|this|one|a) (?:\w+ )?(?:sections?|parts?|forms?|box(?:es)?|fields?|slips?|cards?))`),
+		words(`a (?:completer|remplir)(?: obligatoirement| lisiblement| integralement)? (?:en (?:lettres|majuscules|capitales|noir|double)|par l\S* ?\S*|et a (?:retourner|signer|remettre|renvoyer))|a (?:cumplimentar|completar|rellenar)(?: \S+)? (?:en (?:letra|mayusculas)|con (?:letra|mayusculas)|por \S+|y (?:devolver|firmar|entregar))|(?:in|door) te vullen|in te vullen door|volledig (?:invullen|in te vullen)|vollstandig (?:ausfullen|auszufullen)`),
+		words(`(?:proof|evidence|record|confirmation|recognition) of your contribution`),
+		words(`title of (?:the |this |your )?(?:study day|talk|lecture|paper|presentation|session|course|event|seminar|workshop|training|activity|module|programme|webinar|conference|meeting|article|poster)`),
+	}
 	// against are words that take what others say back.
-	against = slices.Concat(promises, denials, undone)
+	against = slices.Concat(promises, denials, undone, forForms)
 )
 
 // blankOut replaces what a pattern matches by as many strokes; line ends stay, and are
