@@ -210,7 +210,11 @@ func (l *look) flowTitle(i, from, noun int, add func(at, int, string)) {
 	if withinWider.MatchString(fold(tail(text[:noun], 60)) + " ") {
 		score -= 24 // the module to which the talk belonged
 	}
-	add(l.passageAt(i).within(from, len(cut)), score, sentenceNames)
+	why := sentenceNames
+	if l.bounded(text[:from], cut, text[from+len(cut):]) {
+		why = "the sentence says what it was called"
+	}
+	add(l.passageAt(i).within(from, len(cut)), score, why)
 }
 
 // beginsMeasured reports words that begin with a sum, or with a length or credits with a mark behind

@@ -20,8 +20,34 @@ func (l *look) oneThing() []guess {
 	if g, ok := l.onlyDated(); ok {
 		return []guess{g}
 	}
+	if g, ok := l.onlyLabelled(); ok {
+		return []guess{g}
+	}
 	return nil
 }
+
+// onlyLabelled finds the only name that stands outside the rows with a label for an event.
+func (l *look) onlyLabelled() (guess, bool) {
+	var found []guess
+	for _, p := range l.withRole(isTitle) {
+		text := l.text(p.value)
+		if l.inTable(l.cellAt(p.value)) || p.how == beneath || !eventLabel.MatchString(p.label) || len(strings.Fields(text)) < 2 || !capitalised(text) {
+			continue
+		}
+		a := l.clean(p.value)
+		g := l.core(guess{text: l.text(a), at: a, score: 88, why: "it stands with the label " + quoted(p.label), sure: true})
+		if !slices.ContainsFunc(found, func(o guess) bool { return bare(o.text) == bare(g.text) }) {
+			found = append(found, g)
+		}
+	}
+	if len(found) != 1 || len(strings.Fields(found[0].text)) < 2 {
+		return guess{}, false
+	}
+	return found[0], true
+}
+
+// eventLabel is a label for an event, and for no thing that may be bought as well.
+var eventLabel = matching(`^(?:(?:your|ihre?|votre|su|uw) )?(?:` + eventWord + `)(?:titel| title| name)?$`)
 
 // onlyQuoted finds the only name that the paper quotes, behind a word for an event.
 func (l *look) onlyQuoted() (guess, bool) {

@@ -56,10 +56,14 @@ func (g guess) alone(f paper.Field) bool {
 // headline is a name in capitals with small words between: "Head of Rope Testing".
 var headline = matching(`^(?:\d{1,3}(?:\.|st|nd|rd|th|e|ème|ª|º) )?\p{Lu}\S*(?:(?: (?:of|for|and|or|the|in|on|at|to|with|from|by|an?|und|für|der|des|die|den|im|am|bei|mit|von|zur?|zum|de|du|la|les?|et|en|y|el|del|los|las|van|voor|het|met|bij|&|–|-)){0,3} \p{Lu}\S*){1,9}$`)
 
-// backs notes that another sign gives the same value, from another place.
+// backs notes that another sign gives the same value, from another place or by how it is set.
 func (g *guess) backs(o guess) {
-	g.backed = g.backed || o.backed || o.why != g.why && o.at.passage != g.at.passage
+	g.backed = g.backed || o.backed || o.why != g.why && (o.at.passage != g.at.passage || setApart[o.why] != setApart[g.why])
 }
+
+// setApart are the signs of how a text is set: what the words around it say does not depend on them,
+// though it stands at the same place.
+var setApart = map[string]bool{"it is set in bold letters": true, "it stands in quotation marks": true}
 
 // oddBody reports what is hardly the name of a body: a sum, a day, a path through pages.
 func (l *look) oddBody(text string) bool {

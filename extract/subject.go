@@ -191,14 +191,8 @@ func (l *look) grades() []guess {
 			from, to := group(m)
 			list = append(list, guess{text: p.text[from:to], at: l.passageAt(i).within(from, to-from), score: 86, why: "the sentence names the grade", sure: true})
 		}
-		if m := isMember.FindStringSubmatchIndex(p.text); m != nil {
-			m[2] += len(asMember.FindString(p.text[m[2]:m[3]]))
-			text := p.text[m[2]:m[3]]
-			score := 80
-			if len(strings.Fields(text)) < 2 && !namedGrade.MatchString(fold(text)) {
-				score = 50
-			}
-			list = append(list, guess{text: text, at: l.passageAt(i).within(m[2], len(text)), score: score, why: sentenceSays, sure: true})
+		if g, ok := l.gradeSaid(i, p.text); ok {
+			list = append(list, g)
 			continue
 		}
 		score := 55
@@ -207,8 +201,46 @@ func (l *look) grades() []guess {
 		}
 		list = append(list, l.grade(l.passageAt(i), score)...)
 	}
+	l.onlyUsual(list)
 	return slices.DeleteFunc(list, func(g guess) bool { return memberNumber.MatchString(fold(g.text)) || len(fold(g.text)) < 5 })
 }
+
+// gradeSaid returns the grade that passage i says somebody is of.
+func (l *look) gradeSaid(i int, text string) (guess, bool) {
+	m := isMember.FindStringSubmatchIndex(text)
+	if m == nil {
+		return guess{}, false
+	}
+	m[2] += len(asMember.FindString(text[m[2]:m[3]]))
+	grade := text[m[2]:m[3]]
+	g := guess{text: grade, at: l.passageAt(i).within(m[2], len(grade)), score: 80, why: sentenceSays, sure: true}
+	if len(strings.Fields(grade)) < 2 && !namedGrade.MatchString(fold(grade)) {
+		g.score = 50
+	}
+	if usualGrade.MatchString(fold(grade)) {
+		g.why = "the sentence names the grade"
+	}
+	return g, true
+}
+
+// onlyUsual trusts a usual grade that is the only one of which the paper speaks.
+func (l *look) onlyUsual(list []guess) {
+	all := strings.ReplaceAll(l.all, "\n", " ")
+	said := usualGrades.FindAllStringIndex(all, -1)
+	for i, g := range list {
+		if usualGrade.MatchString(fold(g.text)) && !slices.ContainsFunc(said, func(m []int) bool { return bare(all[m[0]:m[1]]) != bare(fold(g.text)) }) {
+			list[i].score, list[i].sure = max(g.score, 80), true
+		}
+	}
+}
+
+// usualGrade is a grade that many bodies have, folded.
+var (
+	usualGrade  = matching(`^(?:` + grades + `)$`)
+	usualGrades = words(grades)
+)
+
+const grades = `(?:full|ordinary|corporate|associate|affiliate|student|honorary|life|senior|junior|professional|chartered|graduate|active|retired|individual|regular) (?:member|fellow)|(?:ordentliches|ausserordentliches|aktives|forderndes|personliches|studentisches|korrespondierendes|assoziiertes) mitglied|(?:ehren|voll|einzel|forder|junior|senior)mitglied|membre (?:titulaire|actif|active|associee?|adherente?|ordinaire|honoraire|stagiaire|correspondante?)|(?:soci[oa]|miembro|colegiad[oa]) (?:numerari[oa]|titular|activ[oa]|ordinari[oa]|(?:no )?ejerciente|de numero|de pleno derecho|honorari[oa]|adherid[oa])|(?:gewoon|buitengewoon|geassocieerd|persoonlijk|volwaardig|actief) lid|(?:aspirant|ere|junior|senior)-?lid`
 
 // inGrade names the grade of a member: "in the grade of Fellow".
 var inGrade = matching(`(?:inscrit[oa]|incorporad[oa]|dad[oa] de alta|figura|consta)(?: \p{L}+){0,3} como ((?i:colegiad[oa]|soci[oa]|miembro|adherid[oa]) \p{Ll}+)|(?:^|\s)(?i:grade|class|rank|category|dignity)(?: (?i:of))? (\p{Lu}[\p{L}-]+(?: \p{Lu}[\p{L}-]+){0,2})`)
@@ -271,6 +303,9 @@ func (l *look) paidFor() (list []guess, several bool) {
 	if len(items) > 1 {
 		return nil, true
 	}
+	for i := range items {
+		l.priceProves(&items[i])
+	}
 	list = slices.DeleteFunc(items, func(g guess) bool {
 		return bareFee.MatchString(fold(g.text)) && slices.ContainsFunc(l.titles(), func(t guess) bool { return t.score >= 80 && !bareFee.MatchString(fold(t.text)) })
 	})
@@ -281,6 +316,30 @@ func (l *look) paidFor() (list []guess, several bool) {
 		}
 	}
 	return slices.DeleteFunc(list, func(g guess) bool { return seatsOnly.MatchString(fold(g.text)) || ticketKind.MatchString(fold(g.text)) }), false
+}
+
+// priceProves trusts the one thing in a list whose price, by itself or with the tax, comes to the total.
+func (l *look) priceProves(g *guess) {
+	row := l.rows[l.cells[l.cellAt(g.at)].row]
+	price := priceOf(l.cells[row[len(row)-1]].text)
+	if g.why != onlyThing || price.Sign() <= 0 {
+		return
+	}
+	totals, parts := []credit.Amount{}, []credit.Amount{{}}
+	for _, p := range l.withRole(isGrandTotal, isPartSum) {
+		switch n := priceOf(l.text(p.value)); {
+		case n.Sign() <= 0:
+		case p.role == isGrandTotal:
+			totals = append(totals, n)
+		default:
+			parts = append(parts, n)
+		}
+	}
+	for _, part := range parts {
+		if slices.ContainsFunc(totals, func(t credit.Amount) bool { return t.Equal(price.Add(part)) }) {
+			g.backed, g.score = true, max(g.score, 91)
+		}
+	}
 }
 
 // boughtInTables collects the things in the rows of tables that have a column for them.

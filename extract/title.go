@@ -66,6 +66,7 @@ func (l *look) titles() []guess {
 		}
 	}
 	l.titlesAlone(add)
+	l.lowerWider(list)
 	return l.withoutOthers(list)
 }
 
@@ -230,6 +231,31 @@ func (l *look) titlesByLabel(add func(at, int, string)) {
 	}
 }
 
+// asksTalk reports a label for the title of a talk that has no time as its value.
+func (l *look) asksTalk() bool {
+	return slices.ContainsFunc(l.withRole(isTitle), func(p pair) bool {
+		return talkTitle.MatchString(p.label) && !l.timeFirst(l.text(p.value))
+	})
+}
+
+// lowerWider takes from what stands with the label of an event, where another label asks for the talk
+// that somebody gave there.
+func (l *look) lowerWider(list []guess) {
+	if l.kind != paper.Instruction || !l.asksTalk() {
+		return
+	}
+	for _, p := range l.withRole(isTitle) {
+		for i := range list {
+			if !talkTitle.MatchString(p.label) && list[i].at.overlaps(p.value) {
+				list[i].score = min(list[i].score, 50)
+			}
+		}
+	}
+}
+
+// talkTitle is a label for what a talk was called, rather than for the event that it was given at.
+var talkTitle = words(`talk|lecture|paper|presentation|address|keynote|poster|\S*(?:vortrag|vortrags|vortragstitel|vortragsthema|referat|referats|referatsthema|beitrag|beitrags)|conference donnee|expose|communication|intervention|ponencia|charla|comunicacion|lezing|voordracht|inleiding|gastles|gastcollege`)
+
 // askedFor reports a value beside a known label for a title.
 func (l *look) askedFor() bool {
 	return slices.ContainsFunc(l.withRole(isTitle), func(p pair) bool { return !p.guessed && p.how != beneath })
@@ -312,6 +338,9 @@ func (l *look) isName(text string) bool {
 // titlesInText finds titles in quotation marks and behind words that announce one.
 func (l *look) titlesInText(i int, text string, add func(at, int, string)) {
 	l.quotedTitles(i, text, add)
+	if next := l.nextPassage(i); i < 6 && next >= 0 && seasonEnd.MatchString(fold(text)) && l.themeLine(next) {
+		add(l.passageAt(next), 84, "the line before announces it")
+	}
 	if roleOf(text) != noRole || i < 2 && l.isBody(text) && len(strings.Fields(text)) < 8 {
 		return
 	}
@@ -363,8 +392,46 @@ func (l *look) ledTitles(i int, text string, add func(at, int, string)) {
 		if len(strings.Fields(rest)) < 2 && !allCaps(rest) || !capitalised(rest) || strings.ContainsAny(rest, "“„«") {
 			continue
 		}
-		add(l.passageAt(i).within(m[1], len(rest)), score, sentenceNames)
+		why := sentenceNames
+		if l.bounded(text[:m[1]], rest, text[m[1]+len(rest):]) {
+			why = "the sentence says what it was called"
+		}
+		add(l.passageAt(i).within(m[1], len(rest)), score, why)
 	}
+}
+
+// bounded reports a name of several words of which the sentence leaves no doubt where it begins and
+// ends: right behind the word for what it names, and before the day, a clause about it or the end.
+func (l *look) bounded(before, name, after string) bool {
+	if n := len(strings.Fields(name)); n < 3 || n > 12 || strings.ContainsAny(name, ",;()0123456789") || !nameWordEnd.MatchString(fold(tail(before, 30))) || l.isBody(name) || isPersonal(name) {
+		return false
+	}
+	if clauseBehind.MatchString(after) {
+		return true
+	}
+	day := head(strings.TrimLeft(after, " ,("), 40)
+	d := find.Dates(day, l.langs)
+	return len(d) > 0 && dayLead.MatchString(day[:d[0].From])
+}
+
+var (
+	// nameWordEnd ends with the word for what has a name of its own.
+	nameWordEnd = matching(`(?:^|[\s'])(?:` + eventWord + `|fachaufsatz|aufsatz|studie|essay|chapter|kapitel|referat|keynote|bijdrage|onlinecursus)\s?[:–-]?\s*$`)
+	// clauseBehind begins the clause that says more of it, or ends the sentence.
+	clauseBehind = matching(`^\s?, (?:which|that|held|given|die|der|das|den|welche[rs]?|qui|que|dont|organisée?|que se|celebrad[oa]|impartid[oa]|dat|gehouden|gegeven)\s|^\s?[.](?:\s+\p{Lu}|$)`)
+	// dayLead is what may stand between a name and the day.
+	dayLead = matching(`^(?:held |gehouden |celebrad[oa] |impartid[oa] |tenue? |organisée? |hat |heeft )?(?:(?:on|from|am|vom|le|les|du|el|los|del|op|van|den)(?: \p{L}+(?:tag|day|di|dag|es|o),?)?(?: den| dem| the)? ?)?$`)
+)
+
+// seasonEnd is a line that names a series of talks or evenings by its season, and no more.
+var seasonEnd = matching(`^(?:[^.,;:]{0,40}\b)?(?:(?:evening|winter|summer|spring|autumn|lecture|talk|seminar|monthly|weekly)s? (?:\S+ )?(?:lectures?|talks?|evenings?|seminars?|series|programme|season|classes|meetings)|\S*(?:vortragsreihe|vortragsabende|abendreihe|ringvorlesung|seminarreihe|winterreihe|sommerreihe)|cycle de (?:conferences|soirees)|saison de conferences|ciclo de (?:conferencias|charlas)|(?:lezingen|avond)(?:reeks|cyclus))[ ,(–-]*(?:season |saison |temporada |seizoen )?(?:19|20)\d\d(?: ?[/–-] ?(?:(?:19|20)?\d\d))?\)?$`)
+
+// themeLine reports a line of a few words that may be the theme of a series: no body, no person, no
+// day, no label, and not what the paper is called.
+func (l *look) themeLine(i int) bool {
+	text := l.passages[i].text
+	n := len(strings.Fields(text))
+	return n > 1 && n < 12 && capitalised(text) && !ended(text) && roleOf(text) == noRole && !l.isBody(text) && !(isPersonal(text) && l.namesAttendee(text)) && !hasFigure(text) && !beginsItem(text) && !beginsAsHeading(text) && !l.inTable(l.passages[i].cells[0])
 }
 
 // widerEvent ends in front of the name of what a talk or a course was a part of.

@@ -3,6 +3,7 @@ package extract_test
 import (
 	"testing"
 
+	"evidencevault/extract"
 	"evidencevault/extract/paper"
 )
 
@@ -25,11 +26,36 @@ func TestWhereTitlesEnd(t *testing.T) {
 		title("the number of a manuscript behind it", form("Glazes without Lead WJK-26-0413R1"), "Glazes without Lead"),
 		title("a standard behind it", form("Kiln Inspection to ISO-13577"), "Kiln Inspection to ISO-13577"),
 		title("a standard in brackets", form("Kiln Inspection (ISO 13577)"), "Kiln Inspection (ISO 13577)"),
+		title("a tax is a topic too", "Töpferkammer Ringau\n# Abschlussbescheinigung\nAbsolventin   Ulrike Sandnagel\nFernlehrgang   Mehrwertsteuer für Kleinbetriebe\nBelegt   vom 1. Oktober 2025 bis 27. Februar 2026\nAufgaben   6 von 6 bestanden\nWertung   20 Kammerpunkte\nFreigabe   Nr. 70 4418 c\nRingau, 4. März 2026", "Mehrwertsteuer für Kleinbetriebe"),
+		title("a mark with its least", "TRIBUNAL DE CERAMISTAS\n# Acta de examen\nPostulante: Herminia Zavaleta Poot\nExamen: Hornera de primera clase\nFecha del examen: 21/11/2025\nPrueba escrita: 87 de 100 puntos (mínimo 75)\nResultado: aprobada", "Hornera de primera clase"),
+		title("het vak", "Leerhuis Oostveld\n# Urenverantwoording\nDocent: Sanne Brouwhuis\nVak: Glazuren zonder lood\nGroep: K-3\nTotaal gegeven lesuren: 8\nOostveld, 22 september 2025", "Glazuren zonder lood"),
+		title("the theme under its season", "Wickmoor Pottery Society\nWinter talks, season 2025/26\n# Kilns Gone Cold\nAttendance card of Orla Fennimore\nDay   Talk   Present\n9 October 2025   Clay that crept   yes\n6 November 2025   Ash, again   no\n4 December 2025   Shafts nobody drew   yes", "Kilns Gone Cold"),
+		title("a body under a season", "Evening lectures, season 2025/26\nWickmoor Pottery Society\n# Certificate of Attendance\nOrla Fennimore attended the lecture \"Kilns Gone Cold\" on 9 October 2025.", "Kilns Gone Cold"),
+		title("the talk, not its session", "Speaker record\nSpeaker: Orla Fennimore\nConference: Wickmoor Kiln Days\nTitle of lecture: Ash for the Nervous\nSession: 3, “Watching the cones”\nConfirmed by the organiser on: 10 June 2026", "Ash for the Nervous"),
+		title("an event without a talk", "Wickmoor Pottery Institute\n# Certificate of Attendance\nName: Orla Fennimore\nSession: Watching the Cones\nHeld on: 6 June 2026", "Watching the Cones"),
 		title("a part in brackets", form("Glazes without Lead (Part 2)"), "Glazes without Lead (Part 2)"),
 		title("the label of the authors", "Journal of Kiln Studies\nDear Dr Fennimore,\nTitle: Salt Glazes at Low Heat\nAuthor(s): Orla Fennimore\nReceived: 9 September 2025\nI am pleased to tell you that your article was accepted for publication on 27 February 2026.", "Salt Glazes at Low Heat"),
 		title("a count is no title", "Wickmoor Pottery Institute\n# Certificate of Attendance\nOrla Fennimore attended the Wickmoor Glaze Congress 2026 on 4 and 5 May 2026.\nSessions attended: 5 of 7\nIssued: 9 May 2026", "Wickmoor Glaze Congress 2026"),
 		title("the number of a level", "Wickmoor Pottery Institute\n# CREDIT NOTE\nFor: Orla Fennimore\nWhat   $\nKiln Firing Level 2, 20–21 October 2025   £270.00\nRefunded   £270.00\n2 October 2025", "Kiln Firing Level 2"),
 	})
+}
+
+// TestBoundedNames: a sentence that says where a name begins and ends is trusted, one that leaves it
+// open is not; a bill with extras is for the event that a label names.
+func TestBoundedNames(t *testing.T) {
+	for _, tt := range []struct {
+		name, text, want string
+		certain          bool
+	}{
+		{"uw artikel … op", "Tijdschrift De Oven\nOostveld, 14 januari 2026\nBeste mevrouw Brouwhuis,\nMet genoegen laat ik u weten dat uw artikel Scherven in veen op 9 januari 2026 door de redactie is aanvaard.\nMet vriendelijke groet,\nWieke Dorn, hoofdredacteur", "Scherven in veen", true},
+		{"a stage with its meals", "Conservatoire du Biscuit\n# FACTURE N° 26-57\nMme Ysaline Trébuchon\nStage : Émaux sans plomb, du 12 au 14 mai 2026\nDésignation   Qté   P.U. HT   Total HT\nFrais pédagogiques du stage   1   690,00   690,00\nDéjeuners du stage   3   18,00   54,00\nTotal TTC   892,80 €\nReste à payer   892,80 €", "Émaux sans plomb", true},
+		{"two things and no label", "Wickmoor Pottery Supplies\n# INVOICE 26-57\nBill to: Orla Fennimore\nDescription   Price\nKiln shelf   £69.00\nCone pack   £54.00\nTotal   £123.00\n12 May 2026", "", false},
+	} {
+		v := extract.Understand(pagesOf(tt.text), extract.Hints{})[0].Values[paper.FieldTitle]
+		if v.Text != tt.want || v.Certain != tt.certain {
+			t.Errorf("%s: the title is %q, certain %v; want %q, %v", tt.name, v.Text, v.Certain, tt.want, tt.certain)
+		}
+	}
 }
 
 // TestWhatLeadsToTitles: an open sentence leads to the line beneath it in its own column, a label tells
