@@ -15,7 +15,7 @@ func TestHoursOfComing(t *testing.T) {
 		{"within the hours of the event", "Brennhof Akademie\n# Teilnahmebescheinigung\nName: Ulrike Sandnagel\nSeminar: Ofenbau\nDatum: 3. März 2026\nZeit: 9:00–17:00 Uhr\nGekommen: 9:30 Uhr\nGegangen: 16:00 Uhr", "390"},
 		{"in French", "Atelier Sud\n# Feuille de présence\nNom : Solène Archambaud\nStage : Cuisson au bois\nDate : 3 mars 2026\nHeure d'arrivée : 9h15\nHeure de départ : 12h45", "210"},
 		{"in Spanish", "Taller Sur\n# Certificado de asistencia\nNombre: Herminia Zavaleta Poot\nCurso: Esmaltes\nFecha: 3 de marzo de 2026\nHora de entrada: 16:00\nHora de salida: 20:00", "240"},
-		{"in Dutch", "Ovenhuis Ostmeer\n# Presentiekaart\nNaam: Wieke Aldershof\nCursus: Veilig stoken\nDatum: 3 maart 2026\nAankomst: 13.00 uur\nVertrek: 16.30 uur\nPauze: 15 minuten", "195"},
+		{"in Dutch", "Ovenhuis Ostmeer\n# Presentiekaart\nNaam: Wieke Aldershof\nCursus: Veilig stoken\nDatum: 3 maart 2026\nAankomsttijd: 13.00 uur\nVertrektijd: 16.30 uur\nPauze: 15 minuten", "195"},
 		{"where somebody left from", "Wendle Forum\n# Certificate of Attendance\nName: Orla Fennimore\nStudy tour: Kiln Sites\nDate of tour: 3 March 2026\nDeparture: Market Square\nTime: 9:00–12:00", "180"},
 	})
 }
