@@ -294,12 +294,13 @@ func (l *look) activityDates() (start, end *pick) {
 	return l.fallbackDay()
 }
 
-// doneAfter returns the one day after a beginning in whose clause something was done: "finished it on".
+// doneAfter returns the one day after a beginning in whose clause something was done, or that stands in
+// one sentence or paragraph with it: "finished it on".
 func (l *look) doneAfter(start *pick) *pick {
 	var out *pick
 	for _, d := range l.daysOf(isEvent) {
 		p := ends(d)
-		if !d.single || d.lack != find.Whole || d.hangs != onEvent || len(p.days) != 1 || len(start.days) != 1 || !start.days[0].Before(p.days[0]) {
+		if !d.single || d.lack != find.Whole || d.hangs != onEvent && d.at.passage != start.at.passage || l.behindIssue(d) || len(p.days) != 1 || len(start.days) != 1 || !start.days[0].Before(p.days[0]) {
 			continue
 		}
 		if out != nil && out.days[0] != p.days[0] {
