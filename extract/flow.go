@@ -181,6 +181,9 @@ var theme = matching(`^(?:\p{Lu}[\p{L}’'-]*\s){2,}\p{Lu}[\p{L}-]*:\s$`)
 // flowTitle weighs the title that begins in passage i at byte from, behind the word for an event.
 func (l *look) flowTitle(i, from, noun int, add func(at, int, string)) {
 	text := l.passages[i].text
+	if k := partNumbered.FindStringIndex(text[:from]); k != nil && startsFigure(text[from:]) {
+		from = k[0]
+	}
 	rest := text[from:]
 	if theme.MatchString(text[:from]) {
 		return // a title with a word for an event in it, and its subtitle
@@ -191,7 +194,7 @@ func (l *look) flowTitle(i, from, noun int, add func(at, int, string)) {
 		}
 	}
 	cut := l.cutTitle(rest)
-	if l.beginsMeasured(cut) {
+	if l.beginsMeasured(cut) || len(cut) == len(rest) && headline.MatchString(text) && l.isBody(text) {
 		return
 	}
 	if cut == "" || len(strings.Fields(cut)) > 16 || noun == 0 && len(strings.Fields(text)) < 12 && !didIt.MatchString(l.folded[i]) {

@@ -177,3 +177,64 @@ func TestNamesAndCreditsAsTheyAreSaid(t *testing.T) {
 		}
 	}
 }
+
+// TestTitlesAsTheyAreSaid reads what it was called from certificates, records, letters and messages as
+// they are written every day.
+func TestTitlesAsTheyAreSaid(t *testing.T) {
+	for _, c := range []struct {
+		want    string
+		certain bool
+		text    string
+	}{
+		{"Wire Rope Inspection", false, "Certificate of Attendance\nMona Arkell attended Wire Rope Inspection on 14 May 2026.\nDuration: 6 hours\nIssued 20 May 2026\nTannvale Training Trust"},
+		{"Wire Rope Inspection", true, "Certificate of Attendance\nThis is to certify that Mona Arkell participated in the one-day course Wire Rope Inspection held on 14 May 2026.\nIssued 20 May 2026\nTannvale Training Trust"},
+		{"Wire Rope Inspection", true, "Certificate of Completion\nMona Arkell\nhas successfully completed\nWire Rope Inspection\n14 May 2026\n6 hours\nIssued 20 May 2026\nTannvale Training Trust"},
+		{"Wire Rope Inspection", true, "Attendance record\nName: Mona Arkell\nSubject: Wire Rope Inspection\nDate: 14 May 2026\nIssued 20 May 2026\nTannvale Training Trust"},
+		{"Wire Rope Inspection", true, "Attendance record\nName: Mona Arkell\nSession: Wire Rope Inspection\nDate: 14 May 2026\nIssued 20 May 2026\nTannvale Training Trust"},
+		{"Wire Rope Inspection", true, "Attendance record\nDelegate: Mona Arkell\nEvent: Wire Rope Inspection\nDate: 14 May 2026\nIssued 20 May 2026\nTannvale Training Trust"},
+		{"Wire Rope Inspection", true, "Attendance record\nDelegate: Mona Arkell\nActivity title: Wire Rope Inspection\nDate: 14 May 2026\nIssued 20 May 2026\nTannvale Training Trust"},
+		{"Wire Rope Inspection", true, "Attendance record\nDelegate: Mona Arkell\nProgramme: Wire Rope Inspection\nDate: 14 May 2026\nIssued 20 May 2026\nTannvale Training Trust"},
+		{"Wire Rope Inspection", false, "Attendance record\nAttendee: Mona Arkell\nWhat: Wire Rope Inspection\nWhen: 14 May 2026\nWhere: Tannvale\nIssued 20 May 2026\nTannvale Training Trust"},
+		{"Wire Rope Inspection", true, "Dear Ms Arkell,\nthank you for joining our webinar “Wire Rope Inspection” on 14 May 2026. This message confirms your attendance.\nIssued 20 May 2026\nTannvale Training Trust"},
+		{"Wire Rope Inspection", true, "Dear Mona,\nThis confirms you attended our Wire Rope Inspection workshop on 14 May 2026 (3 hours).\nKind regards\nIssued 20 May 2026\nTannvale Training Trust"},
+		{"Refresher Training for Lift Inspectors", true, "Certificate of Attendance\nMona Arkell attended the Refresher Training for Lift Inspectors on 14 May 2026.\nIssued 20 May 2026\nTannvale Training Trust"},
+		{"Annual Conference on Lifting Safety", true, "Certificate of Attendance\nThis certifies that Mona Arkell was present at the Annual Conference on Lifting Safety, Leeds, 14–15 May 2026.\nIssued 20 May 2026\nTannvale Training Trust"},
+		{"Ropes, Chains and Slings: What Fails First", true, "Certificate of Attendance\nParticipant: Mona Arkell\nLecture: Ropes, Chains and Slings: What Fails First\n14 May 2026\nIssued 20 May 2026\nTannvale Training Trust"},
+		{"Module 3 – Load Charts", false, "Certificate\nMona Arkell completed Module 3 – Load Charts on 14 May 2026.\nIssued 20 May 2026\nTannvale Training Trust"},
+		{"Wire Rope Inspection (Level 2)", true, "Certificate of Attendance\nCourse: Wire Rope Inspection (Level 2)\nParticipant: Mona Arkell\n14 May 2026\nIssued 20 May 2026\nTannvale Training Trust"},
+		{"Seilprüfung in der Praxis", true, "Teilnahmebescheinigung\nMona Arkell hat am 14. Mai 2026 an der Fortbildung Seilprüfung in der Praxis teilgenommen.\nAusgestellt am 20. Mai 2026\nBildungswerk Tannau e. V."},
+		{"Seilprüfung in der Praxis", true, "Teilnahmebescheinigung\nName: Mona Arkell\nThema: Seilprüfung in der Praxis\nDatum: 14. Mai 2026\nAusgestellt am 20. Mai 2026\nBildungswerk Tannau e. V."},
+		{"Seilprüfung in der Praxis", true, "Teilnahmebescheinigung\nTeilnehmerin: Mona Arkell\nVeranstaltung: Seilprüfung in der Praxis\nDatum: 14. Mai 2026\nAusgestellt am 20. Mai 2026\nBildungswerk Tannau e. V."},
+		{"Seilprüfung in der Praxis", true, "Zertifikat\nFrau Mona Arkell\nhat den Lehrgang\nSeilprüfung in der Praxis\nam 14. Mai 2026 erfolgreich abgeschlossen.\nAusgestellt am 20. Mai 2026\nBildungswerk Tannau e. V."},
+		{"Seilprüfung in der Praxis", true, "Sehr geehrte Frau Arkell,\nhiermit bestätigen wir Ihre Teilnahme am Online-Seminar „Seilprüfung in der Praxis“ am 14. Mai 2026.\nAusgestellt am 20. Mai 2026\nBildungswerk Tannau e. V."},
+		{"Seilprüfung in der Praxis", true, "Bescheinigung\nüber die Teilnahme an der Schulung\nSeilprüfung in der Praxis\nMona Arkell\n14. Mai 2026\nAusgestellt am 20. Mai 2026\nBildungswerk Tannau e. V."},
+		{"Fachtagung Krane und Hebezeuge", true, "Teilnahmebestätigung\nMona Arkell war Teilnehmerin der Fachtagung Krane und Hebezeuge am 14. Mai 2026.\nAusgestellt am 20. Mai 2026\nBildungswerk Tannau e. V."},
+		{"Seilprüfung in der Praxis", true, "Teilnahmebescheinigung\nMona Arkell\nKurs: Seilprüfung in der Praxis (Kurs-Nr. 4471)\n14. Mai 2026\nAusgestellt am 20. Mai 2026\nBildungswerk Tannau e. V."},
+		{"Contrôle des câbles en service", true, "Attestation de présence\nMme Mona Arkell a participé à la formation Contrôle des câbles en service le 14 mai 2026.\nFait le 20 mai 2026\nInstitut Tannval de formation"},
+		{"Contrôle des câbles en service", true, "Attestation\nNom : Mona Arkell\nIntitulé de la formation : Contrôle des câbles en service\nDate : 14 mai 2026\nFait le 20 mai 2026\nInstitut Tannval de formation"},
+		{"Contrôle des câbles en service", true, "Attestation\nParticipante : Mona Arkell\nThème : Contrôle des câbles en service\nDate : 14 mai 2026\nFait le 20 mai 2026\nInstitut Tannval de formation"},
+		{"Contrôle des câbles en service", true, "Certificat de réalisation\nMme Mona Arkell a suivi l'action de formation suivante :\nContrôle des câbles en service\nle 14 mai 2026\nFait le 20 mai 2026\nInstitut Tannval de formation"},
+		{"Contrôle des câbles en service", true, "Madame,\nnous confirmons votre participation au webinaire « Contrôle des câbles en service » du 14 mai 2026.\nFait le 20 mai 2026\nInstitut Tannval de formation"},
+		{"Contrôle des câbles en service", true, "Attestation de participation\ndélivrée à Mona Arkell\npour sa participation au séminaire\nContrôle des câbles en service\nle 14 mai 2026\nFait le 20 mai 2026\nInstitut Tannval de formation"},
+		{"Journée technique Levage et manutention", true, "Attestation de présence\nMme Mona Arkell a assisté à la Journée technique Levage et manutention, le 14 mai 2026.\nFait le 20 mai 2026\nInstitut Tannval de formation"},
+		{"Contrôle des câbles en service", true, "Attestation\nModule : Contrôle des câbles en service\nStagiaire : Mona Arkell\n14 mai 2026\nFait le 20 mai 2026\nInstitut Tannval de formation"},
+		{"Inspección de cables de acero", true, "Certificado de asistencia\nDoña Mona Arkell ha asistido al curso Inspección de cables de acero, celebrado el 14 de mayo de 2026.\nExpedido el 20 de mayo de 2026\nInstituto Tanval de Formación"},
+		{"Inspección de cables de acero", true, "Certificado\nNombre: Mona Arkell\nActividad: Inspección de cables de acero\nFecha: 14 de mayo de 2026\nExpedido el 20 de mayo de 2026\nInstituto Tanval de Formación"},
+		{"Inspección de cables de acero", true, "Certificado\nParticipante: Mona Arkell\nTítulo del curso: Inspección de cables de acero\nFecha: 14 de mayo de 2026\nExpedido el 20 de mayo de 2026\nInstituto Tanval de Formación"},
+		{"Inspección de cables de acero", true, "Diploma\notorgado a\nMona Arkell\npor haber completado el curso\nInspección de cables de acero\n14 de mayo de 2026\nExpedido el 20 de mayo de 2026\nInstituto Tanval de Formación"},
+		{"Inspección de cables de acero", false, "Estimada Mona:\nconfirmamos su asistencia al seminario web «Inspección de cables de acero» el 14 de mayo de 2026.\nExpedido el 20 de mayo de 2026\nInstituto Tanval de Formación"},
+		{"Jornada sobre seguridad en izajes", true, "Certificado de asistencia\nSe certifica que Mona Arkell asistió a la Jornada sobre seguridad en izajes el 14 de mayo de 2026.\nExpedido el 20 de mayo de 2026\nInstituto Tanval de Formación"},
+		{"Inspección de cables de acero", true, "Constancia\nTaller: Inspección de cables de acero\nAsistente: Mona Arkell\n14 de mayo de 2026\nExpedido el 20 de mayo de 2026\nInstituto Tanval de Formación"},
+		{"Staalkabels keuren in de praktijk", true, "Bewijs van deelname\nMona Arkell heeft op 14 mei 2026 deelgenomen aan de training Staalkabels keuren in de praktijk.\nAfgegeven op 20 mei 2026\nInstituut Tanveld Opleidingen"},
+		{"Staalkabels keuren in de praktijk", true, "Bewijs van deelname\nNaam: Mona Arkell\nOnderwerp: Staalkabels keuren in de praktijk\nDatum: 14 mei 2026\nAfgegeven op 20 mei 2026\nInstituut Tanveld Opleidingen"},
+		{"Staalkabels keuren in de praktijk", true, "Certificaat\nDeelnemer: Mona Arkell\nScholing: Staalkabels keuren in de praktijk\nDatum: 14 mei 2026\nAfgegeven op 20 mei 2026\nInstituut Tanveld Opleidingen"},
+		{"Staalkabels keuren in de praktijk", true, "Certificaat\nuitgereikt aan\nMona Arkell\nvoor het volgen van de cursus\nStaalkabels keuren in de praktijk\nop 14 mei 2026\nAfgegeven op 20 mei 2026\nInstituut Tanveld Opleidingen"},
+		{"Staalkabels keuren in de praktijk", false, "Beste Mona,\nhierbij bevestigen wij je deelname aan het webinar 'Staalkabels keuren in de praktijk' op 14 mei 2026.\nAfgegeven op 20 mei 2026\nInstituut Tanveld Opleidingen"},
+		{"Studiedag Hijsen en Heffen", true, "Bewijs van deelname\nMevrouw Mona Arkell was aanwezig op de Studiedag Hijsen en Heffen van 14 mei 2026.\nAfgegeven op 20 mei 2026\nInstituut Tanveld Opleidingen"},
+	} {
+		r := extract.Understand(pagesOf(c.text), extract.Hints{})[0]
+		if v := r.Values[paper.FieldTitle]; v.Text != c.want || c.certain && !v.Certain {
+			t.Errorf("%q: %q, certain %v; want %q, %v", c.text, v.Text, v.Certain, c.want, c.certain)
+		}
+	}
+}

@@ -341,7 +341,7 @@ func (l *look) titlesInText(i int, text string, add func(at, int, string)) {
 	if next := l.nextPassage(i); i < 6 && next >= 0 && seasonEnd.MatchString(fold(text)) && l.themeLine(next) {
 		add(l.passageAt(next), 84, "the line before announces it")
 	}
-	if roleOf(text) != noRole || i < 2 && l.isBody(text) && len(strings.Fields(text)) < 8 {
+	if roleOf(text) != noRole || l.isBody(text) && len(strings.Fields(text)) < 8 && (i < 2 || headline.MatchString(text)) {
 		return
 	}
 	if intro.MatchString(strings.TrimRight(text, " :")) || strings.HasSuffix(text, ":") && introLine.MatchString(fold(text)) {
@@ -349,8 +349,12 @@ func (l *look) titlesInText(i int, text string, add func(at, int, string)) {
 			add(l.passageAt(next).within(0, len(l.cutTitle(l.passages[next].text))), 84, "the line before announces it")
 		}
 	}
+	l.namedEvents(i, text, add)
 	l.ledTitles(i, text, add)
 }
+
+// partNumbered ends in front of the number that a part of a course has, which belongs to its name.
+var partNumbered = matching(`\b(?:Module|Modul|Part|Teil|Unit|Session|Level|Stufe|Niveau|Módulo|Unidad|Unité|Partie|Deel|Block)\s$`)
 
 // quotedTitles finds titles in quotation marks.
 func (l *look) quotedTitles(i int, text string, add func(at, int, string)) {
@@ -380,6 +384,9 @@ func (l *look) ledTitles(i int, text string, add func(at, int, string)) {
 		marks = lead.FindAllStringIndex(text, -1)
 	}
 	for _, m := range marks {
+		if k := partNumbered.FindStringIndex(text[:m[1]]); k != nil && startsFigure(text[m[1]:]) {
+			m[1] = k[0] // "Module 3 – Load Charts"
+		}
 		rest := text[m[1]:]
 		score := 68
 		if e := stopAt.FindStringIndex(rest); e != nil && !ofSeveral.MatchString(rest[e[0]:]) && (strings.ContainsAny(rest[e[0]:], "0123456789.,;()") || !withinTitle.MatchString(rest[e[0]:e[1]])) {

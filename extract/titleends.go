@@ -17,7 +17,7 @@ var (
 	toDay = matching(`(?i)(?:[,;:(|·]|\s[–—-]|\s(?:on|from|held|le|les|du|am|vom|den|el|los|del|op|van|between|zwischen|entre|tussen))\s*(?:(?:the|le|les|am|den|el|los|de)\s+)?$`)
 	// codeAtEnd is the number in brackets under which a course is kept, and standard what looks
 	// like one and belongs to the name.
-	codeAtEnd = matching(`\s*[(\[](?:[^()]*[\s(])?(?i:course code|code|cursuscode|kurs-?nr|kursnummer|réf|ref|no|nr|n[°º])[.:]* ?\p{Lu}[\p{Lu}\d./-]*\d[\p{Lu}\d./-]*[)\]]$|\s*[(\[]\p{Lu}{1,6}(?:[ ./-]?\p{Lu}{1,6})?[ ./-]?\d[\p{Lu}\d./-]*[)\]]$`)
+	codeAtEnd = matching(`\s*[(\[](?:[^()]*[\s(])?(?i:course code|code|cursuscode|(?:kurs|seminar|veranstaltungs)-?nr|kursnummer|cursusnummer|course (?:no|number|id)|réf|ref|no|nr|n[°º])[.:]* ?(?:\p{Lu}[\p{Lu}\d./-]*\d[\p{Lu}\d./-]*|\d[\p{Lu}\d./-]{2,})[)\]]$|\s*[(\[]\p{Lu}{1,6}(?:[ ./-]?\p{Lu}{1,6})?[ ./-]?\d[\p{Lu}\d./-]*[)\]]$`)
 	fileAtEnd = matching(`\s\p{Lu}{2,6}[-/]\d{2,}(?:[-/.]?[\p{Lu}\d]+)*[-/.]?\d{3}[\p{Lu}\d]*$`)
 	standard  = matching(`[(\[](?:ISO|IEC|EN|DIN|VDE|VDI|DGUV|BGI|TRBS|TRGS|ASR|NEN|NBN|UNE|NF|BS|ASTM|ANSI|ASME|API|AWS|IEEE|NFPA|OSHA|CEN|ITU|RFC|SIA|ONORM|ÖNORM|CSA|AS|NZS|UN|EU|EC|EG|RD|COVID|HIV|CO|PM|SARS|USMLE|B|A|C|T|H|PART|CFR|FAR|IFRS|IAS|GAAP)[ ./-]?(?:EN |ISO |IEC )?\d`)
 )
