@@ -11,7 +11,7 @@ var (
 	// conferenceEnd begins what stands behind the name: the day, the place, a clause.
 	// beforeNoun is a name in front of the word for what it names: "attended our Rope Splicing workshop".
 	beforeNoun    = matching(`(?:^|[\s,(])(?:attended|attending|joined|joining|completed|completing|took part in|taking part in|participated in|participation in|attendance at|passed)\s+(?:the|our|your|its|their|this|a|an)\s+((?:\p{Lu}[\p{L}’'&-]*|\d{4})(?:\s(?:(?:of|for|and|in|the|to|on|with|&|–)\s){0,2}(?:\p{Lu}[\p{L}’'&-]*|\d{1,4})){1,9})\s(?:online |virtual |live |one-day |two-day |half-day |training |refresher )?(?:workshop|course|seminar|webinar|training|class|session|lecture|masterclass|programme|program|module)\b`)
-	conferenceEnd = matching(`\s*[,.;:(]|\s+(?i:on|am|vom|le|les|du|el|los|del|op|van|from|den)\s+(?:(?i:the)\s+)?(?:\p{L}+(?:day|tag|di|dag|es|o),?\s+)?\d|\s+(?i:held|hosted|organi[sz]ed|organisée?s?|celebrad[oa]s?|gehouden|teil|teilgenommen|in|at|zu)\s|\s+\d|$`)
+	conferenceEnd = matching(`\s*[,.;:(]|\s+(?i:on|am|vom|le|les|du|el|los|del|op|van|from|den)\s+(?:(?i:the)\s+)?(?:\p{L}+(?:day|tag|di|dag|es|o),?\s+)?\d|\s+(?i:held|hosted|organi[sz]ed|organisée?s?|celebrad[oa]s?|gehouden|teil|teilgenommen|in|at|zu)\s|\s+\d{1,3}(?:\D|$)|$`)
 )
 
 // namedEvents finds the names of conferences behind the words for being there, and names before the

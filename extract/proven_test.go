@@ -19,8 +19,12 @@ func TestOneSignThatIsNotProven(t *testing.T) {
 		t.Errorf("%+v: two signs at two places", list)
 	}
 	same.at = weak.at
+	if list := best([]guess{weak, same}); len(list) != 1 || list[0].alone(paper.FieldTitle) {
+		t.Errorf("%+v: what its words say and how it is set are two signs", list)
+	}
+	same.why = "the line before announces it"
 	if list := best([]guess{weak, same}); len(list) != 1 || !list[0].alone(paper.FieldTitle) {
-		t.Errorf("%+v: two signs at one place are one", list)
+		t.Errorf("%+v: two signs of words at one place are one", list)
 	}
 	for text, alone := range map[string]bool{"Incident Handling for Duty Managers": false, "due to you": true, "8e druk": true, "Handling": true} {
 		if got := (guess{text: text, why: onlyThing}).alone(paper.FieldTitle); got != alone {
