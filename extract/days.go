@@ -477,7 +477,7 @@ func (l *look) fallbackDay() (start, end *pick) {
 		free = free[1:]
 	}
 	s, e := starts(free[0]), ends(free[0])
-	s.sure = free[0].role == isBare || len(free) == 1 && (!free[0].alone || l.besideIssue(free[0]))
+	s.sure = free[0].role == isBare || len(free) == 1 && (!free[0].alone || l.besideIssue(free[0]) || l.kind == paper.Meeting && len(l.days) == 1)
 	e.sure = s.sure
 	if l.kind == paper.Completion {
 		return nil, &e

@@ -214,6 +214,9 @@ func (w *scales) weighDeeds() {
 		if m == "" || d.kind == paper.Meeting && !head && !w.saysOutside(d.re) {
 			continue
 		}
+		if d.kind == paper.Instruction && employedThere.MatchString(m) {
+			continue // who tests machines "in unserem Betrieb" examines nobody
+		}
 		if d.kind == paper.Instruction && w.of[paper.Attendance].score >= 60 && !teachesOver.MatchString(m) {
 			w.hears(d.kind, 40, m, head) // somebody else may have taught what was attended
 			continue
@@ -230,6 +233,9 @@ func (w *scales) weighDeeds() {
 		w.unpassed = true
 	}
 }
+
+// employedThere says that somebody worked in the writer's own firm.
+var employedThere = words(`(?:in|bei) (?:unserem|unserer) (?:\S*unternehmen|\S*betriebe?|hause?|firma|gesellschaft|werke?|\S*kanzlei|\S*praxis)|(?:in|with|at|by) our (?:company|firm|practice|works|plant)|(?:dans|chez) notre (?:entreprise|societe|cabinet|etablissement)|en (?:nuestra|esta) (?:empresa|compania|firma)|(?:in|bij) on(?:s|ze) (?:bedrijf|onderneming|kantoor|praktijk)`)
 
 // saysOutside reports that words stand in the text outside the tables: who was there and what was
 // read out in the rows of a list of sessions are those of no meeting.

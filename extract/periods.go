@@ -286,7 +286,7 @@ func (l *look) receiptDates() (start, end *pick) {
 		return p, p
 	}
 	if v, ok := l.out.Values[paper.FieldTitle]; ok && v.Text != "" {
-		for _, d := range l.daysOf(noRole) { // "Registration: Arc Flash (March 17, 2026)"
+		for _, d := range l.daysOf(noRole, isPerson) { // "Registration: Arc Flash (March 17, 2026)", "For: Arc Flash, 17 March 2026"
 			if text := l.passages[d.at.passage].text; d.lack == find.Whole && d.single && strings.Contains(text[:d.at.span.From], v.Text) {
 				s, e := starts(d), ends(d)
 				s.sure, e.sure = true, true

@@ -238,3 +238,30 @@ func TestTitlesAsTheyAreSaid(t *testing.T) {
 		}
 	}
 }
+
+// TestOtherPapersAsTheyAreWritten: a bill for an event to come, a reference of an employer whose people
+// test machines, and the minutes of a meeting.
+func TestOtherPapersAsTheyAreWritten(t *testing.T) {
+	for _, c := range []struct {
+		name, text string
+		want       map[paper.Field]string
+	}{
+		{"the day behind what was paid for", "Ostmark Pottery School\n# RECEIPT\nReceipt no. 441\nDate: 9 March 2026\nReceived from: Greta Lindqvist\nFor: Glazing without Lead, 14 April 2026\nAmount: £120.00\nPaid by card",
+			map[paper.Field]string{paper.FieldStart: "2026-04-14", paper.FieldIssue: "2026-03-09", paper.FieldTitle: "Glazing without Lead"}},
+		{"a small word before the day", "Keramikschule Ostmark e. V.\n# Rechnung Nr. 2026-114\nDatum: 09.03.2026\nFrau Greta Lindqvist\nSeminar Glasuren ohne Blei am 14.04.2026\nRechnungsbetrag 238,00 €",
+			map[paper.Field]string{paper.FieldTitle: "Glasuren ohne Blei"}},
+		{"who tests machines examines nobody", "Ofenbau Ostmark GmbH\n# Arbeitszeugnis\nFrau Greta Lindqvist war vom 1. März 2019 bis zum 31. Dezember 2025 als Kesselprüferin in unserem Betrieb tätig.\nOstmark, 31. Dezember 2025",
+			map[paper.Field]string{paper.FieldKind: "employment", paper.FieldTitle: "Kesselprüferin", paper.FieldEnd: "2025-12-31"}},
+		{"who examines candidates does", "Kammer der Ofenbauer\n# Bescheinigung\nFrau Greta Lindqvist war am 3. März 2026 als Prüferin bei der Gesellenprüfung tätig.\nOstmark, 9. März 2026",
+			map[paper.Field]string{paper.FieldKind: "instruction"}},
+		{"opened and closed", "Guild of Ostmark Potters\n# Minutes of the Glaze Committee\n3 March 2026\nPresent: Greta Lindqvist, Paul Sand, Rita Moor\nThe chair opened the meeting at 14:00.\n1. Minutes of the last meeting were approved.\nThe meeting closed at 16:15.",
+			map[paper.Field]string{paper.FieldKind: "meeting", paper.FieldStart: "2026-03-03", paper.FieldDuration: "135"}},
+	} {
+		r := extract.Understand(pagesOf(c.text), extract.Hints{})[0]
+		for f, want := range c.want {
+			if v := r.Values[f]; v.Text != want || !v.Certain && f != paper.FieldTitle && want != string(paper.Instruction) {
+				t.Errorf("%s: %s is %q, certain %v; want %q", c.name, f, v.Text, v.Certain, want)
+			}
+		}
+	}
+}

@@ -435,7 +435,11 @@ func (l *look) paidInText(i int) []guess {
 		return nil
 	}
 	if m := leadWord.FindStringIndex(p.text); m != nil && len(strings.Fields(p.text)) < 12 && capitalised(p.text[m[1]:]) && i > 0 {
-		cut := strings.TrimRight(l.undated(p.text[m[1]:]), " ,.;:(")
+		cut := l.undated(p.text[m[1]:])
+		if len(cut) < len(p.text)-m[1] {
+			cut = trailSmall.ReplaceAllString(cut, "")
+		}
+		cut = strings.TrimRight(cut, " ,.;:(")
 		list = append(list, guess{text: cut, at: l.passageAt(i).within(m[1], len(cut)), score: 72, why: "it is the one thing named", sure: true})
 	}
 	m := paidForText.FindStringSubmatchIndex(p.text)
