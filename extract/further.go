@@ -29,6 +29,7 @@ var furtherLabels = []labelRule{
 	{isEvent, whole(`(?:we |group |committee )?met(?: on)?|convened(?: on)?|assembled(?: on)?|getagt(?: am)?|getroffen am|reunie?s? le|s'est reunie? le|reunid[oa]s? el|se reunio el|bijeen(?:gekomen)?(?: op)?|vergaderd(?: op)?`)},
 	// the hours of somebody's coming and going, as on a sheet that is signed: what was done, or the hour of
 	// it; an arrival by itself is an item of a programme
+	{isEnd, whole(`(?:employed|employment|in service|in post|engaged|beschaftigt|angestellt|in dienst|employee?|employe jusqu'au|empleado|empleada|contratad[oa]) (?:to|until|till|up to|bis(?: zum)?|jusqu'au|au|hasta(?: el)?|tot)`)},
 	{isCame, whole(`(?:time|hour) of (?:arrival|entry)|arrival time|arrived(?: at)?|time in|(?:signed|clocked|checked|clock|check)[ -]in(?: (?:at|time))?|gekommen(?: um)?|ankunftszeit|eingetroffen(?: um)?|heure d'(?:arrivee|entree)|arrivee? a|hora de (?:llegada|entrada)|(?:aankomst|binnenkomst)tijd|(?:tijd|tijdstip) van (?:aankomst|binnenkomst)|gekomen(?: om)?|aangekomen(?: om)?`)},
 	{isWent, whole(`(?:time|hour) of (?:departure|leaving|exit)|departure time|(?:left|departed)(?: at)?|time out|(?:signed|clocked|checked|clock|check|sign)[ -]out(?: (?:at|time))?|gegangen(?: um)?|verlassen(?: um)?|heure de (?:depart|sortie)|partie? a|hora de (?:salida|partida)|vertrektijd|(?:tijd|tijdstip) van vertrek|vertrokken(?: om)?|weggegaan(?: om)?`)},
 }

@@ -250,6 +250,8 @@ func TestOtherPapersAsTheyAreWritten(t *testing.T) {
 			map[paper.Field]string{paper.FieldStart: "2026-04-14", paper.FieldIssue: "2026-03-09", paper.FieldTitle: "Glazing without Lead"}},
 		{"a small word before the day", "Keramikschule Ostmark e. V.\n# Rechnung Nr. 2026-114\nDatum: 09.03.2026\nFrau Greta Lindqvist\nSeminar Glasuren ohne Blei am 14.04.2026\nRechnungsbetrag 238,00 €",
 			map[paper.Field]string{paper.FieldTitle: "Glasuren ohne Blei"}},
+		{"labels for both ends of employment", "Ostmark Kilns Ltd\n# Employment verification\nEmployee: Greta Lindqvist\nPosition: Senior Kiln Inspector\nEmployed from: 4 March 2019\nEmployed to: 31 December 2025",
+			map[paper.Field]string{paper.FieldStart: "2019-03-04", paper.FieldEnd: "2025-12-31", paper.FieldKind: "employment"}},
 		{"who tests machines examines nobody", "Ofenbau Ostmark GmbH\n# Arbeitszeugnis\nFrau Greta Lindqvist war vom 1. März 2019 bis zum 31. Dezember 2025 als Kesselprüferin in unserem Betrieb tätig.\nOstmark, 31. Dezember 2025",
 			map[paper.Field]string{paper.FieldKind: "employment", paper.FieldTitle: "Kesselprüferin", paper.FieldEnd: "2025-12-31"}},
 		{"who examines candidates does", "Kammer der Ofenbauer\n# Bescheinigung\nFrau Greta Lindqvist war am 3. März 2026 als Prüferin bei der Gesellenprüfung tätig.\nOstmark, 9. März 2026",
