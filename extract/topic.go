@@ -191,7 +191,7 @@ func (l *look) viewTitles(signs []guess) []guess {
 		return signs
 	}
 	l.noteSeen(paper.FieldTitle, signs, list)
-	if g := list[top].guess; len(signs) == 0 && l.isBody(g.text) && headline.MatchString(g.text) {
+	if g := list[top].guess; len(signs) == 0 && l.isBody(l.passages[g.at.passage].text) && strings.HasPrefix(l.passages[g.at.passage].text, g.text) {
 		return nil // a body at the foot: better no title than its name
 	}
 	return aheadTitle(signs, list[top].guess)
