@@ -427,6 +427,9 @@ func (l *look) paidByLabels() []guess {
 	return list
 }
 
+// dayLeadAtEnd is the small word that led to a day which was cut off.
+var dayLeadAtEnd = matching(`(?i)\s+(?:on|from|am|vom|den|le|les|du|el|los|del|op|van)\s*$`)
+
 // paidInText returns what passage i, unless it stands in a table, says that was paid for.
 func (l *look) paidInText(i int) []guess {
 	var list []guess
@@ -437,7 +440,7 @@ func (l *look) paidInText(i int) []guess {
 	if m := leadWord.FindStringIndex(p.text); m != nil && len(strings.Fields(p.text)) < 12 && capitalised(p.text[m[1]:]) && i > 0 {
 		cut := l.undated(p.text[m[1]:])
 		if len(cut) < len(p.text)-m[1] {
-			cut = trailSmall.ReplaceAllString(cut, "")
+			cut = dayLeadAtEnd.ReplaceAllString(cut, "")
 		}
 		cut = strings.TrimRight(cut, " ,.;:(")
 		list = append(list, guess{text: cut, at: l.passageAt(i).within(m[1], len(cut)), score: 72, why: "it is the one thing named", sure: true})

@@ -191,7 +191,7 @@ func (l *look) viewTitles(signs []guess) []guess {
 		return signs
 	}
 	l.noteSeen(paper.FieldTitle, signs, list)
-	if g := list[top].guess; len(signs) == 0 && l.isBody(l.passages[g.at.passage].text) && strings.HasPrefix(l.passages[g.at.passage].text, g.text) {
+	if g := list[top].guess; len(signs) == 0 && l.isBody(l.passages[g.at.passage].text) && strings.TrimRight(l.passages[g.at.passage].text, ". ") == g.text && g.at.passage > len(l.passages)-3 {
 		return nil // a body at the foot: better no title than its name
 	}
 	return aheadTitle(signs, list[top].guess)
