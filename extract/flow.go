@@ -185,9 +185,7 @@ var theme = matching(`^(?:\p{Lu}[\p{L}’'-]*\s){2,}\p{Lu}[\p{L}-]*:\s$`)
 // flowTitle weighs the title that begins in passage i at byte from, behind the word for an event.
 func (l *look) flowTitle(i, from, noun int, add func(at, int, string)) {
 	text := l.passages[i].text
-	if k := partNumbered.FindStringIndex(text[:from]); k != nil && startsFigure(text[from:]) {
-		from = k[0]
-	}
+	from = withPartWord(text, from)
 	rest := text[from:]
 	if theme.MatchString(text[:from]) {
 		return // a title with a word for an event in it, and its subtitle

@@ -183,8 +183,10 @@ func (l *look) aloneLength(top timed, others []timed) bool {
 	if l.oneSitting() && top.minutes >= 45 && top.minutes <= longestHalf || l.halvesOfDay() {
 		return false // a morning, an evening or a sitting without a break: the one pair of clock times on the paper
 	}
-	if _, _, ok := l.openedAndClosed(); ok && l.kind == paper.Meeting && len(l.clocks) == 0 && top.minutes <= longestHalf {
-		return false // it was opened and closed at hours that the minutes give
+	if l.kind == paper.Meeting && len(l.clocks) == 0 && top.minutes <= longestHalf {
+		if _, _, ok := l.openedAndClosed(); ok {
+			return false // it was opened and closed at hours that the minutes give
+		}
 	}
 	return top.alone(paper.FieldDuration) && !slices.ContainsFunc(others, func(t timed) bool {
 		return len(t.open) == 0 && t.minutes == top.minutes && t.why != top.why

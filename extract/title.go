@@ -356,6 +356,15 @@ func (l *look) titlesInText(i int, text string, add func(at, int, string)) {
 // partNumbered ends in front of the number that a part of a course has, which belongs to its name.
 var partNumbered = matching(`\b(?:Module|Modul|Part|Teil|Unit|Session|Level|Stufe|Niveau|Módulo|Unidad|Unité|Partie|Deel|Block)\s$`)
 
+// withPartWord returns where a title begins that was found at byte from: before the word for a part where
+// only its number stands there, as in "Module 3 – Load Charts".
+func withPartWord(text string, from int) int {
+	if k := partNumbered.FindStringIndex(text[:from]); k != nil && startsFigure(text[from:]) {
+		return k[0]
+	}
+	return from
+}
+
 // quotedTitles finds titles in quotation marks.
 func (l *look) quotedTitles(i int, text string, add func(at, int, string)) {
 	for _, m := range quotesRE.FindAllStringSubmatchIndex(text, -1) {
@@ -384,9 +393,7 @@ func (l *look) ledTitles(i int, text string, add func(at, int, string)) {
 		marks = lead.FindAllStringIndex(text, -1)
 	}
 	for _, m := range marks {
-		if k := partNumbered.FindStringIndex(text[:m[1]]); k != nil && startsFigure(text[m[1]:]) {
-			m[1] = k[0] // "Module 3 – Load Charts"
-		}
+		m[1] = withPartWord(text, m[1])
 		rest := text[m[1]:]
 		score := 68
 		if e := stopAt.FindStringIndex(rest); e != nil && !ofSeveral.MatchString(rest[e[0]:]) && (strings.ContainsAny(rest[e[0]:], "0123456789.,;()") || !withinTitle.MatchString(rest[e[0]:e[1]])) {

@@ -42,6 +42,7 @@ func (r *round) under(i injection, n int) (injected bool, code int, log string) 
 	var said bytes.Buffer
 	cmd.Stdout, cmd.Stderr = &said, &said
 	cmd.SysProcAttr = &syscall.SysProcAttr{Setpgid: true}
+	cmd.WaitDelay = stuck
 	if err := cmd.Start(); err != nil {
 		r.t.Fatal(err)
 	}
@@ -50,7 +51,6 @@ func (r *round) under(i injection, n int) (injected bool, code int, log string) 
 			r.t.Errorf("kill what is stuck: %v", err)
 		}
 	})
-	cmd.WaitDelay = stuck
 	_ = cmd.Wait() // its exit code tells
 	if !end.Stop() {
 		r.t.Logf("%s call %d failed with %s, and after %v the run had not ended:\n%s", i.call, n, i.error, stuck, said.String())

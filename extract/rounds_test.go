@@ -1,0 +1,63 @@
+package extract_test
+
+import (
+	"path/filepath"
+	"testing"
+)
+
+// rounds are the sets of papers that were written blind, each of so many papers in either half, with
+// the floors of both. The first reading is in the README.md of each; of the half "apart" only
+// sums are taken.
+var rounds = []struct {
+	name         string
+	count        int
+	shown, apart shares
+}{
+	{"third", 32, shares{exact: 800, certain: 930}, shares{exact: 755, certain: 950, silent: 1}},             // two hands, five languages
+	{"fourth", 36, shares{exact: 800, certain: 950, silent: 1}, shares{exact: 750, certain: 920, silent: 1}}, // two hands, harder
+	{"fifth", 64, shares{exact: 870, certain: 960, silent: 1}, shares{exact: 765, certain: 915, silent: 1}},  // three hands
+	{"sixth", 60, shares{exact: 980, certain: 990}, shares{exact: 815, certain: 965, silent: 3}},             // two hands
+	{"seventh", 30, shares{exact: 985, certain: 990}, shares{exact: 925, certain: 985, silent: 1}},           // one hand
+	{"eighth", 30, shares{exact: 980, certain: 990}, shares{exact: 835, certain: 935}},                       // crowded ones
+	{"ninth", 27, shares{exact: 960, certain: 990}, shares{exact: 935, certain: 980, silent: 2}},             // ordinary ones
+	{"tenth", 27, shares{exact: 870, certain: 950}, shares{exact: 875, certain: 940, silent: 1}},             // forms, tables, letters and pictures
+}
+
+// TestBlindRounds reads each of the rounds.
+func TestBlindRounds(t *testing.T) {
+	for _, r := range rounds {
+		t.Run(r.name, func(t *testing.T) {
+			readRound(t, r.name, r.count, map[string]shares{"shown": r.shown, "apart": r.apart})
+		})
+	}
+}
+
+// readRound reads both halves of a set, each of so many papers, and holds them against floors; what was
+// mistaken is shown of one half only.
+func readRound(t *testing.T, round string, count int, floors map[string]shares) {
+	t.Helper()
+	r := newKept(t)
+	for half, floor := range floors {
+		t.Run(half, func(t *testing.T) {
+			b := readFolder(t, r, filepath.Join("testdata", round, half), count)
+			b.holdShares(t, floor)
+			if half == "shown" {
+				b.log(t, half)
+			}
+		})
+	}
+}
+
+// TestPapersFromAbroad reads the papers in testdata/abroad: French, Spanish and Dutch.
+func TestPapersFromAbroad(t *testing.T) {
+	b := readFolder(t, newKept(t), filepath.Join("testdata", "abroad"), 56)
+	b.holdShares(t, shares{exact: 710, certain: 880, silent: 3})
+	b.log(t, "abroad")
+}
+
+// TestPapersOfManyTrades reads the papers in testdata/trades: English and German.
+func TestPapersOfManyTrades(t *testing.T) {
+	b := readFolder(t, newKept(t), filepath.Join("testdata", "trades"), 56)
+	b.holdShares(t, shares{exact: 850, certain: 950, silent: 3})
+	b.log(t, "trades")
+}
