@@ -102,7 +102,7 @@ func (l *look) signedAsSent(name string) (at, bool) {
 		if n < 2 || n > 8 || !capitalised(text) || key != bare(name) && !ends {
 			continue
 		}
-		if l.writesForBody(text) && !(ends && l.ownDomain(text)) {
+		if l.writesForBody(text) && !(ends && l.ownDomain(text)) && !l.domainOf(text) {
 			return at{}, false
 		}
 		return l.passageAt(i).within(0, len(text)), true
@@ -118,6 +118,19 @@ func (l *look) ownDomain(name string) bool {
 	}
 	host = bare(host)
 	return slices.ContainsFunc(strings.Fields(fold(name)), func(w string) bool { return len(w) > 5 && strings.Contains(host, bare(w)) })
+}
+
+// domainOf reports that two words of a name of three or more stand one behind the other in the domain of
+// the sender's address: what looks like a person is a body.
+func (l *look) domainOf(name string) bool {
+	_, host, _ := strings.Cut(l.doc.Mail.From, "@")
+	words := strings.Fields(name)
+	for i := 1; i < len(words); i++ {
+		if len(words) > 2 && strings.Contains(bare(host), bare(words[i-1])+bare(words[i])) {
+			return true
+		}
+	}
+	return false
 }
 
 // writesForBody reports a sender who is a person, an office or an address: somebody who writes

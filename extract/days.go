@@ -18,6 +18,8 @@ type pick struct {
 	why  string
 	week bool
 
+	said bool // the sentence says of this day alone what happened on it
+
 	clash   bool         // a weekday stands with it that is another day's
 	single  bool         // of one day: weekday is known
 	weekday time.Weekday // see clash
@@ -150,6 +152,7 @@ var publishedWord = words(`accept\w*|acept\w+|angenommen|geaccepteerd|aanvaard|p
 // acceptedDay returns the day in whose clause something is said to be accepted: the word before
 // it counts, up to another day or another verb, and else the word behind it.
 func (l *look) acceptedDay() *pick {
+	var first *pick
 	for _, d := range l.days {
 		if d.lack != find.Whole || !d.single || d.label != "" && !d.guessed && d.role == isIssue {
 			continue
@@ -162,10 +165,14 @@ func (l *look) acceptedDay() *pick {
 		}
 		if acceptBefore.MatchString(before) || !processWord.MatchString(before+" ") && acceptBehind.MatchString(after) {
 			p := ends(d)
-			return &p
+			if first == nil {
+				first, p.said = &p, p.sure && !d.cut
+			} else if !slices.Equal(p.days, first.days) {
+				first.said = false
+			}
 		}
 	}
-	return nil
+	return first
 }
 
 // What says that a text was accepted on a day, and what else happens to it before.

@@ -70,7 +70,8 @@ var wordKinds = []struct {
 
 // joinedWords are phrases that count as one word of a clause.
 var joinedWords = strings.NewReplacer("took place", "tookplace", "takes place", "tookplace", "taking place", "tookplace", "taken place", "tookplace", "took part", "tookplace", "taken part", "tookplace", "taking part", "tookplace", "in force", "inforce", "into force", "inforce",
-	"eu lieu", "tookplace", "eut lieu", "tookplace", "pris part", "tookplace", "prit part", "tookplace", "tenu lieu", "tookplace", "tuvo lugar", "tookplace", "tenido lugar", "tookplace", "tomo parte", "tookplace", "with us", "attended", "among us", "attended", "in dienst", "employed", "in our employment", "employed", "in our employ", "employed", "signed in", "attended", "checked in", "attended")
+	"eu lieu", "tookplace", "eut lieu", "tookplace", "pris part", "tookplace", "prit part", "tookplace", "tenu lieu", "tookplace", "tuvo lugar", "tookplace", "tenido lugar", "tookplace", "tomo parte", "tookplace", "with us", "attended", "among us", "attended", "in dienst", "employed", "in our employment", "employed", "in our employ", "employed", "signed in", "attended", "checked in", "attended",
+	"class meets", "class tookplace", "course meets", "course tookplace", "workshop meets", "workshop tookplace", "seminar meets", "seminar tookplace")
 
 // kindOfWord tells what a folded word is.
 func kindOfWord(w string) wordKind {

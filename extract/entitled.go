@@ -79,6 +79,13 @@ func (l *look) committeeBehind() []guess {
 func (l *look) wordsBefore(g guess) guess {
 	text := l.passages[g.at.passage].text
 	from := g.at.span.From
+	if l.kind == paper.Credential && strings.HasPrefix(text[from:], g.text) {
+		if m := earnedIn.FindStringSubmatchIndex(text[:from]); m != nil {
+			begin := m[2]
+			g.text, g.at.span.From = text[begin:from+len(g.text)], begin
+			return g
+		}
+	}
 	if l.kind == paper.Receipt || from == 0 || !eventFirst.MatchString(g.text) || !strings.HasPrefix(text[from:], g.text) {
 		return g
 	}
@@ -96,6 +103,9 @@ func (l *look) wordsBefore(g guess) guess {
 	}
 	return g
 }
+
+// earnedIn is what somebody earned in the subject behind it, where it begins the line.
+var earnedIn = matching(`(?:^|(?:^|\s)(?:the|an?|das|den|die|le|la|el|un|het|een|ein) )((?:(?:Level|Stage|Part|Grade|Stufe|Niveau|Nivel) (?:\d|\p{Lu}+) )?(?:\p{Lu}\p{Ll}+ ){0,2}(?:Certificate|Diploma|Award|Licen[cs]e|Qualification|Certificat|Diplôme|Certificado|Diploma|Título|Certificaat) (?:in|of|en|de) )$`)
 
 var (
 	eventFirst   = matching(`^(?:Examinations?|Exam|Course|Workshop|Seminar|Conference|Symposium|Masterclass|School|Study Day|Congress|Webinar|Meeting|Training) (?:for|of|on|in|:)`)

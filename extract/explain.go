@@ -88,7 +88,7 @@ func (l *look) dayOfPick(p *pick) (day, bool) {
 // label or a span says what it is.
 func (l *look) firm(p *pick) bool {
 	d, ok := l.dayOfPick(p)
-	return !ok || l.inSeries(d.at) || d.sure && d.label != "" && !d.guessed && d.role != isBare || d.role != isEvent && d.role != noRole && d.role != isBare && d.sure
+	return !ok || l.inSeries(d.at) || d.sure && d.hangs == onEvent || d.sure && d.label != "" && !d.guessed && d.role != isBare || d.role != isEvent && d.role != noRole && d.role != isBare && d.sure
 }
 
 // saidOnly are the kinds of which a paper has other days as well as that of the activity, so
@@ -104,7 +104,7 @@ func (l *look) doubtDays(start, end, issue *pick) {
 		}
 		d, ok := l.dayOfPick(p)
 		switch {
-		case !ok || l.inSeries(d.at) || l.isHeaded(d):
+		case !ok || p.said || l.inSeries(d.at) || l.isHeaded(d):
 		case d.hangs == onUnknown && d.role != isOther || d.cut || l.unsaid(d, issue):
 			p.sure = false
 		case len(stray) > 0 && !l.firm(p):
@@ -115,7 +115,7 @@ func (l *look) doubtDays(start, end, issue *pick) {
 			p.sure = false
 		}
 	}
-	if l.kind == paper.Publication && end != nil && l.otherDays(end) {
+	if l.kind == paper.Publication && end != nil && !end.said && l.otherDays(end) {
 		unsure(end)
 	}
 	if l.far(start, issue) || l.far(end, issue) || l.unjoined(start, end) {
@@ -276,7 +276,8 @@ func (l *look) doubtName(list []guess) {
 	}
 	full, _ := nameWords(top.text)
 	again := strings.Count(l.all, fold(top.text)) > 1
-	if full > 2 && l.lang != find.Spanish && top.why != numberUnder && !again && !strings.Contains(fold(top.text), " de ") {
+	given := top.why == aloneOnLine && top.score >= 88 // the line before gives the paper to it
+	if full > 2 && l.lang != find.Spanish && top.why != numberUnder && !given && !again && !strings.Contains(fold(top.text), " de ") {
 		top.sure = false
 	}
 }

@@ -15,7 +15,7 @@ var (
 	attendedWord = words(`assiduite|watched live|attended|attending|was present(?: for)?|credited(?: with)?|took part in|sign-in|besucht|anwesend|anwesenheit|teilgenommen|suivie?s?|effectivement|de presence|a assiste|asistio a|asistidas|ha asistido|bijgewoond|aanwezig|gevolgd|in all|actually`)
 	plannedWord  = words(`scheduled|planned|full course|of a possible|out of|geplant|vorgesehen|prevues?|previstas?|gepland|nominal|offered|available|usually|normally|advertised|announced|proposee?s?|angeboten\w*|ofrecid[oa]s?|ofertad[oa]s?|aangeboden|complete course (?:is|runs|lasts)|kurs umfasst|course (?:comprises|consists|runs for|lasts)`)
 	leftOutWord  = words(`prepar\w*|vorbereitung|vor- und nachbereitung|nachbereitung|travel(?:ling)?|anreise|fahrzeit|private study|self[- ]?study|selbststudium|selbstlern\w*|reading time|homework|trajet|deplacement|travail personnel|preparacion|viaje|trabajo personal|estudio personal|voorbereiding|reistijd|zelfstudie|huiswerk|minutes' notice|weekly|a week|pro woche|par semaine|por semana|per week|verguetet|late|verspatet|zu spat|ago|old|each year|per year|minimum(?: is| of)?|minimo|mindestmass|at least|mindestens|au moins|al menos|minimaal|required|erforderlich|within|innerhalb|binnen|dans les|notice|valid(?: for)?|gultig|years? of|jahre|wochentlich|hebdomadaires?|semanal(?:es)?|wekelijks`)
-	dailyWord    = words(`each day|daily|every day|both days|all days|per day|on each|taglich|jeweils|je(?:den)? tag|an beiden tagen|chaque jour|tous les jours|les deux jours|cada dia|diariamente|ambos dias|dagelijks|elke dag|beide dagen|each evening|each evenings?|every evening|each session|jeden abend|chaque soir|chaque seance|cada sesion|diari[oa]s|par jour|al dia|elke avond|elke keer|iedere avond`)
+	dailyWord    = words(`(?:each|every|both|all)(?: (?:two|three|four|five))? (?:days|afternoons?|mornings?|evenings?|dates|occasions|weekends?)|(?:an|zu) (?:beiden|allen)(?: \w+)? (?:tagen|abenden|nachmittagen|vormittagen|terminen)|(?:les|aux) (?:deux|trois|quatre) (?:jours|soirs|soirees|apres-midi|matins|matinees|dates|seances)|(?:amb[oa]s|l[oa]s (?:dos|tres|cuatro)|tod[oa]s l[oa]s) (?:dias|tardes|mananas|sesiones|fechas|jornadas)|(?:beide|alle|elke|iedere)(?: (?:twee|drie|vier))? (?:dagen|dag|middagen|middag|avonden|avond|ochtenden|ochtend|data|keren)|each day|daily|every day|both days|all days|per day|on each|taglich|jeweils|je(?:den)? tag|an beiden tagen|chaque jour|tous les jours|les deux jours|cada dia|diariamente|ambos dias|dagelijks|elke dag|beide dagen|each evening|each evenings?|every evening|each session|jeden abend|chaque soir|chaque seance|cada sesion|diari[oa]s|par jour|al dia|elke avond|elke keer|iedere avond`)
 	noBreakWord  = words(`no breaks?|without (?:a )?breaks?|ohne pausen?|sans pause|sin (?:pausas?|descansos?)|zonder pauzes?`)
 	untimed      = []paper.Kind{paper.Receipt, paper.Membership, paper.Employment, paper.Publication, paper.Credential, paper.NotEvidence}
 )
@@ -298,6 +298,9 @@ func (l *look) disagrees(top, t timed) bool {
 	case t.level == 1:
 		return top.level == 4
 	case t.level == 2 && top.level == 4:
+		if l.timesOver(t.minutes, top.minutes) {
+			return false
+		}
 		if t.minutes < top.minutes || t.minutes > 3*top.minutes && l.eventDays() == 1 {
 			return true // no breaks are that long
 		}
@@ -305,6 +308,20 @@ func (l *look) disagrees(top, t timed) bool {
 	}
 	return true
 }
+
+// timesOver reports that the paper counts as many sessions or days as it takes for one time to come to a
+// whole: "eight Tuesdays, from 6 to 8:30 pm, for a total of 20 hours".
+func (l *look) timesOver(one, whole credit.Minutes) bool {
+	if one <= 0 || whole <= one || whole%one != 0 {
+		return false
+	}
+	return slices.ContainsFunc(l.folded, func(text string) bool {
+		return slices.ContainsFunc(severalTimes.FindAllStringSubmatch(text, -1), func(m []string) bool { return numberOf(m[1]) == int(whole/one) })
+	})
+}
+
+// severalTimes counts sessions, or days of the week on which they were held.
+var severalTimes = matching(`(?:^|[\s(])` + someCount + ` (?:\p{L}+ )?(?:` + sessionNoun + `|(?:mon|tues|wednes|thurs|fri|satur|sun)days|(?:mon|diens|donners|frei|sams|sonn)tagen?|mittwochen?|(?:lun|mar|mercre|jeu|vendre|same)dis|dimanches|lunes|martes|miercoles|jueves|viernes|sabados|domingos|(?:maan|dins|woens|donder|vrij|zater|zon)dagen)\b`)
 
 func (l *look) breaksListed() bool {
 	return slices.ContainsFunc(l.clocks, func(c clockHit) bool { return len(c.clock.Breaks) > 0 })
@@ -632,9 +649,19 @@ func (l *look) leftOut(a at) bool {
 	if m := leftOutWord.FindString(tail(before, 36) + " "); m != "" && !beLate.MatchString(m) {
 		return true
 	}
+	if withHome.MatchString(after) || feeBy.MatchString(before) {
+		return true
+	}
 	behind := " " + head(untilNext(after), 30)
 	return leftOutWord.MatchString(weeklySession.ReplaceAllString(behind, ""))
 }
+
+var (
+	// withHome says behind a time that preparing or travelling is part of it.
+	withHome = matching(`^[ ,(]{1,3}(?:(?:includ(?:ing|es)|incl\.?|inclusive of|with|einschliesslich|inklusive|inkl\.?|samt|y compris|avec|incluid[oa]s?|con|inclusief|met)(?: (?:the|his|her|der|die|la|le|el|de|het))? (?:preparation|travel\w*|marking|\S*vorbereitung\S*|anreise|fahrzeit|trajet|deplacement|preparacion|viaje|voorbereiding|reistijd)|(?:preparation|travel\w*|marking|\S*vorbereitung|anreise|fahrzeit|trajet|deplacement|preparacion|viaje|voorbereiding|reistijd) (?:included|eingeschlossen|inbegriffen|inklusive|comprise?s?|inclus\S*|incluid[oa]s?|inbegrepen|meegerekend))\b`)
+	// feeBy ends in front of a time for which somebody was paid.
+	feeBy = matching(`\b(?:paid|remunerated|a fee|verguetet|vergutet|honoriert|bezahlt|remuneree?|payee?|facturee?|retribuid[oa]|remunerad[oa]|pagad[oa]|betaald|vergoed|gehonoreerd)(?: (?:on|the|basis|of|for|auf|der|basis|von|mit|fur|sur|la|base|de|pour|a|por|sobre|con|op|basis|van|voor|met))+ $`)
+)
 
 // weeklySession is one of several that are held week by week, behind the time of all: no time of
 // a week.

@@ -226,11 +226,12 @@ func (l *look) employmentDates() (start, end *pick) {
 	if from != nil && (to != nil || start == nil) {
 		return from, to
 	}
+	labelled := from != nil
 	if from == nil {
 		from = l.hireDay()
 	}
 	if from != nil && (start == nil || len(start.days) > 0 && from.days[0].Before(start.days[0])) {
-		from.sure = from.sure && start == nil // "in our employment since 2019; first joined us as a student in 2017"
+		from.sure = from.sure && (start == nil || labelled) // "in our employment since 2019; first joined us as a student in 2017"
 		start = from
 	}
 	if start == nil {

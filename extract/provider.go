@@ -320,13 +320,17 @@ func (l *look) scoreOverStreet(text string, seen int) int {
 	return 66
 }
 
+// formOfProof is a heading of what sort a proof is, whatever else its words are used for:
+// "Certificaat e-learning".
+var formOfProof = matching(`^(?i:certificate|certificat|certificado|certificaat|zertifikat|bescheinigung|bestätigung|attestation|diploma|nachweis|bewijs|verklaring|constancia) \p{Ll}[\p{L}-]+$`)
+
 // bodyLine weighs a line, the seen-th that may be a body, of which cell ci is the begin, and says
 // what speaks for it; 0 where nothing does.
 func (l *look) bodyLine(ci int, text string, seen int) (score int, why string) {
 	c, low := &l.cells[ci], fold(text)
 	body := l.isBody(text) && !notBody.MatchString(low)
 	name, _, _, _ := person(text)
-	if heading.MatchString(low) && !body || len(strings.Fields(text)) > 10 || salutation.MatchString(text) {
+	if heading.MatchString(low) && (!body || formOfProof.MatchString(text)) || len(strings.Fields(text)) > 10 || salutation.MatchString(text) {
 		return 0, ""
 	}
 	if seen == 1 {

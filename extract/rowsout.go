@@ -52,7 +52,7 @@ func (l *look) transcriptTotal(stated []timed) []timed {
 		}
 		if r.total {
 			total := timed{minutes: r.minutes, level: 5}
-			total.guess = guess{text: minutesText(r.minutes), at: r.at, score: 85, why: "it is the sum that is stated", sure: true}
+			total.guess = guess{text: minutesText(r.minutes), at: r.at, score: 85, why: "it is the sum that is stated", sure: sum == 0 || sum == r.minutes || !t.sure}
 			return []timed{total}
 		}
 		sum += r.minutes

@@ -13,7 +13,7 @@ var (
 	asPosition    = matching(`(?:(?:(?:^|[\s,(])(?:as|als|en qualité de|en tant que|au poste de|comme|como|de puesto de|in de functie van|in der Funktion|el cargo de|en el puesto de|con (?:la categoría|el cargo) de|en calidad de|las funciones de|le poste de|la fonction de|les fonctions de|(?:de )?functie (?:uit )?van|in the (?:position|role|post|capacity) of|position of|post of)\s+|(?:^|[\s,(])(?:en qualité d|en tant qu|au poste d|le poste d|les? fonctions? d|la fonction d|l['’]emploi d)['’]\s*)(?:an?\s+|our\s+|the\s+|einer?\s+|eine\s+|une?\s+|un\s+|una\s+|een\s+)?)(.{3,80})`)
 	endsAs        = matching(`(?:^|\s)(?:as(?: an?)?|als|comme|como|en qualité d[e'’]|en tant qu[e'’]|au poste d[e'’]|in de functie van|in the (?:position|role|post|capacity) of|(?:position|post) of)$`)
 	endOfPosition = matching(`(?i)\s+(?:since|from|at|with|in|on|until|and|for|on a|working|full|part|\d|seit|vom|von|bis|bei|im|in|mit|beschäftigt|angestellt|tätig|und|auf|zu|eine?|einen|einem|einer|das|den|unser\p{Ll}*|depuis|du|chez|dans|à|au sein|sous|avec|et|desde|del?sde|con|del \d|a tiempo|y|sinds|bij|without|ohne|sans|sin|zonder|ununterbrochen|continuously|ininterrumpidamente|de forma|de manière|onafgebroken|van \d|met|op|in|werkzaam|en is|voor|te)(?:\s|$)|\s+en\s+(?:nuestr[oa]|el|la|los|las|este|esta|dich[oa]|contrat|cdi|cdd|alternance|apprentissage|jornada|régimen|\d|(?-i:\p{Lu}))|[,.;(]|\s+–\s|$`)
-	gradeText     = matching(`(?i)\b((?:\p{L}+[- ]){0,2}?(?:member|fellow|associate|ordentliches mitglied|mitglied|membre(?: \p{L}+)?|adhérente?(?: \p{L}+)?|soci[oa](?: \p{L}+)?|miembro(?: \p{L}+)?|colegiad[oa](?: \p{L}+)?|\p{L}{4,}mitglied|lid))\b`)
+	gradeText     = matching(`(?i)(?:^|[^\p{L}])((?:\p{L}+[- ]){0,2}?(?:member|fellow|associate|ordentliches mitglied|mitglied|membre(?: \p{L}+)?|adhérente?(?: \p{L}+)?|soci[oa](?: \p{L}+)?|miembro(?: \p{L}+)?|colegiad[oa](?: \p{L}+)?|\p{L}{4,}mitglied|lid))(?:[^\p{L}]|$)`)
 	isMember      = matching(`(?i)\b(?:is|are|as|was|been|remains|est|es|ist|zijn|als|como)\s+(?:(?:an?|our|une?|un|una|een|ein|eine|bien|seit \d{4}|in \d{4}|registered as|inscrit[oa] como|als)\s+)*((?:\p{L}+[- ]){0,3}(?:member|fellow|membre|mitglied|adhérente?|socio|socia|miembro|lid)(?: (?:titulaire|actif|active|associée?|individuelle?|bienfaiteur|numerario|numeraria|titular|ordinari[oa]|activ[oa]|de número|protector|d['’]honneur|de pleno derecho|ordinaire|adhérent|fondateur))?)`)
 )
 
@@ -56,9 +56,20 @@ func (l *look) titlesOfKind() []guess {
 		list = l.titles()
 	}
 	for i := range list {
-		list[i] = l.goOn(l.wordsBefore(list[i]))
+		list[i] = withoutHalf(l.goOn(l.wordsBefore(list[i])))
 	}
 	return list
+}
+
+// withoutHalf leaves out what stands behind a bracket that does not close: "Arc Flash (class of".
+func withoutHalf(g guess) guess {
+	k := strings.LastIndexByte(g.text, '(')
+	if k < 0 || strings.ContainsRune(g.text[k:], ')') || len(strings.Fields(g.text[:k])) < 2 {
+		return g
+	}
+	g.text = strings.TrimRight(g.text[:k], " ,;:–-")
+	g.at.span.To = min(g.at.span.To, g.at.span.From+len(g.text))
+	return g
 }
 
 // severalBought reports a bill for several things that holds no day but its own.
@@ -87,10 +98,15 @@ var (
 func (l *look) positions() []guess {
 	var list []guess
 	for _, p := range l.withRole(isPosition) {
-		if len(find.Ranges(l.text(p.value), l.langs)) > 0 {
+		post := l.cleanPost(p.value)
+		if len(find.Ranges(l.text(post), l.langs)) > 0 {
 			continue // several, with their periods
 		}
-		list = append(list, guess{text: l.text(p.value), at: p.value, score: 90, why: "it stands with the label " + quoted(p.label), sure: true})
+		score := 90
+		if startPost.MatchString(p.label) {
+			score = 60 // another label may give the one held now
+		}
+		list = append(list, guess{text: l.text(post), at: post, score: score, why: "it stands with the label " + quoted(p.label), sure: true})
 	}
 	for i, p := range l.passages {
 		if next := l.nextPassage(i); endsAs.MatchString(p.text) && next >= 0 && capitalised(l.passages[next].text) && !l.isName(l.passages[next].text) && len(strings.Fields(l.passages[next].text)) < 9 {
@@ -149,6 +165,20 @@ func (l *look) positionsIn(i int, text string) []guess {
 	}
 	return list
 }
+
+// startPost asks for the position that somebody began in.
+var startPost = words(`(?:at|on) (?:hire|entry|appointment|start|joining)|(?:first|initial|starting|former|previous|original) .*|(?:bei|zu) (?:eintritt|beginn)|(?:erste|fruhere|vorherige|bisherige)\S* .*|(?:a|lors de) l'(?:embauche|entree)|(?:premier|precedent|ancien)\S* .*|al (?:ingreso|inicio)|(?:primer|anterior|inicial)\S* .*|.* (?:inicial|anterior|initiale?|precedente?)|bij (?:indiensttreding|aanvang)|(?:eerste|vorige|eerdere) .*`)
+
+// cleanPost leaves out what stands in brackets behind a position: since when it is held.
+func (l *look) cleanPost(a at) at {
+	if m := sinceBehind.FindStringIndex(l.text(a)); m != nil && m[0] > 3 {
+		a.span.To = a.span.From + m[0]
+	}
+	return a
+}
+
+// sinceBehind says behind a position since when, or from when to when, it is held.
+var sinceBehind = matching(`(?i)\s*[(,]\s*(?:since|from|as of|seit|ab|vom|depuis|du|desde|del|sinds|vanaf|van)\s[^()]*\d[^()]*\)?$`)
 
 // noPostAs is what stands behind an "as" that leads to no post: "as of the date of this letter".
 var noPostAs = matching(`^(?:follow|of |from |at |per |well|soon|long as|stated|described|agreed|required|if |part of )`)
@@ -661,7 +691,7 @@ var (
 var (
 	priceAtEnd   = matching(`(?:^|\s)[-−]?(?:[€$£]|USD|EUR|GBP|CHF|CAD|AUD)?\s?[-−]?\d[\d.,'’ \x{a0}]*[.,]\d\d(?:\s?(?:[€$£]|USD|EUR|GBP|CHF|CAD|AUD))?(?:\s[A-E*])?$`)
 	countedPlace = matching(`^\d+ ?x? ?\p{L}+$`) // "1 place"
-	extraLine    = words(`(?:the |dem |du |des |del |de |het )?(?:same|above|said|selben|gleichen|obigen|genannten|meme|mismo|misma|citado|zelfde|genoemde) (?:course|seminar|workshop|event|training|class|kurs(?:es)?|lehrgangs?|seminars?|schulung|formation|stage|cours|curso|taller|seminario|cursus|opleiding)|(?:zum|zu diesem|fur denselben) (?:selben |gleichen |obigen )?(?:kurs|seminar|lehrgang)|(?:assessment|certificate|certification|exam(?:ination)?|test|card|admin(?:istration)?|booking|handling|enrol?ment) (?:fees?|charges?|costs?)|frais (?:d'examen|de certificat|de dossier)|(?:derechos|tasas?) de (?:examen|certificado)|(?:examen|certificaat|administratie)(?:kosten|geld)|(?:prufungs|zertifikats|bearbeitungs)(?:gebuhr|kosten)|(?:\S+ )?(?:dinner|reception|banquet|gala|\S*abend|abendessen|diner|cena|borrel|aperitif)|\S*pauschale|verpflegung\S*|catering|lunch|\S*rabatt|\S*unterlagen|arbeitsheft|\S*heft|werkboek|cursusboek|workbook|course book|handbook|lehrbuch|skript|manual|\S*materia(?:l|als|l[en]*|ux|aal)|manuel|cahier|supports? de cours|cuaderno|libro|amount (?:payable|due|received)|an?zahlung|restbetrag|deposit|balance|net|netto|neto|payment|zzgl\.?|zuzuglich|te voldoen|voorschot|acompte|anticipo|card|karte|carte|tarjeta|pin|cash|bar|voucher|\d+ ?%`)
+	extraLine    = words(`(?:consumables|supplies|materials?|workbooks?|handouts?|verbrauchsmaterial\S*|material\S*|fournitures|consommables|supports?|materiales?|fungibles?|verbruiksmateria\S*|lesmateria\S*)(?: \S+){0,5} (?:of|for|zu|fur|de|del|para|pour|van|voor|bij) (?:this|dieses|diesen|ce|cette|este|esta|deze) (?:course|seminar|workshop|event|class|kurs(?:es)?|lehrgangs?|seminars?|stage|formation|cours|curso|taller|cursus|opleiding)|(?:the |dem |du |des |del |de |het )?(?:same|above|said|selben|gleichen|obigen|genannten|meme|mismo|misma|citado|zelfde|genoemde) (?:course|seminar|workshop|event|training|class|kurs(?:es)?|lehrgangs?|seminars?|schulung|formation|stage|cours|curso|taller|seminario|cursus|opleiding)|(?:zum|zu diesem|fur denselben) (?:selben |gleichen |obigen )?(?:kurs|seminar|lehrgang)|(?:assessment|certificate|certification|exam(?:ination)?|test|card|admin(?:istration)?|booking|handling|enrol?ment) (?:fees?|charges?|costs?)|frais (?:d'examen|de certificat|de dossier)|(?:derechos|tasas?) de (?:examen|certificado)|(?:examen|certificaat|administratie)(?:kosten|geld)|(?:prufungs|zertifikats|bearbeitungs)(?:gebuhr|kosten)|(?:\S+ )?(?:dinner|reception|banquet|gala|\S*abend|abendessen|diner|cena|borrel|aperitif)|\S*pauschale|verpflegung\S*|catering|lunch|\S*rabatt|\S*unterlagen|arbeitsheft|\S*heft|werkboek|cursusboek|workbook|course book|handbook|lehrbuch|skript|manual|\S*materia(?:l|als|l[en]*|ux|aal)|manuel|cahier|supports? de cours|cuaderno|libro|amount (?:payable|due|received)|an?zahlung|restbetrag|deposit|balance|net|netto|neto|payment|zzgl\.?|zuzuglich|te voldoen|voorschot|acompte|anticipo|card|karte|carte|tarjeta|pin|cash|bar|voucher|\d+ ?%`)
 )
 
 var charged = matching(`(?i)^(?:(?:remboursement|restitutie|reembolso|erstattung|rückerstattung|refund|terugbetaling|devolución|annulation|anulación|annulering)\s+(?:(?:of|de|des|du|der|von|van|del|la|le|les|votre|your|uw|the)\s+)*)?(?:(?:lab|practical|evening|morning|afternoon)?\s*(?:session|part|fee|place|seat|ticket|registration|course fee|seminar fee|kursgebühr|teilnahmegebühr|teilnahme|inscription|frais|matrícula|cuota|deelname|inschrijving)\s+(?:of|for|on|at|an|für|à|pour|de|del|aan|voor)\s+(?:the |la |le |der |die |het |de )?|(?:frais (?:pédagogiques|d['’]inscription|de formation|de participation)|droits d['’]inscription|derechos de (?:inscripción|matrícula)|cursusgeld|lesgeld|inschrijfgeld|deelnamekosten|cursusprijs)\s+(?:(?:pour|de|para|a|voor|aan|:|–|-)\s+(?:la |le |el |het |de )?)?)?`)
@@ -697,7 +727,7 @@ func (l *look) core(g guess) guess {
 var (
 	countedThing = matching(`(?i)^\d{1,2}\s?(?:[x×]\s?|(?:seats?|places?|tickets?|plätze?|platz|plazas?|plaats(?:en)?)\s)`)
 	feeFor       = matching(`(?i)^(?:registration|course fee|seminar fee|conference fee|fee|tuition|enrol+ment|ticket|teilnahmegebühr|kursgebühr|seminargebühr|anmeldung|inscription|droits d['’]inscription|matrícula|inscripción|inschrijving|cursusgeld)\s*[:–-]\s+`)
-	howLong      = matching(`\s(?:(?:One|Two|Three|Four|Five|Half|Full)-day (?:course|seminar|workshop|training|class|event)|(?:Ein|Zwei|Drei|Vier|Fünf)tägige[rs]? (?:Kurs|Seminar|Lehrgang|Workshop)|(?:Formation|Stage|Cours) (?:de|d['’]) ?(?:une?|deux|trois|quatre|cinq|\d) jours?|Curso de (?:un|dos|tres|cuatro|cinco|\d) días?|(?:Een|Twee|Drie|Vier|Vijf)daagse (?:cursus|training|opleiding))\b.*$|(?i)\s*[,–-]\s*(?:one|two|three|four|five|half|full|\d)[ -]days? (?:course|seminar|workshop|training|class|event)\b|\s*[,–-]\s*(?:ein|zwei|drei|vier|fünf|\d)-?tägige[rs]? (?:kurs|seminar|lehrgang|workshop)\b`)
+	howLong      = matching(`\s(?:(?:One|Two|Three|Four|Five|Half|Full)-day (?:course|seminar|workshop|training|class|event)|(?:Ein|Zwei|Drei|Vier|Fünf)tägige[rs]? (?:Kurs|Seminar|Lehrgang|Workshop)|(?:Formation|Stage|Cours) (?:de|d['’]) ?(?:une?|deux|trois|quatre|cinq|\d) jours?|Curso de (?:un|dos|tres|cuatro|cinco|\d) días?|(?:Een|Twee|Drie|Vier|Vijf)daagse (?:cursus|training|opleiding))\b.*$|(?i)\s(?:one|two|three|four|five|\d)-day (?:course|seminar|workshop|training|class|event)(?:\s*,.*)?$|\s(?:ein|zwei|drei|vier|fünf|\d-)tägige[rs]? (?:kurs|seminar|lehrgang|workshop)(?:\s*,.*)?$|\s(?:formation|stage|cours) de (?:deux|trois|quatre|cinq|\d) jours(?:\s*,.*)?$|\s(?:een|twee|drie|vier|vijf)daagse (?:cursus|training|opleiding)(?:\s*,.*)?$|(?i)\s*[,–-]\s*(?:one|two|three|four|five|half|full|\d)[ -]days? (?:course|seminar|workshop|training|class|event)\b|\s*[,–-]\s*(?:ein|zwei|drei|vier|fünf|\d)-?tägige[rs]? (?:kurs|seminar|lehrgang|workshop)\b`)
 )
 
 // feeAtEnd says behind a thing that this is what it cost.
@@ -752,7 +782,7 @@ func meetingOrTalk(g guess) guess {
 		g.text, g.at = g.text[m[1]:], g.at.within(m[1], len(g.text)-m[1])
 	}
 	switch {
-	case toReader.MatchString(g.text):
+	case toReader.MatchString(g.text), officeHeld.MatchString(fold(g.text)):
 	case meetingName.MatchString(fold(g.text)):
 		g.score = max(g.score, 74) + 8
 		g.sure = true
@@ -761,6 +791,9 @@ func meetingOrTalk(g guess) guess {
 	}
 	return g
 }
+
+// officeHeld is what somebody is at a meeting: "Committee member".
+var officeHeld = words(`(?:committee|board|council|section|group) (?:members?|chair\w*|secretary|treasurer)|(?:ausschuss|vorstands|gremien)mitglied\S*|membre du (?:comite|bureau|conseil)|miembro d\S+ (?:comite|junta|comision|consejo)|(?:bestuurs|commissie)lid|lid van (?:de|het) (?:commissie|bestuur)`)
 
 // lowerTalks takes from what stands with the label of a title, where another such label asks
 // for the meeting: it is the talk held there.
@@ -850,7 +883,7 @@ var minutesHead = matching(`^(?i:minutes|protokoll|procès-verbal|compte rendu|a
 // aboutMeeting is what an extract is taken from.
 var aboutMeeting = matching(`^(?i:über die|zur|of the|from the|sur la|de la|over de) ((?:\d{1,3}\. )?(?:[\p{L}-]*[Ss]itzung|[\p{L}-]*[Vv]ersammlung|[Mm]eeting|[Rr]éunion|[Rr]eunión|[Vv]ergadering)(?: (?:of the|des|der|du|de la|del|van de|van het) \p{Lu}[\p{L}-]+(?: \p{Lu}[\p{L}-]+){0,3})?)`)
 
-var minutesOf = matching(`(?:^|\s)(?i:minutes|protokoll|proceedings|record|notes|procès-verbal|compte rendu|acta|notulen)(?i: of| der| des| de la| du| del?| van)(?i: the| de| het)?(?i: (?:meeting|sitzung|réunion|reunión|vergadering)(?: of| der| des| de la| du| del?| van)?(?: the| de| het)?)? (\p{Lu}[\p{L}’'-]+(?: (?:(?:and|of|for|the|on|für|und|der) ){0,2}\p{Lu}[\p{L}’'-]+){0,6})`)
+var minutesOf = matching(`(?:^|\s)(?i:minutes|protokoll|proceedings|record|notes|procès-verbal|compte rendu|acta|notulen)(?i: of| der| des| de la| du| del?| van)(?i: the| de| het| la)?(?: \d{1,4}\.?(?:st|nd|rd|th|ª|º|e|ste|de|ème)?)?(?i: (?:(?:ordinary|regular|special|ordentliche|ordinaire|ordinaria|gewone) )?(?:meeting|sitzung|réunion|reunión|vergadering)(?: of| der| des| de la| du| del?| van)?(?: the| de| het)?)? (\p{Lu}[\p{L}’'-]+(?: (?:(?:and|of|for|the|on|für|und|der) ){0,2}\p{Lu}[\p{L}’'-]+){0,6})`)
 
 var (
 	meetingName    = words(`meeting|sitzung|versammlung|arbeitskreis|arbeitsgruppe|ausschuss|fachgruppe|treffen|reunion|assemblee|comite|commission|groupe de travail|asamblea|comision|grupo de trabajo|vergadering|\S*(?:vergadering|sitzung|versammlung|bijeenkomst|treffen|kreis)|werkgroep|committee|working group|council|board`)

@@ -36,7 +36,7 @@ func (l *look) proveSums(list []weighed) {
 	w := &list[best]
 	w.part, w.within = false, false
 	w.score = max(w.score, 90)
-	w.why = "the lines above add up to it"
+	w.why = linesAddUp
 	for _, i := range lines {
 		if i != best && list[i].score >= 45 && !list[i].value.Equal(w.value) {
 			list[i].score = 40 // a line of what was added up, or what is left of it

@@ -331,6 +331,13 @@ func (s *sheet) columns(t *table, row []int) ([][]int, bool) {
 		}
 		return line, true
 	}
+	if !s.boxed && s.sumsFromRight(t, row) {
+		line[0] = row[:1]
+		for k := 1; k < len(row); k++ {
+			line[len(line)-len(row)+k] = []int{row[k]}
+		}
+		return line, true
+	}
 	if !s.boxed {
 		for _, ci := range row {
 			at := len(t.head) - 1
@@ -353,6 +360,22 @@ func (s *sheet) columns(t *table, row []int) ([][]int, bool) {
 		line[s.column(t, c)] = append(line[s.column(t, c)], ci)
 	}
 	return line, true
+}
+
+// sumsFromRight reports sums of which the first would stand in the column of names, where the row begins
+// with the word for them: cells without places were left out between.
+func (s *sheet) sumsFromRight(t *table, row []int) bool {
+	if len(row) < 2 || len(row) >= len(t.head) || !totalWord.MatchString(fold(s.cells[row[0]].text)) {
+		return false
+	}
+	if slices.ContainsFunc(row[1:], func(ci int) bool { return !bareNumber.MatchString(s.cells[ci].text) }) {
+		return false
+	}
+	at := len(t.head) - 1
+	for at > 0 && s.cells[t.head[at]].column > s.cells[row[1]].column {
+		at--
+	}
+	return t.roles[at] == isTitle
 }
 
 // oneEach reports a row with one cell for each heading, none of which stands beneath

@@ -289,6 +289,9 @@ func (l *look) rowLabel(a at) string {
 	return first
 }
 
+// linesAddUp is the sign of a total that its own lines prove.
+const linesAddUp = "the lines above add up to it"
+
 // onlyTotal reports that no other sum has as good a claim to be the total, and that none is
 // larger but those that are said to be something else, from which something was taken off, or
 // of which only a part was paid back.
@@ -299,7 +302,7 @@ func (l *look) onlyTotal(list []weighed) bool {
 			return false
 		}
 		off := slices.ContainsFunc(list, func(o weighed) bool { return o.value.Sign() > 0 && top.value.Add(o.value).Equal(w.value) })
-		if w.score >= 20 && w.value.Cmp(top.value) > 0 && !off && top.score < 95 {
+		if w.score >= 20 && w.value.Cmp(top.value) > 0 && !off && top.score < 95 && top.why != linesAddUp {
 			return false
 		}
 	}

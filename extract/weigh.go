@@ -184,7 +184,7 @@ var blankRun = matching(`_{4,}|(?:_ ){4,}|\.{7,}|(?:\. ){7,}|(?:\.\.\.){2,}`)
 // weighMoney weighs dues, bills and slips.
 func (w *scales) weighMoney() {
 	membership := w.of[paper.Membership]
-	if duesWords.MatchString(w.whole) && (w.money || membership.score > 0) && paysWords.MatchString(w.whole) && (len(w.periods()) > 0 || w.forYear()) {
+	if duesWords.MatchString(w.whole) && (w.money || membership.score > 0 && !w.listsCourses()) && paysWords.MatchString(w.whole) && (len(w.periods()) > 0 || w.forYear()) {
 		w.form(paper.Membership, 110, "dues for a period were paid")
 	}
 	w.weighDues()
@@ -211,7 +211,7 @@ func (w *scales) weighList() {
 		if w.of[paper.Instruction].score < 40 { // who taught them has such a list too
 			w.form(paper.Attendance, 20, "it lists the evenings of one series")
 		}
-	case len(w.series) >= 2 && !w.priced() && w.differentThings():
+	case w.listsCourses():
 		w.form(paper.Transcript, 60, "it lists several courses, each with its own day")
 		if slices.ContainsFunc(w.series, func(r line) bool { return r.total && (r.minutes > 0 || len(r.credits) > 0) }) {
 			w.form(paper.Transcript, 30, "")
@@ -223,6 +223,11 @@ func (w *scales) weighList() {
 			w.form(paper.Attendance, 20, "it names one event and its day")
 		}
 	}
+}
+
+// listsCourses reports rows of several courses, none of which is paid for there.
+func (w *scales) listsCourses() bool {
+	return len(w.series) >= 2 && !w.priced() && w.differentThings()
 }
 
 // weighPerson weighs who is named, and as what.

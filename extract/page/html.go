@@ -287,9 +287,37 @@ func (w *htmlWalk) endRow() {
 	case !strings.Contains(line, "\t"): // a row of one cell only lays the page out
 		w.lines = append(w.lines, strings.Split(line, "\n")...)
 	default:
+		beneath := remarksBeneath(w.row)
+		line = strings.TrimRight(strings.Join(w.row, "\t"), "\t")
 		w.lines = append(w.lines, strings.ReplaceAll(line, "\n", " "))
+		w.lines = append(w.lines, beneath...)
 	}
 	w.row = nil
+}
+
+// remarksBeneath takes out of the only cell of a row that has several lines those from the first on
+// that holds a figure, and returns them: they say something of the row, as "on 5 May" beneath a course.
+func remarksBeneath(row []string) []string {
+	at := -1
+	for i, cell := range row {
+		if strings.Contains(cell, "\n") {
+			if at >= 0 {
+				return nil
+			}
+			at = i
+		}
+	}
+	if at < 0 {
+		return nil
+	}
+	lines := strings.Split(row[at], "\n")
+	for k := 1; k < len(lines); k++ {
+		if strings.ContainsAny(lines[k], "0123456789") {
+			row[at] = strings.Join(lines[:k], "\n")
+			return lines[k:]
+		}
+	}
+	return nil
 }
 
 // cellText returns the lines of a cell that hold something.

@@ -1,0 +1,91 @@
+package extract_test
+
+import (
+	"context"
+	"strings"
+	"testing"
+
+	"evidencevault/extract"
+	"evidencevault/extract/paper"
+)
+
+// TestOrdinaryPapers reads short papers of every kind as bodies write them; each value is one that a
+// careful reader writes down without asking.
+func TestOrdinaryPapers(t *testing.T) {
+	for _, c := range []struct {
+		name, text string
+		want       map[paper.Field]string
+	}{
+		{"a grade that ends in an accent", "Cercle des potiers du Val Ormeau\n# Reçu de cotisation\nReçu de M. Gaspard Aubertin la somme de 45,00 €\nau titre de sa cotisation de membre associé\npour la saison du 01/09/2025 au 31/08/2026.\nOrmeau, le 22 septembre 2025",
+			map[paper.Field]string{paper.FieldTitle: "membre associé", paper.FieldTotal: "45.00 EUR"}},
+		{"a certificate in a subject is what was earned", "Examining Board for Kiln Work\nThis certificate is awarded to\n# Kenneth Aldous Fennimore\nwho has satisfied the examiners and has been awarded the\n# Level 3 Certificate in Kiln Inspection\nwith Merit\nExamination held   27 June 2025\nDate of award   21 July 2025",
+			map[paper.Field]string{paper.FieldTitle: "Level 3 Certificate in Kiln Inspection", paper.FieldAttendee: "Kenneth Aldous Fennimore"}},
+		{"the minutes of a numbered meeting", "Institute of Kiln Surveyors\nNorthern Branch\n# Minutes of the 118th meeting of the Northern Branch Committee\nheld on Tuesday 20 January 2026 in the Potters' Hall.\nThe chair opened the meeting at 17.30.\nPresent   Office\nR. Appleton   Chair\nP. Sand   Committee member\n1 Minutes of the 117th meeting (18 November 2025) were agreed.\nThe meeting closed at 19.15.\nThis copy is supplied to Orla Fennimore as evidence of her attendance.\nSigned as a true record: R. Appleton, 17 February 2026",
+			map[paper.Field]string{paper.FieldTitle: "Northern Branch Committee", paper.FieldStart: "2026-01-20", paper.FieldDuration: "105"}},
+		{"the minutes of a numbered sitting", "Verband der Ofenbauer\n# Protokoll der 12. Sitzung des Fachausschusses Glasuren\nam 20. Januar 2026, 14:00 bis 16:30 Uhr\nAnwesend: Greta Lindqvist, Paul Sand, Rita Moor\nOstmark, 2. Februar 2026",
+			map[paper.Field]string{paper.FieldKind: "meeting", paper.FieldStart: "2026-01-20", paper.FieldDuration: "150"}},
+		{"the position at first and the one held now", "Ostmark Kilns Ltd\n# Verification of Employment\nEmployee: Desmond Fairley\nDate of hire: June 14, 2021\nPosition at hire: Kiln Technician\nCurrent position: Kiln Planner (since February 1, 2024)\nTermination date: none\nOctober 5, 2026",
+			map[paper.Field]string{paper.FieldTitle: "Kiln Planner", paper.FieldStart: "2021-06-14"}},
+		{"the position at first and the one held now, in German", "Ofenbau Ostmark GmbH\n# Arbeitsbescheinigung\nMitarbeiter: Paul Sand\nEintritt: 1. März 2019\nPosition bei Eintritt: Ofensetzer\nJetzige Position: Brennmeister (seit 1. Juni 2023)\nOstmark, 5. Oktober 2026",
+			map[paper.Field]string{paper.FieldTitle: "Brennmeister"}},
+		{"what was paid for is not what was taught", "École des potiers de Montclair\n# Attestation d’intervention\nNous attestons que Mme Noémie Castel a animé l’atelier\nÉmaux : cendres, sables, sels\nle jeudi 12 mars 2026, de 9 h à 12 h 30, avec une pause de 10 h 30 à 10 h 45.\nL’intervenante a été rémunérée sur la base de cinq heures, préparation comprise.\nMontclair, le 20 mars 2026",
+			map[paper.Field]string{paper.FieldDuration: "195"}},
+		{"a fee for hours in English", "Ostmark Pottery School\nThis is to certify that Orla Fennimore taught the workshop “Raku in a Day” on 14 May 2026 from 10:00 to 13:00. She was paid for five hours, including preparation.\nIssued 20 May 2026",
+			map[paper.Field]string{paper.FieldDuration: "180"}},
+		{"for whom somebody taught", "Lake Tannvale College\n20 March 2026\nThis letter verifies that Bettina Lockwood taught the noncredit class Glazes for Very Small Kilns for our division as an adjunct instructor.\nThe class met on eight Tuesdays, January 13 through March 3, 2026, from 6:00 PM to 8:30 PM, for a total of 20 hours of instruction.",
+			map[paper.Field]string{paper.FieldTitle: "Glazes for Very Small Kilns", paper.FieldDuration: "1200"}},
+		{"the times hold for both afternoons", "Tannvale Kiln Centre\n# CERTIFICATE OF ATTENDANCE\nFenella Oakham\nattended the two-part workshop\nFiring by Ear\non 11 November 2025 and 18 November 2025\n13:00 to 16:30 on both afternoons, with a tea break from 14:40 to 15:00\nIssued 24 November 2025",
+			map[paper.Field]string{paper.FieldDuration: "380"}},
+		{"the times hold for both evenings, in Dutch", "Ovenhuis Ostmeer\n# Certificaat\nWieke Aldershof heeft op 3 en 10 maart 2026 de cursus Veilig stoken gevolgd,\nbeide avonden van 19:00 tot 21:00 uur.\nOstmeer, 12 maart 2026",
+			map[paper.Field]string{paper.FieldDuration: "240"}},
+		{"accepted by the board in its session", "Revista Cántara de Cerámica\nCántara, 9 de febrero de 2026\nSr. D. Saturnino Vega Marín\nEstimado señor Vega:\nNos complace comunicarle que su artículo «Cocción en hornos de leña», recibido el 30 de septiembre de 2025, fue aceptado por el Consejo de Redacción en su sesión del 5 de febrero de 2026.",
+			map[paper.Field]string{paper.FieldEnd: "2026-02-05", paper.FieldIssue: "2026-02-09"}},
+		{"a title for examinations that were passed", "INSTITUTO SUPERIOR DE CERÁMICA VALDORADO\notorgan a\nDOÑA LEOCADIA MIRANDA ANTÓN\nel título de\nCeramista Diplomada, Grado Superior\npor haber superado las pruebas celebradas el 12 de junio de 2026\nValdorado, 30 de junio de 2026",
+			map[paper.Field]string{paper.FieldKind: "credential", paper.FieldStart: "2026-06-12"}},
+		{"an invitation in a letter", "Freundeskreis der Ofensetzer Auental\nRundbrief 2/2026\nLiebe Kolleginnen und Kollegen,\nam Samstag, dem 9. Mai 2026, laden wir von 10 bis 16 Uhr herzlich zum Werkstatttag „Kalk und Asche“ ein.\nDie Teilnahme kostet 45 Euro. Bitte meldet euch bis zum 24. April an.",
+			map[paper.Field]string{paper.FieldKind: "not-evidence"}},
+		{"what is charged besides the course", "Ostmark College of Glazing\n# INVOICE\nBill to: Mr Idris Pole\nInvoice date: 3 April 2026\nItem   Quantity   Unit price   Amount\nAsh Glazes: Finding Fault   1   £345.00   £345.00\nConsumables for the practical session of this course   1   £28.00   £28.00\nSubtotal   £373.00\nVAT at 20%   £74.60\nInvoice total   £447.60",
+			map[paper.Field]string{paper.FieldTitle: "Ash Glazes: Finding Fault", paper.FieldTotal: "447.60 GBP"}},
+		{"a remark in brackets over two lines", "Tannvale Kiln School\nRutland, VT 05701\n# REFUND CONFIRMATION\nDate: February 19, 2026\nPaid to: Hollis Brand\nDescription   Amount\nHull Glazes: What They Mean (class of March 23-25, 2026, canceled   $640.00\nCancellation fee   -$75.00\nTotal refunded   $565.00",
+			map[paper.Field]string{paper.FieldTitle: "Hull Glazes: What They Mean", paper.FieldTotal: "-565.00 USD"}},
+		{"the theme of a term", "Kolleg für Ofenbau Erlbach\n# Anwesenheitsnachweis zur Ringvorlesung\nWintersemester 2025/26: Feuer im Freien\nHörer: Herr Valentin Rauten\nMittwoch   Uhrzeit   Vorlesung   anwesend\n15.10.2025   18:15–19:45   Was Tone aushalten   ja\n22.10.2025   18:15–19:45   Asche und Salz   ja\n29.10.2025   18:15–19:45   Scherben lesen   nein\nErlbach, 26.11.2025\nDr. Notburga Seiff\nStudiensekretariat",
+			map[paper.Field]string{paper.FieldTitle: "Feuer im Freien", paper.FieldAttendee: "Valentin Rauten", paper.FieldDuration: "180"}},
+	} {
+		r := extract.Understand(pagesOf(c.text), extract.Hints{})[0]
+		for f, want := range c.want {
+			if v := r.Values[f]; v.Text != want || !v.Certain {
+				t.Errorf("%s: %s is %q, certain %v; want %q", c.name, f, v.Text, v.Certain, want)
+			}
+		}
+	}
+}
+
+// TestPapersOfLines reads papers that have no places: a message whose cell holds a remark beneath what it
+// names, from a body with a name like a person's that its domain tells; and rows whose sums leave out the
+// column of names.
+func TestPapersOfLines(t *testing.T) {
+	message := "From: Open Kiln Roundtable <talk@openkiln.example>\r\nTo: Cormac Villar <cormac@villar.example>\r\nSubject: Receipt 88213\r\nDate: Tue, 08 Sep 2026 21:40:12 -0700\r\nContent-Type: text/html; charset=utf-8\r\n\r\n" +
+		"<p>Receipt no. 88213</p><p>Hi Cormac Villar, thanks for your payment. Here is what you bought:</p>" +
+		"<table><tr><th>Description</th><th>Amount</th></tr><tr><td>Glazes That Hold Up<br>Class meets October 5 and 6, 2026, Flagstaff</td><td>$295.00</td></tr>" +
+		"<tr><td>Early bird</td><td>-$30.00</td></tr><tr><td>Arizona sales tax on printed workbook</td><td>$2.19</td></tr><tr><td><b>Total charged</b></td><td>$267.19</td></tr></table>" +
+		"<p>Card ending in 7730.</p><p>Open Kiln Roundtable</p><p>3 Mesa Loop, Flagstaff, AZ 86001</p>"
+	courses := "Northern Institute of Kiln Practice\nStatement of continuing professional development\n\nMember: Mr Alastair Vennor\nMembership number: SR 118 206\n\n" +
+		"Date\tCourse\tHours\tCPD points\n05/11/2025\tDamp Clay\t5.5\t5\n12/01/2026\tKiln Law\t3.0\t3\n26/02/2026\tTalking about Ash\t2.5\t2\nTotal\t11.0\t10\n\nRecord closed on 31 March 2026.\n"
+	for _, c := range []struct {
+		text string
+		want map[paper.Field]string
+	}{
+		{message, map[paper.Field]string{paper.FieldTitle: "Glazes That Hold Up", paper.FieldStart: "2026-10-05", paper.FieldEnd: "2026-10-06", paper.FieldTotal: "267.19 USD", paper.FieldProvider: "Open Kiln Roundtable"}},
+		{courses, map[paper.Field]string{paper.FieldKind: "transcript", paper.FieldDuration: "660", paper.FieldCredits: "10 CPD points", paper.FieldIssue: "2026-03-31"}},
+	} {
+		papers, err := extract.ReadBy(context.Background(), newKept(t), strings.NewReader(c.text), extract.Hints{})
+		if err != nil || len(papers) != 1 {
+			t.Fatalf("%d papers, %v", len(papers), err)
+		}
+		for f, want := range c.want {
+			if v := papers[0].Reading.Values[f]; v.Text != want || !v.Certain {
+				t.Errorf("%s is %q, certain %v; want %q", f, v.Text, v.Certain, want)
+			}
+		}
+	}
+}
