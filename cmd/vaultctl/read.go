@@ -9,7 +9,9 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"runtime"
 	"strings"
+	"sync"
 	"unicode/utf8"
 
 	"github.com/spf13/cobra"
@@ -45,7 +47,7 @@ were taken blue with the names of their fields; a broken line means that it is a
   vaultctl read --trace --trace-pictures why certificate.pdf`,
 		Args: a.args(cobra.MinimumNArgs(1)),
 		RunE: func(cmd *cobra.Command, files []string) error {
-			r := page.NewReader(page.Options{Second: true})
+			r := page.NewReader(page.Options{Second: true, Pool: readers()})
 			if q.pictures != "" {
 				if err := os.MkdirAll(q.pictures, 0o700); err != nil {
 					return err
@@ -59,20 +61,61 @@ were taken blue with the names of their fields; a broken line means that it is a
 	return c
 }
 
-// readFiles reads one file after the other; one that cannot be opened is a line too.
+// A fileRead is what came of reading one file.
+type fileRead struct {
+	lines []tracedLine
+	warn  string // why it could not be opened; "" if it was
+	see   bool   // something in it could not be read
+	err   error
+}
+
+// readFiles reads as many files at a time as the reader has children, and prints them in their order;
+// one that cannot be opened is a line too.
 func (a *app) readFiles(ctx context.Context, r *page.Reader, files []string, q readRequest) error {
-	for _, name := range files {
-		lines, err := a.readFile(ctx, r, name, q)
-		if err != nil {
+	ctx, stop := context.WithCancel(ctx)
+	begun := make(chan chan fileRead, readers()-1) // no more are read ahead
+	var all sync.WaitGroup
+	all.Go(func() {
+		defer close(begun)
+		for _, name := range files {
+			done := make(chan fileRead, 1)
+			select {
+			case begun <- done:
+			case <-ctx.Done():
+				return
+			}
+			all.Go(func() { done <- readFile(ctx, r, name, q) })
+		}
+	})
+	defer all.Wait()
+	defer stop()
+	for done := range begun {
+		if err := a.printRead(<-done); err != nil {
 			return err
 		}
-		for _, line := range lines {
-			if err := a.printLine(line.Line, line.Trace); err != nil {
-				return err
-			}
-			for _, picture := range line.pictures {
-				fmt.Fprintf(a.err, "%s\n", safe(picture))
-			}
+	}
+	return ctx.Err()
+}
+
+// readers is how many files are read at a time: one for each processor, but no more than four, since
+// every child takes memory.
+func readers() int { return min(runtime.GOMAXPROCS(0), 4) }
+
+// printRead prints what came of one file.
+func (a *app) printRead(f fileRead) error {
+	if f.warn != "" {
+		a.warn("%s", f.warn)
+	}
+	a.see = a.see || f.see
+	if f.err != nil {
+		return f.err
+	}
+	for _, line := range f.lines {
+		if err := a.printLine(line.Line, line.Trace); err != nil {
+			return err
+		}
+		for _, picture := range line.pictures {
+			fmt.Fprintf(a.err, "%s\n", safe(picture))
 		}
 	}
 	return nil
@@ -85,23 +128,23 @@ type tracedLine struct {
 	pictures []string       // files written
 }
 
-func (a *app) readFile(ctx context.Context, r *page.Reader, name string, q readRequest) (lines []tracedLine, err error) {
+// readFile reads the papers of one file.
+func readFile(ctx context.Context, r *page.Reader, name string, q readRequest) (out fileRead) {
 	f, err := os.Open(name)
 	if err == nil {
-		defer closeInto(&err, f)
+		defer closeInto(&out.err, f)
 		var info os.FileInfo
 		if info, err = f.Stat(); err == nil && !info.Mode().IsRegular() {
 			err = fmt.Errorf("%s: not an ordinary file", name)
 		}
 	}
 	if err != nil {
-		a.warn("%v", err)
-		a.see = true
-		return []tracedLine{{Line: paper.LineOf(jsonName(name), paper.Reading{Outcome: paper.OutcomeUnreadable, Reason: err.Error()})}}, nil
+		unread := paper.Reading{Outcome: paper.OutcomeUnreadable, Reason: err.Error()}
+		return fileRead{lines: []tracedLine{{Line: paper.LineOf(jsonName(name), unread)}}, warn: err.Error(), see: true}
 	}
 	papers, err := extract.Read(ctx, r, f, extract.Hints{Trace: q.trace || q.pictures != ""})
 	if err != nil {
-		return nil, fmt.Errorf("%s: %w", name, err)
+		return fileRead{err: fmt.Errorf("%s: %w", name, err)}
 	}
 	for _, p := range papers {
 		if p.Carrier {
@@ -110,7 +153,7 @@ func (a *app) readFile(ctx context.Context, r *page.Reader, name string, q readR
 		switch p.Reading.Outcome {
 		case paper.OutcomeRead, paper.OutcomeNotEvidence:
 		default:
-			a.see = true
+			out.see = true
 		}
 		line := tracedLine{Line: paper.LineOf(jsonName(name), p.Reading)}
 		if q.trace {
@@ -118,12 +161,12 @@ func (a *app) readFile(ctx context.Context, r *page.Reader, name string, q readR
 		}
 		if q.pictures != "" && p.Trace != nil {
 			if line.pictures, err = drawPaper(ctx, r, f, p, q.pictures, stem(name)); err != nil {
-				return nil, err
+				return fileRead{err: err}
 			}
 		}
-		lines = append(lines, line)
+		out.lines = append(out.lines, line)
 	}
-	return lines, nil
+	return out
 }
 
 // stem is the name of a file without its folder and ending.
