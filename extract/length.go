@@ -721,7 +721,16 @@ func (l *look) sessionSum() (timed, bool) {
 	if marked {
 		why = "the sessions attended add up to it"
 	}
-	return timed{guess: guess{text: strconv.FormatInt(int64(sum), 10), at: first, score: 70, why: why, sure: !l.oddMarks()}, minutes: sum, level: 3}, true
+	return timed{guess: guess{text: strconv.FormatInt(int64(sum), 10), at: first, score: 70, why: why, sure: !l.oddMarks() && l.allTimed()}, minutes: sum, level: 3}, true
+}
+
+// allTimed reports that every session of the list has a time, and that the paper gives no clock times
+// besides them: else the sum may lack one.
+func (l *look) allTimed() bool {
+	if slices.ContainsFunc(l.series, func(r line) bool { return len(r.days) > 0 && r.minutes == 0 && !r.total && !r.pause && !r.absent }) {
+		return false
+	}
+	return !slices.ContainsFunc(l.clocks, func(c clockHit) bool { return !l.inSeries(c.at) && !l.isPause(c) && len(c.clock.Breaks) == 0 })
 }
 
 // pauseOf returns the break that stands by itself right behind the only session of a paper.

@@ -89,3 +89,22 @@ func TestPapersOfLines(t *testing.T) {
 		}
 	}
 }
+
+// TestSumsThatMayLackASession: sessions of which one has no time, or beside which another clock time
+// stands, come to a sum that is asked about.
+func TestSumsThatMayLackASession(t *testing.T) {
+	const head = "Tannvale Kiln Centre\n# Certificate of Attendance\nThis certifies that Orla Fennimore attended the evening series Firing by Ear.\nDate            Topic             Time\n"
+	for _, c := range []struct {
+		name, rows string
+		certain    bool
+	}{
+		{"all have one", "3 March 2026    Ash and Salt      18:00-19:30\n10 March 2026   Reading Shards    18:00-19:30\n17 March 2026   Cones             18:00-19:30\n", true},
+		{"one has none", "3 March 2026    Ash and Salt      18:00-19:30\n10 March 2026   Reading Shards    see below\n17 March 2026   Cones             18:00-19:30\n", false},
+		{"another time beside them", "3 March 2026    Ash and Salt      18:00-19:30\n10 March 2026   Reading Shards    18:00-19:30\n17 March 2026   Cones             18:00-19:30\n\nThose who wished walked through the yard, 20:00 to 20:45.\n", false},
+	} {
+		r := extract.Understand(pagesOf(head+c.rows+"Issued 24 March 2026"), extract.Hints{})[0]
+		if v := r.Values[paper.FieldDuration]; v.Text == "" || v.Certain != c.certain {
+			t.Errorf("%s: %q, certain %v; want certain %v", c.name, v.Text, v.Certain, c.certain)
+		}
+	}
+}
