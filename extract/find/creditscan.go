@@ -13,8 +13,12 @@ var abbreviations = set("lu lus ceu ceus pdh pdhs pdu pdus cpe cpes cme cmes cne
 // alone are abbreviations that need no noun.
 var alone = set("lu lus ceu ceus pdh pdhs pdu pdus cpe cpes cme cmes cne cnes ects cpd cpds cpdh ceh cehs uec uecs ufc ufcs cfc cfcs")
 
+// behindNumber are abbreviations that are a unit only behind their number: elsewhere they are a
+// postcode's, or letters behind a name.
+var behindNumber = set("cp fp pe")
+
 // creditNouns count credits by themselves.
-var creditNouns = set("credit credits point points punkt punkte punkten fortbildungspunkt fortbildungspunkte fortbildungspunkten weiterbildungspunkt weiterbildungspunkte weiterbildungspunkten " +
+var creditNouns = set("credit credits point points pts punkt punkte punkten fortbildungspunkt fortbildungspunkte fortbildungspunkten weiterbildungspunkt weiterbildungspunkte weiterbildungspunkten " +
 	"leistungspunkt leistungspunkte kreditpunkt kreditpunkte bildungspunkt bildungspunkte creditpoints creditos credito punto puntos punt punten studiepunt studiepunten " +
 	"lernpunkt lernpunkte accreditatiepunt accreditatiepunten nascholingspunt nascholingspunten opleidingspunt opleidingspunten registratiepunt registratiepunten rezertifizierungspunkte")
 
@@ -33,7 +37,7 @@ func (s *scan) creditNoun(i int) bool {
 	if k.kind != word || len(k.s) < 8 || noPoints[k.s] {
 		return false
 	}
-	for _, end := range []string{"punten", "punt", "punkte", "punkten", "punkt", "credits", "creditpoints"} {
+	for _, end := range []string{"punten", "punt", "punkte", "punkten", "punkt", "credits", "creditpoints", "kredite", "kredit"} {
 		if strings.HasSuffix(k.s, end) {
 			return true
 		}
@@ -42,7 +46,7 @@ func (s *scan) creditNoun(i int) bool {
 }
 
 // countNouns count credits only with an abbreviation or a phrase before or behind them.
-var countNouns = set("hour hours unit units stunde stunden heure heures hora horas uur uren einheiten einheit unidades unites")
+var countNouns = set("hour hours unit units stunde stunden heure heures hora horas uur uren einheiten einheit unidades unidad unites unite")
 
 // marks of an examination are counted in points too; these words give them away.
 var scoreWords = set("score scored mark marks grade note notes ergebnis punktzahl erreichte erreichten achieved result quiz test exam examen prufung question questions fragen nota puntuacion resultaat pass passed maximal maximum max possible")
@@ -50,7 +54,7 @@ var scoreWords = set("score scored mark marks grade note notes ergebnis punktzah
 // fillers may stand between a unit and its number.
 var fillers = set("awarded earned granted for this course event activity issued achieved claimed total value of is are session programme program the obtained gained vergeben erworben anerkannt obtenus obtenu otorgados obtenidos behaald toegekend approved requested available worth in all assigned gewahrt angerechnet attribues dieser diese fur kurs number anzahl nombre numero aantal")
 
-var givenWords = set("awarded earned granted issued achieved claimed total vergeben erworben anerkannt obtenus obtenu otorgados obtenidos behaald toegekend approved assigned angerechnet attribues obtained gained value worth")
+var givenWords = set("awarded earned granted issued achieved claimed total vergeben erworben anerkannt obtenus obtenu otorgados obtenidos behaald toegekend approved assigned angerechnet attribues obtained gained value worth otorgada otorgadas asignada asignado reconocida reconocido concedida concedido accordes accordee attribuee toegekende")
 
 // creditUnits are spellings of the same unit, letters only; the first names it.
 var creditUnits = func() map[string]string {
@@ -114,6 +118,15 @@ var qualities = set("verifiable structured unstructured formal informal ethics c
 
 var phraseHeads = [][]string{
 	{"continuing", "professional", "development"}, {"continuing", "professional", "education"}, {"continuing", "education"}, {"continuing", "medical", "education"}, {"professional", "development"}, {"semester"}, {"continuing", "competence"}, {"learning"}, {"cpd"},
+	{"professional", "learning"}, {"recertification"}, {"merit"}, {"competence"}, {"renewal"},
+}
+
+// notOwner are words before points that make them none of credit.
+var notOwner = set("bullet data key main discussion agenda action talking focal starting check view percentage end turning sore weak strong good decimal several few more other power meeting start exit entry")
+
+// romanceUnits is what units are of in French and Spanish: "unités de valeur".
+var romanceUnits = [][]string{
+	{"valeur"}, {"credit"}, {"formation", "continue"}, {"developpement", "professionnel"}, {"credito"}, {"formacion", "continua"}, {"formacion", "continuada"}, {"desarrollo", "profesional"}, {"educacion", "continua"},
 }
 
 // creditUnitAt reads a unit of credit at token i; owner allows words that say
@@ -130,7 +143,7 @@ func (s *scan) creditUnitAt(i int, owner bool) (next int, abbr, ok bool) {
 	}
 	for n := 0; n < 5; n++ {
 		k := s.at(j)
-		named := k.kind == word && (k.raw != strings.ToLower(k.raw) || k.s == "training" || k.s == "learning" || k.s == "member" || k.s == "category" || k.s == "recertification" || k.s == "society" || qualities[k.s]) ||
+		named := n == 0 && s.ownedBy(j) || k.s != "-" && s.is(j-1, "-") && !k.spaced && k.kind == word || k.kind == word && (k.raw != strings.ToLower(k.raw) || k.s == "training" || k.s == "learning" || k.s == "member" || k.s == "category" || k.s == "recertification" || k.s == "society" || qualities[k.s]) ||
 			k.kind == digit && len(k.s) == 1 && s.is(j-1, "category") || k.s == "-" && !k.spaced
 		if !named || unitWords[k.s] != "" && unitWords[k.s] != Lesson {
 			return i, false, false
@@ -143,6 +156,14 @@ func (s *scan) creditUnitAt(i int, owner bool) (next int, abbr, ok bool) {
 	return i, false, false
 }
 
+// ownedBy reports a small word before credits or points that says whose or of what sort they are:
+// "four study credits".
+func (s *scan) ownedBy(i int) bool {
+	k := s.at(i)
+	return k.kind == word && len(k.s) > 3 && !notOwner[k.s] && unitWords[k.s] == "" && cardinals[k.s] == 0 && !fillers[k.s] &&
+		(s.is(i+1, "credits") || s.is(i+1, "points") || s.is(i+1, "credit") || s.is(i+1, "point"))
+}
+
 func (s *scan) creditCoreAt(i int) (next int, abbr, ok bool) {
 	if s.abbreviation(i, abbreviations) {
 		j := i + 1
@@ -152,7 +173,10 @@ func (s *scan) creditCoreAt(i int) (next int, abbr, ok bool) {
 		if s.unitNoun(j) && !s.is(j+1, "rate") {
 			return j + 1, true, true
 		}
-		return i + 1, true, s.abbreviation(i, alone)
+		return i + 1, true, s.abbreviation(i, alone) || s.abbreviation(i, behindNumber) && s.at(i-1).kind == digit
+	}
+	if s.abbreviation(i, behindNumber) && s.at(i-1).kind == digit {
+		return i + 1, true, true
 	}
 	if next, ok = s.creditPhraseAt(i); ok {
 		return next, true, true
@@ -201,6 +225,13 @@ func (s *scan) nounOfCreditAt(i int) (int, bool) {
 	}
 	if s.abbreviation(j, abbreviations) {
 		return j + 1, true
+	}
+	if s.is(i, "unites") || s.is(i, "unite") || s.is(i, "unidades") || s.is(i, "unidad") {
+		for _, head := range romanceUnits {
+			if j > i+1 && s.follow(j, head) {
+				return j + len(head), true
+			}
+		}
 	}
 	for _, head := range phraseHeads[:5] {
 		if s.follow(j, head) && j > i+1 && (s.is(i, "units") || s.is(j+len(head)-1, "development")) {
@@ -318,7 +349,7 @@ func (s *scan) isScore(i, next int, abbr bool) bool {
 	for j := i - 1; j >= i-5 && j >= 0; j-- {
 		if k := s.at(j); k.s == "." || k.s == ";" {
 			break
-		} else if k.kind == word && scoreWords[k.s] {
+		} else if k.kind == word && scoreWords[k.s] && !s.oneOf(j+1, givenWords) {
 			return true
 		}
 	}
