@@ -86,6 +86,9 @@ func evened(g *image.Gray) *image.Gray {
 			out.Pix[y*out.Stride+x] = uint8(max(0, min(255, (float64(s)-ink)*255/(paper-ink))))
 		}
 	}
+	for _, f := range darkFields(g, under, sorted[len(sorted)*3/4]) {
+		f.invert(g, out)
+	}
 	return out
 }
 

@@ -21,6 +21,7 @@ type picture struct {
 	turn               int        // quarters clockwise by which the page was turned for it
 	back               projection // from its dots to shares of the page as displayed
 	wide, high         int        // of the page, in hundredths of a point
+	marks              marks
 }
 
 // drawPDF draws one page of the document held. For recognition, where DPI is 0, it is
@@ -89,6 +90,7 @@ func readable(draw func(scale float64) (image.Image, projection, int), o order, 
 		return reply{}, nil
 	}
 	turn := o.Turn
+	var m marks
 	if !blank(img) {
 		g := cleaned(img)
 		if grow := toBest(letterHeight(g)); grow != 1 {
@@ -105,9 +107,10 @@ func readable(draw func(scale float64) (image.Image, projection, int), o order, 
 		back = back.after(unturned(turn, g.Rect.Dx(), g.Rect.Dy()))
 		g, tilt := straight(g)
 		img, back = g, back.after(untilted(tilt, g.Rect.Dx(), g.Rect.Dy()))
+		m = marksOf(g)
 	}
 	a, blob := encoded(img, dpi)
-	a.Turn, a.Back = turn%4, back
+	a.Turn, a.Back, a.Marks = turn%4, back, m
 	return a, blob
 }
 

@@ -28,7 +28,9 @@ func sheetIn(img image.Image) (c corners, found bool) {
 	if area == nil {
 		return c, false
 	}
-	c, found = small.around(area)
+	if c, found = small.around(area); found {
+		c, found = small.wholeSheet(c, area)
+	}
 	for i := range c {
 		for k := range c[i] {
 			c[i][k] *= step
@@ -230,10 +232,8 @@ func (l line) meets(down line) [2]float64 {
 
 // credible says whether corners can be those of a sheet that fills them with n dots.
 func (s *shades) credible(c corners, n int) bool {
-	area := 0.0
+	area := c.area()
 	for i := range c {
-		next := c[(i+1)%4]
-		area += (c[i][0]*next[1] - next[0]*c[i][1]) / 2
 		if c[i][0] < -8 || c[i][1] < -8 || c[i][0] > float64(s.w)+8 || c[i][1] > float64(s.h)+8 {
 			return false
 		}
@@ -242,6 +242,16 @@ func (s *shades) credible(c corners, n int) bool {
 	whole := float64(s.w * s.h)
 	return area > leastPage*whole && area < mostPage*whole && float64(n) > 0.8*area && float64(n) < 1.06*area &&
 		min(top, bottom)*10 > max(top, bottom)*6 && min(left, right)*10 > max(left, right)*6
+}
+
+// area is that of the sheet.
+func (c corners) area() float64 {
+	sum := 0.0
+	for i := range c {
+		next := c[(i+1)%4]
+		sum += (c[i][0]*next[1] - next[0]*c[i][1]) / 2
+	}
+	return sum
 }
 
 // side is the length of the side behind corner i.

@@ -44,6 +44,7 @@ type reply struct {
 	Blank              bool       // the picture has one colour
 	Turn               int        // quarters clockwise by which the page was turned for it
 	Back               projection // from its dots to shares of the page as displayed
+	Marks              marks
 	Fields             []FormField
 	Problems           []Problem
 }

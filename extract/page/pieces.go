@@ -11,11 +11,12 @@ import (
 // like a whole word. Between two words there is more white than between their letters.
 
 // continuedBy says whether b is the rest of the word that a begins: letters right behind letters,
-// at the same height, with less white between them than any space has.
+// at the same height, with less white between them than any space has. Where both were recognised
+// in one line, the recogniser saw the space: slanted letters reach over it.
 func (a Word) continuedBy(b Word) bool {
 	high := max(a.Box[3]-a.Box[1], b.Box[3]-b.Box[1])
 	gap := b.Box[0] - a.Box[2]
-	if gap < -high/5 || 5*gap > high || b.Box[2] <= a.Box[2] {
+	if a.line == b.line && a.line != 0 || gap < -high/5 || 5*gap > high || b.Box[2] <= a.Box[2] {
 		return false
 	}
 	both := min(a.Box[3], b.Box[3]) - max(a.Box[1], b.Box[1])

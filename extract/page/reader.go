@@ -227,7 +227,7 @@ func (r *Reader) picture(ctx context.Context, c *confine.Child, o order, in io.R
 	case a.Document.Trouble != None || len(png) == 0:
 		return picture{}, fmt.Errorf("page %d: %w: %s", o.Page, ErrNoPicture, a.Document.Reason)
 	}
-	return picture{png: png, width: a.Width, height: a.Height, dpi: a.DPI, blank: a.Blank, turn: a.Turn, back: a.Back, wide: a.Wide, high: a.High}, nil
+	return picture{png: png, width: a.Width, height: a.Height, dpi: a.DPI, blank: a.Blank, turn: a.Turn, back: a.Back, wide: a.Wide, high: a.High, marks: a.Marks}, nil
 }
 
 // troubled turns the end of a child into what it says about the document. Only what

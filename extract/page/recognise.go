@@ -192,12 +192,12 @@ func (r *Reader) recognisePage(ctx context.Context, c *confine.Child, l letters,
 			best = spoken(best, own)
 		}
 	}
-	if best.left || best.torn() {
+	if best.left || best.torn() || best.passed() {
 		if block, err := r.letters(ctx, l, best.pic, asBlock); err == nil {
 			best.words = withMissed(withWhole(best.words, block.words), block.words)
 		}
 	}
-	best.words = rejoined(best.words)
+	best.words = withBoxes(rejoined(withoutFrame(best.words)), best.pic.marks.Boxes)
 	if ctx.Err() != nil {
 		best.hurried()
 	}

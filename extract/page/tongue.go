@@ -48,6 +48,7 @@ func tongueOf(words []Word, among []string) string {
 // language read: that one knows its accents, but a page in two languages suffers.
 func spoken(all, own attempt) attempt {
 	if own.worth()*100 >= all.worth()*93 {
+		own.words = withSpaces(own.words, all.words)
 		doubted(own.words, all.words)
 		return own
 	}

@@ -19,6 +19,7 @@ func tsvWords(out string, pic picture) (ws []Word, left bool, err error) {
 	if len(lines) == 0 || lines[0] != tsvHead {
 		return nil, false, fmt.Errorf("tesseract answered with a table of another form than is known: %q", plain(lines[0], 80))
 	}
+	at, within := 0, ""
 	for i, line := range lines[1:] {
 		if line == "" {
 			continue
@@ -37,10 +38,15 @@ func tsvWords(out string, pic picture) (ws []Word, left bool, err error) {
 		if strings.TrimSpace(cells[11]) == "" {
 			left = left || min(w.Box[2]-w.Box[0], w.Box[3]-w.Box[1]) > pic.dpi/8
 		}
+		if key := strings.Join(cells[1:5], " "); key != within {
+			at, within = at+1, key
+		}
+		w.line = at
 		if w.Text != "" && (lettered(w.Text) || w.Confidence >= 40) {
 			ws = append(ws, w)
 		}
 	}
+	withinLines(ws)
 	return ws, left, nil
 }
 

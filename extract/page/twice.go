@@ -70,6 +70,31 @@ func doubted(words, other []Word) {
 	}
 }
 
+// withSpaces parts words of a reading where another has the same letters with a space, and is surer of
+// them: letters that nearly touch are soon taken for one word, hardly ever one word for two.
+func withSpaces(words, other []Word) []Word {
+	var out []Word
+	for _, w := range words {
+		var parts []Word
+		text := ""
+		for _, o := range other {
+			if w.holdsMiddle(o) && (len(parts) == 0 || o.line == parts[0].line) {
+				parts, text = append(parts, o), text+o.Text
+			}
+		}
+		surer := len(parts) > 1 && text == w.Text && !slices.ContainsFunc(parts, func(p Word) bool { return p.Confidence <= w.Confidence || utf8.RuneCountInString(p.Text) < 2 })
+		if !surer {
+			out = append(out, w)
+			continue
+		}
+		for _, p := range parts {
+			p.line = w.line
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
 // contradicted is the confidence in a word that was read otherwise the second time: too
 // little for anything that is certain.
 const contradicted = 60
