@@ -38,3 +38,15 @@ func TestChoicesOnForms(t *testing.T) {
 		}
 	}
 }
+
+// TestGradeThatWasTicked: of the grades on a form the person has the one that is ticked, on one line or
+// under each other.
+func TestGradeThatWasTicked(t *testing.T) {
+	checkValues(t, paper.FieldTitle, []valueCase{
+		{"English", "Wendle Guild of Glaziers\n# Receipt for membership dues\nReceived from Orla Fennimore\nGrade: ☐ honorary member ☒ full member ☐ student member\nfor the year 1 January 2026 to 31 December 2026\nDues paid: £ 60.00\nIssued on 9 January 2026", "full member"},
+		{"German", "Fachverband der Ofensetzer e. V.\n# Beitragsquittung\nErhalten von Frau Ulrike Sandnagel\nals [ ] Ehrenmitglied [x] ordentliches Mitglied [ ] Fördermitglied\nfür das Jahr 2026\nMitgliedsbeitrag: 60,00 €\nAusgestellt am 9. Januar 2026", "ordentliches Mitglied"},
+		{"French", "Cercle des potiers d'Ambrelle\n# Reçu de cotisation\nReçu de Mme Solène Archambaud\nen qualité de : ☐ membre honoraire ☒ membre actif ☐ étudiante\npour l'exercice du 1er janvier 2026 au 31 décembre 2026\nCotisation annuelle : 60,00 €\nReçu établi le 9 janvier 2026", "membre actif"},
+		{"Spanish, under each other", "Asociación de Ceramistas del Sur\n# Recibo de cuota\nRecibido de doña Herminia Zavaleta Poot\n☐ Socia honoraria\n☒ Socia numeraria\n☐ Socia estudiante\ncuota del 1 de enero de 2026 al 31 de diciembre de 2026: 60,00 €\nExpedido el 9 de enero de 2026", "Socia numeraria"},
+		{"Dutch", "Vereniging van Ovenbouwers Ostmeer\n# Contributiebewijs\nOntvangen van mevrouw Wieke Aldershof\nals ☐ erelid ☒ gewoon lid ☐ studentlid\nvoor het jaar 2026\nContributie: € 60,00\nAfgegeven op 9 januari 2026", "gewoon lid"},
+	})
+}

@@ -146,15 +146,17 @@ func halved(text, next string) string {
 	return text[:len(text)-1] + "½"
 }
 
-// nextWord is the text of the word behind the i-th; "" behind the last.
-func nextWord(words []page.Word, i int) string {
-	if i+1 >= len(words) {
-		return ""
+// nextWords are the two words behind the i-th, as far as there are.
+func nextWords(words []page.Word, i int) string {
+	var out []string
+	for _, w := range words[i+1 : min(i+3, len(words))] {
+		out = append(out, strings.TrimSpace(w.Text))
 	}
-	return strings.TrimSpace(words[i+1].Text)
+	return strings.Join(out, " ")
 }
 
-var hoursNext = matching(`^(?:hours?|hrs|stunden|std|heures|horas|uur|uren)\W?$`)
+// hoursNext begins with hours, with or without the word that says of which sort.
+var hoursNext = matching(`^(?:(?:contact|teaching|study|training|clock|full|volle|ganze|bonnes|lange) )?(?:hours?|hrs|(?:zeit|kontakt|voll|unterrichts)?stunden|std|heures|horas|(?:contact|les)?(?:uur|uren))(?:\W|$)`)
 
 // wholeColumn takes the sum of a column of hours for the time of a list of which the rows give none.
 func (l *look) wholeColumn(list []timed, sum credit.Minutes) []timed {

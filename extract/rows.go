@@ -15,6 +15,7 @@ import (
 // addWords takes the words of a page with boxes: it finds rows by the height at
 // which words stand, and parts them into cells at wide gaps.
 func (s *sheet) addWords(p page.Page) {
+	s.choice = chooses(p)
 	var level, upright []page.Word
 	hidden := slices.ContainsFunc(p.Words, func(w page.Word) bool { return !w.Hidden })
 	var turned []page.Word
@@ -30,7 +31,7 @@ func (s *sheet) addWords(p page.Page) {
 		w.Text = plainHyphens(strings.TrimSpace(w.Text))
 		if p.Picture {
 			w.Text = counted(w.Text)
-			if half := halved(w.Text, nextWord(p.Words, i)); half != w.Text {
+			if half := halved(w.Text, nextWords(p.Words, i)); half != w.Text {
 				w.Text, w.Confidence = half, min(w.Confidence, 60) // it was not read
 			}
 		}
@@ -302,6 +303,9 @@ func dashed(row []page.Word, i int) bool {
 }
 
 func (s *sheet) addCells(p page.Page, parts [][]page.Word) {
+	if s.choice {
+		parts = takenWords(parts)
+	}
 	var row []int
 	for _, part := range parts {
 		if len(part) == 0 {

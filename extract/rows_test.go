@@ -55,3 +55,51 @@ func TestSpacedLetters(t *testing.T) {
 		}
 	}
 }
+
+// TestTypewriterUnderAnotherHead: a letter typed on paper with a printed head keeps its lines in one,
+// though the white behind a comma is wide there; a text of letters of many widths has no pitch.
+func TestTypewriterUnderAnotherHead(t *testing.T) {
+	typed := func(text string, pitch func(r rune) int) (rows [][]page.Word) {
+		for r, line := range strings.Split(text, "\n") {
+			at := 0
+			var row []page.Word
+			for _, word := range strings.Fields(line) {
+				w := page.Word{Text: word, Box: [4]int{at, 3000 * r, at, 3000*r + 1000}, Confidence: 96}
+				for _, r := range word {
+					at += pitch(r)
+				}
+				w.Box[2] = at - 60
+				at += pitch(' ')
+				row = append(row, w)
+			}
+			rows = append(rows, row)
+		}
+		return rows
+	}
+	body := "worked for this company until August, when\nhydraulic traction machines, little lifts, door operators,\nthroughout until their first safety trial\nBoard started position Mechanic tests"
+	head := typed("Installation Modernization Service Grainbin Minton", func(rune) int { return 330 })
+	same := func(rune) int { return 600 }
+	if got := pitchOf(append(head, typed(body, same)...)); got < 560 || got > 640 {
+		t.Errorf("a typewriter's pitch under a printed head is %d, want about 600", got)
+	}
+	print := func(r rune) int {
+		if strings.ContainsRune("fijlrtI1", r) {
+			return 330
+		}
+		return 600
+	}
+	if got := pitchOf(typed(body, print)); got != 0 {
+		t.Errorf("print has a pitch of %d, want none", got)
+	}
+}
+
+func TestHalvesOfHours(t *testing.T) {
+	for _, c := range []struct{ text, next, want string }{
+		{"5%", "hours", "5½"}, {"5%", "contact hours", "5½"}, {"3!", "Zeitstunden Unterricht", "3½"}, {"2%", "heures de", "2½"}, {"4%", "horas lectivas", "4½"}, {"6%", "contacturen", "6½"},
+		{"5%", "of the", "5%"}, {"20%", "contact with", "20%"},
+	} {
+		if got := halved(c.text, c.next); got != c.want {
+			t.Errorf("%q before %q: %q, want %q", c.text, c.next, got, c.want)
+		}
+	}
+}

@@ -14,28 +14,56 @@ import (
 // typewriter, all of one width; else 0. A space between words is wide there, and wider
 // still behind a comma, which fills little of its place.
 func pitchOf(rows [][]page.Word) int {
-	var widths []int
+	var widths, slim, other []int
 	for _, row := range rows {
 		for _, w := range row {
-			if n := utf8.RuneCountInString(w.Text); n > 4 {
-				widths = append(widths, (w.Box[2]-w.Box[0])/n)
+			n := utf8.RuneCountInString(w.Text)
+			if n < 5 || strings.ContainsAny(w.Text[len(w.Text)-1:], ".,;:!") {
+				continue // the mark at its end fills little of its place
+			}
+			width := (w.Box[2] - w.Box[0]) / n
+			widths = append(widths, width)
+			if 5*slimLetters(w.Text) >= 2*n {
+				slim = append(slim, width)
+			} else {
+				other = append(other, width)
 			}
 		}
 	}
 	if len(widths) < 8 {
 		return 0
 	}
-	slices.Sort(widths)
-	usual, alike := widths[len(widths)/2], 0
+	usual, alike := median(widths), 0
 	for _, w := range widths {
 		if 100*abs(w-usual) <= 6*usual {
 			alike++
 		}
 	}
-	if 100*alike < 72*len(widths) {
+	// Where slim letters take as much room as others, the head of the letter may be of another type.
+	least := 72
+	if len(slim) > 3 && len(other) > 3 && 100*median(slim) >= 96*median(other) {
+		least = 60
+	}
+	if 100*alike < least*len(widths) {
 		return 0
 	}
 	return usual * 26 / 25 // the white behind the last letter is not in its word
+}
+
+// slimLetters counts the letters that take little room in any type but a typewriter's.
+func slimLetters(text string) int {
+	n := 0
+	for _, r := range text {
+		if strings.ContainsRune("fijlrtI1", r) {
+			n++
+		}
+	}
+	return n
+}
+
+func median(list []int) int {
+	slices.Sort(list)
+	return list[len(list)/2]
 }
 
 // typed reports a gap of a typewriter that is one space, or the two behind a sentence.
