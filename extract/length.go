@@ -459,9 +459,12 @@ func (l *look) eachNamed(t timed, before string) timed {
 }
 
 // hourOfDay reports a time in the French form, "17 h 00", that a word for opening or closing
-// makes an hour of the day, and one in the Dutch form, "21.30 uur", behind such a word.
+// makes an hour of the day, and one in the Dutch form, "21.30 uur", behind such a word; either right behind a day.
 func (l *look) hourOfDay(h lengthHit) bool {
 	before := l.folded[h.at.passage]
+	if (dutchHour.MatchString(l.text(h.at)) || hourForm.MatchString(l.text(h.at))) && l.behindDay(h.at) {
+		return true
+	}
 	if dutchHour.MatchString(l.text(h.at)) {
 		k := strings.Index(before, fold(l.text(h.at)))
 		return k <= 0 || untilHour.MatchString(before[:k])
@@ -475,6 +478,13 @@ func (l *look) hourOfDay(h lengthHit) bool {
 	return hourSaid.MatchString(h.label+" ") || hourSaid.MatchString(before)
 }
 
+// behindDay reports a place right behind a day: "23 avril 2026, 14 h 00".
+func (l *look) behindDay(a at) bool {
+	return slices.ContainsFunc(l.days, func(d day) bool {
+		return d.single && d.at.passage == a.passage && d.at.span.To <= a.span.From && strings.Trim(l.passages[a.passage].text[d.at.span.To:a.span.From], ", à") == ""
+	})
+}
+
 var (
 	dutchHour = matching(`(?i)^(?:[01]?\d|2[0-3])[.:][0-5]\d ?(?:uur|u\.?|uhr)$`)
 	untilHour = matching(`(?:^|\s)(?:tot|om|van|vanaf|tussen|en|bis|um|von|ab|aanvang|begin|start|einde|sluiting|opening|geopend|open|inloop|zaal open|beginn|ende|schluss|einlass)\W*$`)
@@ -484,8 +494,11 @@ var (
 
 // eachOf takes a time for that of each day of the event; it is sure where the paper counts them.
 func (l *look) eachOf(t timed) timed {
+	if n := l.occasionsOf(t.at.passage); n > 1 && len(t.open) == 0 {
+		return l.timesEach(t, n, "count times length", 1)
+	}
 	days := l.eventDays()
-	t.level, t.why, t.sure = 1, "count times length", days == 1 || l.listed(days) || dailyWord.MatchString(l.folded[t.at.passage]) && days < 6
+	t.level, t.why, t.sure = 1, "count times length", days == 1 && !l.overDays() || l.listed(days) || dailyWord.MatchString(l.folded[t.at.passage]) && days < 6
 	if days > 1 {
 		t.minutes *= credit.Minutes(days)
 		t.text = minutesText(t.minutes)
@@ -1025,6 +1038,12 @@ func (l *look) eventDays() int {
 		return 1
 	}
 	return l.dayCount(from, to)
+}
+
+// overDays reports an event that ended on another day than it began.
+func (l *look) overDays() bool {
+	start, end := l.out.Values[paper.FieldStart].Text, l.out.Values[paper.FieldEnd].Text
+	return start != "" && end != "" && start != end
 }
 
 func minutesText(m credit.Minutes) string { return strconv.FormatInt(int64(m), 10) }
