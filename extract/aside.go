@@ -18,7 +18,7 @@ func (l *look) setAside() {
 		d := &l.days[i]
 		switch {
 		case d.lack != find.Whole || len(d.spans) == 0:
-		case (d.label == "" || d.guessed) && l.toCome(*d):
+		case (d.label == "" || d.guessed) && (l.toCome(*d) || l.ofOtherMeeting(*d)):
 			d.role, d.sure = isOther, true
 		case d.single && (holds(d.label) || d.label == "" && holds(l.headOver(d.at))):
 			if !slices.Contains([]role{isStart, isEnd, isFinish, isIssue}, d.role) || d.guessed {

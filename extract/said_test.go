@@ -3,9 +3,11 @@ package extract_test
 import (
 	"fmt"
 	"strconv"
+	"strings"
 	"testing"
 
 	"evidencevault/extract"
+	"evidencevault/extract/page"
 	"evidencevault/extract/paper"
 )
 
@@ -29,6 +31,11 @@ func TestLengthsAsTheyAreSaid(t *testing.T) {
 	}{
 		{"en", 330, "The day ran from 9.30 am to 4.00 pm with one hour for lunch.", ""},
 		{"en", 420, "It was given in two sessions of three and a half hours each.", "on 14 and 15 May 2026"},
+		{"en", 480, "It was given on four Mondays, in sessions of two hours each.", "from 12 January to 2 February 2026"},
+		{"de", 540, "Er fand an sechs Abenden statt, jeweils 90 Minuten.", "vom 7. Januar bis 11. Februar 2026"},
+		{"fr", 600, "Elle a eu lieu quatre samedis, 2 h 30 chacun.", "du 10 janvier au 31 janvier 2026"},
+		{"es", 360, "Se impartió en cuatro jueves, en sesiones de 90 minutos cada una.", "del 8 de enero al 29 de enero de 2026"},
+		{"nl", 600, "De cursus werd gegeven op vijf dinsdagen, telkens 2 uur.", "van 6 januari tot 3 februari 2026"},
 		{"en", 600, "She attended five of the six evenings; each evening lasts two hours.", "14 April to 19 May 2026"},
 		{"en", 600, "Contact time of the course 12 h 30 min, of which 10 h were attended.", ""},
 		{"en", 90, "Length of session: 1½ hours", ""},
@@ -304,6 +311,25 @@ func TestOtherPapersAsTheyAreWritten(t *testing.T) {
 		for f, want := range c.want {
 			if v := r.Values[f]; v.Text != want || !v.Certain && f != paper.FieldTitle && want != string(paper.Instruction) {
 				t.Errorf("%s: %s is %q, certain %v; want %q", c.name, f, v.Text, v.Certain, want)
+			}
+		}
+	}
+}
+
+// TestOtherMeetingsOnTheAgenda: minutes speak of the meeting before and of the next one; the meeting
+// is the one at their head.
+func TestOtherMeetingsOnTheAgenda(t *testing.T) {
+	for _, c := range []struct{ text, title string }{
+		{"Landesverband Grünflächen Westerholz e. V.\nProtokoll\n\nFachausschuss Baumpflege, 18. Sitzung\n\nDonnerstag, 22. Januar 2026, 14:00 bis 17:15 Uhr (Pause 15:30 bis 15:45 Uhr), Bürgerhaus\nAusfertigung für: Irmgard Stelzhammer\n\nAnwesend: Bodo Rautenstrauch (Vorsitz), Irmgard Stelzhammer\n\nTOP 1 Protokoll der 17. Sitzung vom 16. Oktober 2025\n\nOhne Änderung genehmigt.\n\nTOP 4 Nächste Sitzung\n\n23. April 2026, 14:00 Uhr, gleicher Ort.\n\nProtokoll gefertigt am 29.01.2026", "Fachausschuss Baumpflege, 18. Sitzung"},
+		{"Westerholt Association of Green Spaces\nMinutes\n\nTree Care Committee, 18th meeting\n\nThursday, 22 January 2026, 14:00 to 17:15 (break 15:30 to 15:45), Town Hall\nCopy for: Irma Stelham\n\nPresent: Boris Rowton (chair), Irma Stelham\n\nItem 1 Minutes of the 17th meeting of 16 October 2025\n\nApproved without change.\n\nItem 4 Next meeting\n\n23 April 2026, 14:00, same place.\n\nMinutes drawn up on 29 January 2026", "Tree Care Committee, 18th meeting"},
+		{"Association des espaces verts de Valbois\nCompte rendu\n\nCommission des arbres, 18e réunion\n\nJeudi 22 janvier 2026, de 14 h 00 à 17 h 15 (pause de 15 h 30 à 15 h 45), mairie\nExemplaire pour : Irène Stelhamer\n\nPrésents : Basile Rautin (président), Irène Stelhamer\n\nPoint 1 Compte rendu de la 17e réunion du 16 octobre 2025\n\nApprouvé sans modification.\n\nPoint 4 Prochaine réunion\n\n23 avril 2026, 14 h 00, même lieu.\n\nCompte rendu rédigé le 29 janvier 2026", "Commission des arbres, 18e réunion"},
+		{"Asociación de Zonas Verdes de Valdebosque\nActa\n\nComisión de Arbolado, 18.ª reunión\n\nJueves, 22 de enero de 2026, de 14:00 a 17:15 (pausa de 15:30 a 15:45), Casa Consistorial\nCopia para: Irene Estelar Muro\n\nPresentes: Basilio Rauto Gil (presidente), Irene Estelar Muro\n\nPunto 1 Acta de la 17.ª reunión del 16 de octubre de 2025\n\nAprobada sin cambios.\n\nPunto 4 Próxima reunión\n\n23 de abril de 2026, 14:00, mismo lugar.\n\nActa redactada el 29 de enero de 2026", "Comisión de Arbolado, 18.ª reunión"},
+		{"Vereniging Groenbeheer Westerhout\nNotulen\n\nCommissie Boomverzorging, 18e vergadering\n\nDonderdag 22 januari 2026, 14.00 tot 17.15 uur (pauze 15.30 tot 15.45 uur), gemeentehuis\nExemplaar voor: Irma Stelhamer\n\nAanwezig: Bob Routenstra (voorzitter), Irma Stelhamer\n\nPunt 1 Notulen van de 17e vergadering van 16 oktober 2025\n\nZonder wijziging goedgekeurd.\n\nPunt 4 Volgende vergadering\n\n23 april 2026, 14.00 uur, zelfde plaats.\n\nNotulen opgemaakt op 29 januari 2026", "Commissie Boomverzorging, 18e vergadering"},
+	} {
+		got := extract.Understand(page.Document{Type: "txt", Pages: []page.Page{{Number: 1, Lines: strings.Split(c.text, "\n")}}}, extract.Hints{})[0].Values
+		for field, want := range map[paper.Field]string{paper.FieldTitle: c.title, paper.FieldStart: "2026-01-22", paper.FieldEnd: "2026-01-22", paper.FieldIssue: "2026-01-29", paper.FieldDuration: "180"} {
+			if v := got[field]; v.Text != want || !v.Certain {
+				t.Errorf("%.30q: %s is %q, certain %v; want %q", c.text, field, v.Text, v.Certain, want)
 			}
 		}
 	}

@@ -13,7 +13,7 @@ var (
 	asPosition    = matching(`(?:(?:(?:^|[\s,(])(?:as|als|en qualité de|en tant que|au poste de|comme|como|de puesto de|in de functie van|in der Funktion|el cargo de|en el puesto de|con (?:la categoría|el cargo) de|en calidad de|las funciones de|le poste de|la fonction de|les fonctions de|(?:de )?functie (?:uit )?van|in the (?:position|role|post|capacity) of|position of|post of)\s+|(?:^|[\s,(])(?:en qualité d|en tant qu|au poste d|le poste d|les? fonctions? d|la fonction d|l['’]emploi d)['’]\s*)(?:an?\s+|our\s+|the\s+|einer?\s+|eine\s+|une?\s+|un\s+|una\s+|een\s+)?)(.{3,80})`)
 	endsAs        = matching(`(?:^|\s)(?:as(?: an?)?|als|comme|como|en qualité d[e'’]|en tant qu[e'’]|au poste d[e'’]|in de functie van|in the (?:position|role|post|capacity) of|(?:position|post) of)$`)
 	endOfPosition = matching(`(?i)\s+(?:since|from|at|with|in|on|until|and|for|on a|working|full|part|\d|seit|vom|von|bis|bei|im|in|mit|beschäftigt|angestellt|tätig|und|auf|zu|eine?|einen|einem|einer|das|den|unser\p{Ll}*|depuis|du|chez|dans|à|au sein|sous|avec|et|desde|del?sde|con|del \d|a tiempo|y|sinds|bij|without|ohne|sans|sin|zonder|ununterbrochen|continuously|ininterrumpidamente|de forma|de manière|onafgebroken|van \d|met|op|in|werkzaam|en is|voor|te)(?:\s|$)|\s+en\s+(?:nuestr[oa]|el|la|los|las|este|esta|dich[oa]|contrat|cdi|cdd|alternance|apprentissage|jornada|régimen|\d|(?-i:\p{Lu}))|[,.;(]|\s+–\s|$`)
-	gradeText     = matching(`(?i)(?:^|[^\p{L}])((?:\p{L}+[- ]){0,2}?(?:member|fellow|associate|ordentliches mitglied|mitglied|membre(?: \p{L}+)?|adhérente?(?: \p{L}+)?|soci[oa](?: \p{L}+)?|miembro(?: \p{L}+)?|colegiad[oa](?: \p{L}+)?|\p{L}{4,}mitglied|lid))(?:[^\p{L}]|$)`)
+	gradeText     = matching(`(?i)(?:^|[^\p{L}])((?:\p{L}+[- ]){0,2}?(?:member|fellow|associate|ordentliches mitglied|mitglied|membre(?: (?:d['’]honneur|de droit|à vie|\p{L}+))?|adhérente?(?: \p{L}+)?|soci[oa](?: (?:de (?:número|honor|mérito|pleno derecho|derecho)|\p{L}+))?|miembro(?: (?:de (?:número|honor|mérito|pleno derecho|derecho)|\p{L}+))?|colegiad[oa](?: \p{L}+)?|\p{L}{4,}mitglied|lid van verdienste|lid voor het leven|lid))(?:[^\p{L}]|$)`)
 	isMember      = matching(`(?i)\b(?:is|are|as|was|been|remains|est|es|ist|zijn|als|como)\s+(?:(?:an?|our|une?|un|una|een|ein|eine|bien|seit \d{4}|in \d{4}|registered as|inscrit[oa] como|als)\s+)*((?:\p{L}+[- ]){0,3}(?:member|fellow|membre|mitglied|adhérente?|socio|socia|miembro|lid)(?: (?:titulaire|actif|active|associée?|individuelle?|bienfaiteur|numerario|numeraria|titular|ordinari[oa]|activ[oa]|de número|protector|d['’]honneur|de pleno derecho|ordinaire|adhérent|fondateur))?)`)
 )
 
@@ -51,7 +51,7 @@ func (l *look) titlesOfKind() []guess {
 			list = l.oneThing()
 		}
 	case paper.Meeting:
-		list = l.meetings()
+		list = slices.DeleteFunc(l.meetings(), func(g guess) bool { return l.inAgenda(g.at) })
 	default:
 		list = l.titles()
 	}
