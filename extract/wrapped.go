@@ -99,10 +99,18 @@ func withRaised(row []page.Word) []page.Word {
 	return out
 }
 
+// measured reports a line of a picture that another goes on from with a small letter: recognition
+// guesses the size of a line by the letters that are in it, and may be off by a quarter.
+func (p *cell) measured(c *cell) bool { return p.confidence < 100 && startsLower(c.text) }
+
 // bodyInTwo reports a name of a body in two lines of one type at the head: the second goes
 // on with a small word, or only one of them tells that it is a body.
 func (s *sheet) bodyInTwo(p, c *cell, height int) bool {
-	if p.row > 1 || c.row-p.row > 2 || 20*abs(p.size-c.size) > p.size || 10*(c.box[1]-p.box[3]) > 8*height && !startsLower(c.text) || allCaps(p.text) != allCaps(c.text) {
+	near := p.size / 20
+	if p.measured(c) {
+		near = p.size / 4
+	}
+	if p.row > 1 || c.row-p.row > 2 || abs(p.size-c.size) > near || 10*(c.box[1]-p.box[3]) > 8*height && !startsLower(c.text) || allCaps(p.text) != allCaps(c.text) {
 		return false
 	}
 	if abs(p.box[0]-c.box[0]) > height/2 && abs(p.box[2]-c.box[2]) > height/2 && abs(p.box[0]+p.box[2]-c.box[0]-c.box[2]) > height {
