@@ -48,5 +48,7 @@ func TestGradeThatWasTicked(t *testing.T) {
 		{"French", "Cercle des potiers d'Ambrelle\n# Reçu de cotisation\nReçu de Mme Solène Archambaud\nen qualité de : ☐ membre honoraire ☒ membre actif ☐ étudiante\npour l'exercice du 1er janvier 2026 au 31 décembre 2026\nCotisation annuelle : 60,00 €\nReçu établi le 9 janvier 2026", "membre actif"},
 		{"Spanish, under each other", "Asociación de Ceramistas del Sur\n# Recibo de cuota\nRecibido de doña Herminia Zavaleta Poot\n☐ Socia honoraria\n☒ Socia numeraria\n☐ Socia estudiante\ncuota del 1 de enero de 2026 al 31 de diciembre de 2026: 60,00 €\nExpedido el 9 de enero de 2026", "Socia numeraria"},
 		{"Dutch", "Vereniging van Ovenbouwers Ostmeer\n# Contributiebewijs\nOntvangen van mevrouw Wieke Aldershof\nals ☐ erelid ☒ gewoon lid ☐ studentlid\nvoor het jaar 2026\nContributie: € 60,00\nAfgegeven op 9 januari 2026", "gewoon lid"},
+		{"on a card, beside what its holder can do", "Asociación de Ceramistas del Alto Sur\n# Herminia Zavaleta Poot\nSocia de número · Carné n.º 0418\nEspecialidades: engobes, esmaltes\nVálido del 1 de enero al 31 de diciembre de 2026\nExpedido el 8 de enero de 2026", "Socia de número"},
+		{"on a card in French", "Association des potiers d'Ambrelle\n# Solène Archambaud\nMembre d'honneur · Carte n° 418\nSpécialités : engobes, émaux\nValable du 1er janvier au 31 décembre 2026\nDélivrée le 8 janvier 2026", "Membre d'honneur"},
 	})
 }

@@ -103,3 +103,27 @@ func TestHalvesOfHours(t *testing.T) {
 		}
 	}
 }
+
+// TestBodyInTwoLinesOfAPicture: recognition makes the size of a line with letters below it larger.
+func TestBodyInTwoLinesOfAPicture(t *testing.T) {
+	line := func(y, size int, words ...string) (out []page.Word) {
+		at := 4200
+		for _, w := range words {
+			out = append(out, page.Word{Text: w, Box: [4]int{at, y, at + 600*len(w), y + 3000}, Size: size, Confidence: 96})
+			at += 600*len(w) + 700
+		}
+		return out
+	}
+	for confidence, want := range map[int]int{96: 2, 100: 3} {
+		p := page.Page{Number: 1, Width: 90000, Height: 60000, Picture: confidence < 100}
+		for _, words := range [][]page.Word{line(4000, 9410, "Asociación", "de", "Alfareros", "Jurados"), line(8500, 7710, "del", "Alto", "Barro"), line(20000, 8090, "Remedios", "Quintana")} {
+			p.Words = append(p.Words, words...)
+		}
+		for i := range p.Words {
+			p.Words[i].Confidence = confidence
+		}
+		if s := newSheet(page.Document{Type: "pdf"}, []page.Page{p}); len(s.passages) != want {
+			t.Errorf("read with %d of 100: %d passages, want %d", confidence, len(s.passages), want)
+		}
+	}
+}

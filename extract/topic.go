@@ -191,6 +191,9 @@ func (l *look) viewTitles(signs []guess) []guess {
 		return signs
 	}
 	l.noteSeen(paper.FieldTitle, signs, list)
+	if l.kind == paper.Membership && slices.ContainsFunc(signs, func(g guess) bool { return usualGrade.MatchString(fold(g.text)) }) {
+		return signs // a grade is one of few words, of which neither place nor type tells
+	}
 	if g := list[top].guess; len(signs) == 0 && l.isBody(l.passages[g.at.passage].text) && strings.TrimRight(l.passages[g.at.passage].text, ". ") == g.text && g.at.passage > len(l.passages)-3 {
 		return nil // a body at the foot: better no title than its name
 	}
