@@ -15,7 +15,6 @@ import (
 // addWords takes the words of a page with boxes: it finds rows by the height at
 // which words stand, and parts them into cells at wide gaps.
 func (s *sheet) addWords(p page.Page) {
-	s.choice = chooses(p)
 	var level, upright []page.Word
 	hidden := slices.ContainsFunc(p.Words, func(w page.Word) bool { return !w.Hidden })
 	var turned []page.Word
@@ -64,7 +63,7 @@ func (s *sheet) addStrands(p page.Page, level []page.Word) {
 			s.parted = true
 		}
 		from := len(s.cells)
-		s.addRows(p, rowsOf(strand.words))
+		s.addRows(p, chosenRows(rowsOf(strand.words)))
 		for ci := from; ci < len(s.cells) && strand.edge > 0; ci++ {
 			s.cells[ci].edge = strand.edge
 		}
@@ -303,9 +302,6 @@ func dashed(row []page.Word, i int) bool {
 }
 
 func (s *sheet) addCells(p page.Page, parts [][]page.Word) {
-	if s.choice {
-		parts = takenWords(parts)
-	}
 	var row []int
 	for _, part := range parts {
 		if len(part) == 0 {

@@ -28,7 +28,6 @@ type sheet struct {
 	usual    int  // size of most of the letters
 	stacked  bool // labels stand alone in the row above their values
 	parted   bool // a page is read in columns
-	choice   bool // the page that is added has boxes of which some are ticked
 	upward   bool // labels stand beneath their values, as on a form that is signed
 }
 
@@ -175,14 +174,12 @@ func (s *sheet) addLines(p page.Page) {
 		line = dotted.ReplaceAllString(plainHyphens(line), "$1:\t")
 		lines = append(lines, strings.Split(strings.ReplaceAll(line, "   ", "\t"), "\t"))
 	}
-	numbered, choice := formNumbers(lines), chooses(p)
+	lines = chosenLines(lines)
+	numbered := formNumbers(lines)
 	for r, parts := range lines {
 		var row []int
 		for column, part := range parts {
 			part = strings.Join(strings.Fields(part), " ")
-			if choice {
-				part = takenText(part)
-			}
 			if part == "" || column == 0 && numbered[r] || strings.Trim(part, "-_=*.·~ ") == "" {
 				continue
 			}

@@ -273,3 +273,18 @@ func FuzzFormInTheChild(f *testing.F) {
 		}
 	})
 }
+
+// TestTicksAreRead: a box to tick of a form stands in the text of its page with its state.
+func TestTicksAreRead(t *testing.T) {
+	blank := pdfForm()
+	ticked, _ := fill(t, blank, page.FormValue{Name: "Truth", Text: "yes"})
+	for want, b := range map[string][]byte{page.Unticked: blank, page.Ticked: ticked} {
+		var got []string
+		for _, w := range readBytes(t, reader(t), b, page.Request{}).Pages[0].Words {
+			got = append(got, w.Text)
+		}
+		if !slices.Contains(got, want) {
+			t.Errorf("the words of the page are %q, without %s", got, want)
+		}
+	}
+}

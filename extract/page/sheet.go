@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -141,7 +142,14 @@ type field struct {
 	rect  structs.FPDF_FS_RECTF
 	value string
 	form  bool
+	box   bool // it is a box to tick, and its value a mark
 }
+
+// How a box to tick of a form stands in the text of a page.
+const (
+	Ticked   = "☒"
+	Unticked = "☐"
+)
 
 // fields lists the form fields and set-on texts of a page, and says whether anything lies on it that
 // must be flattened to be read.
@@ -183,6 +191,9 @@ func (e *engine) field(an references.FPDF_ANNOTATION, form bool) (field, bool) {
 	f := field{rect: rect.Rect, form: form}
 	key := "Contents"
 	if form {
+		if f.value, f.box = e.ticked(an); f.box {
+			return f, true
+		}
 		kind, err := e.pdf.FPDFAnnot_GetStringValue(&requests.FPDFAnnot_GetStringValue{Annotation: an, Key: "FT"})
 		if err != nil || kind.Value == "Btn" || kind.Value == "Sig" {
 			return f, true
@@ -195,15 +206,34 @@ func (e *engine) field(an references.FPDF_ANNOTATION, form bool) (field, bool) {
 	return f, true
 }
 
+// ticked returns the mark of a box to tick; false for any other field. Of a box the file says which of
+// its appearances shows. Source: ISO 32000-1, section 12.7.4.2.3 (check boxes).
+func (e *engine) ticked(an references.FPDF_ANNOTATION) (string, bool) {
+	state, err := e.pdf.FPDFAnnot_GetStringValue(&requests.FPDFAnnot_GetStringValue{Annotation: an, Key: "AS"})
+	switch {
+	case err != nil || state.Value == "":
+		return "", false
+	case state.Value == "Off":
+		return Unticked, true
+	}
+	return Ticked, true
+}
+
 // withFields marks the words that stand in a form field, and adds the content of
 // fields of which the file holds no appearance.
 func withFields(ws []Word, fields []field, view affine) []Word {
 	for _, f := range fields {
 		box := view.box(float64(f.rect.Left), float64(f.rect.Bottom), float64(f.rect.Right), float64(f.rect.Top))
+		within := func(w Word) bool {
+			x, y := (w.Box[0]+w.Box[2])/2, (w.Box[1]+w.Box[3])/2
+			return x >= box[0] && x <= box[2] && y >= box[1] && y <= box[3]
+		}
+		if f.box {
+			ws = slices.DeleteFunc(ws, within) // the letter by which the tick is drawn
+		}
 		seen := false
 		for i := range ws {
-			x, y := (ws[i].Box[0]+ws[i].Box[2])/2, (ws[i].Box[1]+ws[i].Box[3])/2
-			if x >= box[0] && x <= box[2] && y >= box[1] && y <= box[3] {
+			if within(ws[i]) {
 				ws[i].Form, seen = ws[i].Form || f.form, true
 			}
 		}

@@ -1,0 +1,154 @@
+package extract
+
+import (
+	"slices"
+	"strings"
+
+	"evidencevault/extract/find"
+	"evidencevault/extract/page"
+)
+
+// A form offers several things with boxes, of which somebody ticks those that hold. Where a page has a
+// ticked box, what stands with the empty ones was not chosen and says nothing of this paper; of what was
+// chosen the words remain without the mark, as if nothing else had been offered.
+
+var (
+	ticked   = matching(`^(?:[☒☑✓✔◉⦿]|🗹|🗷|[\[(][xX✓✔][\])])$`)
+	unticked = matching(`^(?:[☐□▢❏❑◻]|\[\]|\(\))$`)
+	offering = matching(`^([☒☑☐□▢❏❑◻✓✔◉⦿])(\S+)$`)
+)
+
+// A choice is a box in a row of words: from its first word to behind its last.
+type choice struct {
+	from, to int
+	ticked   bool
+}
+
+// choices finds the boxes in a row of words. One in brackets may be of two or three words: "[ ]", "[ x ]".
+func choices(texts []string) []choice {
+	var out []choice
+	for i := 0; i < len(texts); i++ {
+		for n := min(3, len(texts)-i); n > 0; n-- {
+			mark := strings.Join(texts[i:i+n], "")
+			if is := ticked.MatchString(mark); is || unticked.MatchString(mark) {
+				out = append(out, choice{i, i + n, is})
+				i += n - 1
+				break
+			}
+		}
+	}
+	return out
+}
+
+// notChosen reports for each word of a row whether it is a box that stands with words or belongs to one
+// that is empty. apart reports a gap before a word that parts it from what stands before it.
+func notChosen(texts []string, apart func(int) bool) []bool {
+	drop := make([]bool, len(texts))
+	boxes := choices(texts)
+	ahead := len(boxes) > 0 && boxes[len(boxes)-1].to < len(texts)
+	for k, b := range boxes {
+		from, to := b.to, b.to // of its words
+		if ahead {
+			end := len(texts)
+			if k+1 < len(boxes) {
+				end = boxes[k+1].from
+			}
+			for to < end && !apart(to) {
+				to++
+			}
+		} else {
+			from, to = b.from, b.from
+			for from > 0 && (k == 0 || from > boxes[k-1].to) && !apart(from) && !asks(texts[from-1]) {
+				from--
+			}
+		}
+		if from == to {
+			continue // a mark by itself, as in the column of a list
+		}
+		for i := b.from; i < b.to; i++ {
+			drop[i] = true
+		}
+		kept := b.ticked || len(find.Dates(strings.Join(texts[from:to], " "), nil)) > 0 // on a list of days the others count as well
+		for i := from; i < to && !kept; i++ {
+			drop[i] = true
+		}
+	}
+	return drop
+}
+
+// asks reports the last word of what a form asks for.
+func asks(text string) bool { return strings.HasSuffix(text, ":") || strings.HasSuffix(text, "?") }
+
+// chosenRows takes out of the rows of a page what nobody chose, where something was.
+func chosenRows(rows [][]page.Word) [][]page.Word {
+	rows = withBoxesApart(rows)
+	texts := make([][]string, len(rows))
+	chose := false
+	for r, row := range rows {
+		for _, w := range row {
+			texts[r] = append(texts[r], w.Text)
+		}
+		chose = chose || slices.ContainsFunc(choices(texts[r]), func(b choice) bool { return b.ticked })
+	}
+	if !chose {
+		return rows
+	}
+	var out [][]page.Word
+	for r, row := range rows {
+		drop := notChosen(texts[r], func(i int) bool { return wide(row[i-1], row[i]) })
+		var left []page.Word
+		for i, w := range row {
+			if !drop[i] {
+				left = append(left, w)
+			}
+		}
+		if len(left) > 0 {
+			out = append(out, left)
+		}
+	}
+	return out
+}
+
+// withBoxesApart parts a box from the word that it is set against: "☒yes".
+func withBoxesApart(rows [][]page.Word) [][]page.Word {
+	for r, row := range rows {
+		for i := 0; i < len(row); i++ {
+			m := offering.FindStringSubmatch(row[i].Text)
+			if m == nil {
+				continue
+			}
+			rest := row[i]
+			row[i].Text, rest.Text = m[1], m[2]
+			row = slices.Insert(row, i+1, rest)
+		}
+		rows[r] = row
+	}
+	return rows
+}
+
+// chosenLines does the same for the cells of lines without boxes of their own.
+func chosenLines(lines [][]string) [][]string {
+	words := func(cell string) []string { return strings.Fields(partedBox.ReplaceAllString(cell, " $1 ")) }
+	chose := slices.ContainsFunc(lines, func(line []string) bool {
+		return slices.ContainsFunc(line, func(cell string) bool {
+			return slices.ContainsFunc(choices(words(cell)), func(b choice) bool { return b.ticked })
+		})
+	})
+	for _, line := range lines {
+		for k, cell := range line {
+			if texts := words(cell); chose && len(choices(texts)) > 0 {
+				drop := notChosen(texts, func(int) bool { return false })
+				var left []string
+				for i, w := range texts {
+					if !drop[i] {
+						left = append(left, w)
+					}
+				}
+				line[k] = strings.Join(left, " ")
+			}
+		}
+	}
+	return lines
+}
+
+var partedBox = matching(`([☒☑☐□▢❏❑◻✓✔◉⦿])`)
