@@ -73,8 +73,22 @@ func (l *look) attendedCount() (been, of int) {
 			}
 		}
 	}
+	for _, p := range l.pairs {
+		if m := partOfAll.FindStringSubmatch(fold(l.text(p.value))); m != nil && sessionsSeen.MatchString(p.label) {
+			if a, b := numberOf(m[1]), numberOf(m[2]); a > 0 && b >= a && b < 60 {
+				return a, b
+			}
+		}
+	}
 	return 0, 0
 }
+
+// sessionsSeen is a label for at how many sessions somebody was, and partOfAll a value that says of how
+// many: "Evenings attended: 3 of 4".
+var (
+	sessionsSeen = matching(`\b(?:attended|besuchte?n?|wahrgenommene?n?|suivie?s|asistid[oa]s|bijgewoonde|gevolgde|bezochte) ` + sessionNoun + `\b|\b` + sessionNoun + ` (?:attended|present|besucht|wahrgenommen|anwesend|suivie?s|presente?|asistid[oa]s|bijgewoond|gevolgd|bezocht|aanwezig)\b|^(?:attendance|anwesenheit|presence|asistencia|aanwezigheid)$`)
+	partOfAll    = matching(`^(\d{1,2}) ?(?:of|out of|von|sur|de|van|/|aus|de las|de los|van de) ?(\d{1,2})(?: ` + sessionNoun + `)?$`)
+)
 
 // wasAtSome returns at how many sessions the person was, whether or not it is said of how many; 0
 // if the paper does not say.

@@ -29,6 +29,9 @@ var (
 // unitOf returns the unit that a label names: "Number of CEUs" gives "CEUs".
 func unitOf(label string) string {
 	unit := strings.TrimSpace(label)
+	if m := enumerator.FindStringIndex(fold(unit)); m != nil {
+		unit = unit[m[1]:] // "9. CE hours" on a form
+	}
 	for range 3 {
 		unit = strings.TrimSpace(unitPlain.ReplaceAllString(unit, ""))
 	}

@@ -64,6 +64,9 @@ func (l *look) titlesInFlow(i int, text string, add func(at, int, string)) {
 // leaves its sentence open.
 func (l *look) titleAnnounced(i int, text string, add func(at, int, string)) {
 	opens := opensName.MatchString(text)
+	if l.answeredBeside(i) {
+		return
+	}
 	if !opens && !endsEvent.MatchString(text) && !l.opensTitle(i) && !l.setWithin(i) {
 		return
 	}
@@ -99,6 +102,14 @@ func (l *look) titleAnnounced(i int, text string, add func(at, int, string)) {
 		score += 4
 	}
 	add(l.passageAt(next).within(0, len(cut)), score, "the line before announces it")
+}
+
+// answeredBeside reports a line of a form whose answer stands next to it in its row: "The member attended"
+// with "throughout" beside it announces nothing beneath.
+func (l *look) answeredBeside(i int) bool {
+	cells := l.passages[i].cells
+	row := l.rows[l.cells[cells[0]].row]
+	return l.boxed && !l.parted && len(cells) == 1 && len(row) > 1 && row[0] == cells[0]
 }
 
 // toAnybody opens a letter to whoever reads it.

@@ -17,12 +17,13 @@ import (
 // A look is one paper while it is being understood.
 type look struct {
 	*sheet
-	doc    page.Document
-	hints  Hints
-	kind   paper.Kind
-	seen   []string     // by which traits the kind was weighed
-	why    string       // what decided the kind
-	rivals []paper.Kind // what else it may be, where that is open
+	doc      page.Document
+	hints    Hints
+	kind     paper.Kind
+	seen     []string     // by which traits the kind was weighed
+	why      string       // what decided the kind
+	answered paper.Kind   // the kind that a form tells by asking as what somebody took part
+	rivals   []paper.Kind // what else it may be, where that is open
 
 	lost     *[]day       // days of rows that were not made out; nil until looked for
 	headed   *[]headedDay // see headedDays

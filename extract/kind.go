@@ -196,7 +196,7 @@ func (l *look) headings() string {
 			seen++
 			continue // the title that the line before announces
 		}
-		if c.text != strings.ToUpper(c.text) && l.hasPair(i) || l.aside(c.passage) || len(find.Clocks(c.text, l.langs)) > 0 {
+		if l.formed[i] || c.text != strings.ToUpper(c.text) && l.hasPair(i) || l.aside(c.passage) || len(find.Clocks(c.text, l.langs)) > 0 {
 			continue
 		}
 		seen++

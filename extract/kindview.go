@@ -164,6 +164,9 @@ func (l *look) viewKinds(list []tallied) ([]tallied, bool) {
 	if list[0].kind == paper.NotEvidence && (len(l.days) == 0 || carries(l.doc)) {
 		return list, true // a paper without a day, or a message that only brings one, needs a sign to prove anything
 	}
+	if list[0].kind == l.answered && !slices.ContainsFunc(list[1:], func(t tallied) bool { return t.score >= list[0].score-14 }) {
+		return list, true
+	}
 	together := func(t tallied) float64 {
 		return math.Log(math.Max(float64(shares[t.kind]), 0.5)/100) + kindSignWeight*float64(min(max(t.score, leastKindSign), mostKindSign))/100
 	}

@@ -960,9 +960,15 @@ func (l *look) cameAndWent() (timed, bool) {
 
 var oneClock = matching(`(?i)^\s*\d{1,2}(?:\s?[:.hu]\s?\d\d)?\s*(?:[ap]\.?m\.?|uhr|uur|h)?\s*$`)
 
-// pausesIn adds up the clock times, or else the lengths, in the value of a label for breaks.
-func (l *look) pausesIn(value at) credit.Minutes {
+// pausesIn adds up the clock times, or else the lengths, in the value of a label for breaks. A bare
+// number is of minutes where the label says so.
+func (l *look) pausesIn(p pair) credit.Minutes {
 	var sum credit.Minutes
+	value := p.value
+	if n := bareNumber.FindStringSubmatch(l.text(value)); n != nil && minuteLabel.MatchString(p.label) {
+		sum, _ = wholeMinutes(amount(n[1]))
+		return sum
+	}
 	for _, c := range l.clocks {
 		if c.at.inside(value) {
 			sum += c.clock.Minutes
@@ -989,7 +995,7 @@ func (l *look) pausesIn(value at) credit.Minutes {
 func (l *look) otherBreaks() credit.Minutes {
 	var sum credit.Minutes
 	for _, p := range l.withRole(isBreak) {
-		sum += l.pausesIn(p.value)
+		sum += l.pausesIn(p)
 	}
 	for i, p := range l.passages {
 		if slices.ContainsFunc(l.withRole(isBreak), func(q pair) bool { return q.value.passage == i }) || l.inSeries(l.passageAt(i)) || slices.ContainsFunc(l.clocks, func(c clockHit) bool { return c.at.passage == i && !doors.MatchString(l.folded[i]) }) {

@@ -33,6 +33,7 @@ type pair struct {
 func (s *sheet) findPairs() {
 	s.upward = s.labelsBeneath()
 	s.stacked = !s.upward && s.labelsAbove()
+	s.pairsBeneath()
 	for r, row := range s.rows {
 		for k, ci := range row {
 			if s.inTable(ci) || s.formed[ci] || s.inlinePairs(ci) || s.pairOverLines(r, ci) {
@@ -130,6 +131,15 @@ func (s *sheet) addPair(label string, r role, value at, how standing) {
 	if r == isNumber && how == beneath && !strings.Contains(label, ":") && len(find.Dates(s.text(value), nil)) > 0 {
 		return // a day is no number of registration
 	}
+	if hour := s.hourRole(label, value); hour != noRole {
+		r = hour
+	}
+	if r == noRole && countedDay.MatchString(strings.Trim(fold(label), " :")) && len(find.Dates(s.text(value), s.langs)) == 1 {
+		r = isEvent
+	}
+	if (r == isEvent || r == noRole) && s.ofThisPaper(label) {
+		r = isIssue
+	}
 	if asksDay(r) && !hasFigure(s.text(value)) {
 		r = noRole // "Firma" asks for a day in Spanish and for a company in German
 	}
@@ -139,11 +149,54 @@ func (s *sheet) addPair(label string, r role, value at, how standing) {
 		}
 		guessed = r != noRole
 	}
+	if r == isEvent && eventDay.MatchString(fold(strings.Trim(label, " :"))) && !hasFigure(s.text(value)) && capitalised(s.text(value)) {
+		r = isTitle // "Training day: Inspecting Bell Frames"
+	}
 	if d := find.Dates(s.text(value), s.langs); r == isTitle && len(d) > 0 && d[0].From == 0 && d[0].Lack == find.Whole {
 		r = isEvent // "Séance : samedi 18 avril 2026, centre de Mirabel"
 	}
 	s.pairs = append(s.pairs, pair{label: strings.Trim(fold(label), " :"), role: r, value: value, how: how, colon: strings.Contains(label, ":"), guessed: guessed})
 }
+
+// countedDay is a label for one of several days of an event: "2nd evening", "Abend 2".
+var countedDay = whole(`\d{1,2}(?:\.|st|nd|rd|th|er|ere|re|e|eme|o|a|º|ª|de|ste)? ?` + sessionNoun + `|` + sessionNoun + ` (?:no\.? |nr\.? |n° |n[º.] )?\d{1,2}`)
+
+// hourRole is the role of a label behind whose last word an hour of the day stands: "Time, each evening,
+// from" and "to"; noRole for any other.
+func (s *sheet) hourRole(label string, value at) role {
+	text := strings.Trim(fold(label), " :")
+	if !strings.Contains(text, " ") || !oneClock.MatchString(s.text(value)) || roleOf(text) == isCame || roleOf(text) == isWent {
+		return noRole
+	}
+	switch text[strings.LastIndexByte(text, ' ')+1:] {
+	case "from", "von", "ab", "de", "desde", "van", "vanaf":
+		return isStart
+	case "to", "until", "till", "bis", "a", "jusqu'a", "hasta", "tot":
+		return isEnd
+	}
+	return noRole
+}
+
+// ofThisPaper reports a label for the day of a thing by which the paper calls itself in its heading: "Date
+// of affidavit" on a "Course Completion Affidavit".
+func (s *sheet) ofThisPaper(label string) bool {
+	m := dayOfThing.FindStringSubmatch(strings.Trim(fold(label), " :"))
+	if m == nil || heldThing.MatchString(m[1]+" ") {
+		return false
+	}
+	return slices.ContainsFunc(s.cells[:min(len(s.cells), 8)], func(c cell) bool {
+		return strings.HasSuffix(" "+fold(c.text), m[1]) && len(strings.Fields(c.text)) < 8 && (allCaps(c.text) || c.size > s.usual)
+	})
+}
+
+// dayOfThing is such a label, and heldThing what is held or done rather than made.
+var (
+	dayOfThing = matching(`^(?:date|datum|fecha|day) (?:of|de|du|de la|del|der|des|van|van de|van het)(?: (?:the|this|cette?|este?a?|dieser|deze|dit))? ?(\p{L}{5,})$`)
+	heldThing  = words(`\S*(?:` + taughtThing + `)|attendance|completion|participation|examination|\S*prufung|\S*teilnahme|presence|asistencia|participacion|deelname|afronding|membership|employment|payment|birth|naissance|nacimiento|geboorte|zahlung|paiement|pago|betaling`)
+)
+
+// eventDay is a label for an event of a day, which asks for the day or for what it was about.
+var eventDay = whole(`(?:training|course|study|teaching|session|theme|seminar|lecture|workshop) day|(?:kurs|seminar|schulungs|lehrgangs|studien|themen|fortbildungs)tag|journee (?:de formation|d'etude|thematique)|jornada(?: (?:de formacion|tecnica|formativa))?|(?:cursus|studie|thema|trainings|les)dag`)
 
 // onlyDays reports a cell of one or several days and nothing else but small words.
 func (s *sheet) onlyDays(ci int) bool {
@@ -167,7 +220,7 @@ func asksDay(r role) bool {
 // isLabel reports a cell that is a label and nothing else.
 func (s *sheet) isLabel(ci int) bool {
 	text := s.cells[ci].text
-	if startsFigure(text) && !strings.HasSuffix(text, ":") {
+	if startsFigure(text) && !strings.HasSuffix(text, ":") && !enumerator.MatchString(fold(text)) {
 		if r := roleOf(text); r == isCredits || r == isDuration || r == isAttended {
 			return false
 		}

@@ -160,12 +160,13 @@ func (s *sheet) findLabels() {
 			if !s.boxed && r == 0 && len(s.rows) > 1 && len(s.rows[1]) == 0 && !strings.HasSuffix(c.text, ":") {
 				continue // the head of a letter
 			}
-			if s.inTable(ci) || len(c.text) > 45 || len(find.Dates(c.text, nil)) > 0 || startsFigure(c.text) || !strings.ContainsFunc(c.text, isLetter) {
+			if s.inTable(ci) || len(c.text) > 45 || len(find.Dates(c.text, nil)) > 0 || startsFigure(c.text) && !enumerator.MatchString(fold(c.text)) || !strings.ContainsFunc(c.text, isLetter) {
 				continue
 			}
 			if k+1 < len(row) && (k == 0 || s.boxed) && roleOf(s.cells[row[k+1]].text) == noRole {
 				left = append(left, ci)
-			} else if under := s.below(r, ci); s.boxed && under >= 0 && s.cells[under].row == r+1 && (c.size*100 < s.cells[under].size*92 || len(row) == 1 && s.bolder(ci, under)) {
+			}
+			if under := s.below(r, ci); s.boxed && under >= 0 && s.cells[under].row == r+1 && (c.size*100 < s.cells[under].size*92 || len(row) == 1 && s.bolder(ci, under)) {
 				small = append(small, ci)
 			}
 		}

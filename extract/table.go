@@ -80,7 +80,32 @@ func (s *sheet) isHead(row []int) bool {
 			known++
 		}
 	}
-	return known >= 2 && 2*known >= len(row) && !s.labelsBetween(row)
+	return known >= 2 && 2*known >= len(row) && !s.labelsBetween(row) && !s.labelsUnder(row)
+}
+
+// labelsUnder reports a row of labels that stand beneath their values: each has a cell right above it,
+// in line with it and in larger letters, and values that stand beneath the row are farther off.
+func (s *sheet) labelsUnder(row []int) bool {
+	r := s.cells[row[0]].row
+	if !s.boxed || r == 0 || len(s.rows[r-1]) < len(row) {
+		return false
+	}
+	gap := s.gap(r-1, r)
+	for _, ci := range row {
+		c := &s.cells[ci]
+		if !slices.ContainsFunc(s.rows[r-1], func(oi int) bool {
+			o := &s.cells[oi]
+			return o.page == c.page && abs(o.box[0]-c.box[0]) <= c.box[3]-c.box[1] && 10*o.size > 11*c.size
+		}) {
+			return false
+		}
+	}
+	for next := r + 1; next < min(r+3, len(s.rows)); next++ {
+		if len(s.rows[next]) > 0 {
+			return 3*gap < 2*s.gap(r, next) || len(row) > 1 && len(s.rows[next]) == 1
+		}
+	}
+	return true
 }
 
 // countedValue is a number of something, which is a value and heads no column.

@@ -34,6 +34,25 @@ func (s *sheet) labelsBeneath() bool {
 	return up >= 2 && up > down
 }
 
+// pairsBeneath collects the values over the rows whose cells all are labels of them; none of both takes
+// part in any other pair. A lone label is one where other labels of the form stand beneath their values.
+func (s *sheet) pairsBeneath() {
+	for _, row := range s.rows {
+		known := slices.ContainsFunc(row, func(ci int) bool { return roleOf(s.cells[ci].text) != noRole })
+		if !known || len(row) == 1 && !s.upward || !s.labelsUnder(row) {
+			continue
+		}
+		for _, ci := range row {
+			value := s.overhead(s.cells[ci].row, ci)
+			if value < 0 || s.formed[value] || s.formed[ci] || s.inTable(ci) {
+				continue
+			}
+			s.formed[value], s.formed[ci], s.labels[ci] = true, true, true
+			s.addPair(s.cells[ci].text, roleOf(s.cells[ci].text), s.whole(value), beneath)
+		}
+	}
+}
+
 // besideValue reports a label whose value stands next to it in the row.
 func (s *sheet) besideValue(row []int, k int) bool {
 	return k+1 < len(row) && !s.isLabel(row[k+1]) && s.fits(roleOf(s.cells[row[k]].text), row[k+1])

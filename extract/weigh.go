@@ -36,7 +36,7 @@ func (l *look) decideKind() []tallied {
 		w.broadSign(sg)
 	}
 	w.weighDeeds()
-	for _, step := range []func(){w.weighProof, w.weighMoney, w.weighList, w.weighPerson, w.weighDistance, w.weighExam, w.weighMeeting, w.weighBlanks} {
+	for _, step := range []func(){w.weighProof, w.weighMoney, w.weighList, w.weighPerson, w.weighDistance, w.weighExam, w.weighMeeting, w.weighRole, w.weighBlanks} {
 		step()
 	}
 	list := make([]tallied, 0, len(w.of))
@@ -301,7 +301,9 @@ func (w *scales) weighExam() {
 	if w.of[paper.Completion].score > 0 && w.of[paper.Credential].score > 0 && !w.of[paper.Credential].title && courseWords.MatchString(w.whole) {
 		w.add(paper.Credential, -25, "")
 	}
-	if slices.ContainsFunc(w.withRole(isExam), func(p pair) bool { return len(find.Dates(w.text(p.value), nil)) > 0 }) {
+	if w.of[paper.Completion].title && !w.of[paper.Credential].title && len(w.lengths) > 0 {
+		w.add(paper.Credential, -60, "") // what a course ends with, which is certified with its length
+	} else if slices.ContainsFunc(w.withRole(isExam), func(p pair) bool { return len(find.Dates(w.text(p.value), nil)) > 0 }) {
 		w.form(paper.Credential, 60, "a label asks for the day of the examination")
 	}
 }
