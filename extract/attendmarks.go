@@ -14,7 +14,7 @@ import (
 var (
 	cameMark  = matching(`^(?:\W{0,3})(?:stamped|signed|present|attended|came|here|yes|gestempelt|unterschrieben|anwesend|teilgenommen|ja|tamponnee?|signee?|emarge|presente?|oui|sellad[oa]|firmad[oa]|firmo|asistio|si|gestempeld|getekend|afgetekend|aanwezig)\W{0,2}$`)
 	tickMark  = matching(`^(?:✓|✔|☑|☒|●|•|x|✗|√)$`)
-	stayedOut = matching(`^(?:\W{0,3})(?:(?:not|no|nicht|kein|pas|non|niet|geen) (?:stamp(?:ed)?|signed|present|attended|signature|gestempelt|unterschrieben|anwesend|stempel|unterschrift|tampon\w*|signe\w*|presente?|sello|sellad[oa]|firma|firmad[oa]|gestempeld|getekend|aanwezig)|absent|missed|excused|fehlt|gefehlt|entschuldigt|abwesend|absente?|excusee?|ausente|falto|afwezig|verhinderd)\W{0,2}$`)
+	stayedOut = matching(`^(?:\W{0,3})(?:(?:not|no|nicht|kein|pas|non|niet|geen) (?:stamp(?:ed)?|signed|present|attended|signature|gestempelt|unterschrieben|anwesend|stempel|unterschrift|tampon\w*|signe\w*|presente?|sello|sellad[oa]|firma|firmad[oa]|gestempeld|getekend|aanwezig)|absent|missed|excused|fehlt|gefehlt|entschuldigt|abwesend|absente?|excusee?|ausente|falto|afwezig|verhinderd|did not (?:attend|come|sign)|no asistio|no (?:se presento|vino)|nicht (?:erschienen|gekommen|da)|n'est pas venue?|pas venue?|niet (?:verschenen|gekomen|geweest))\W{0,2}$`)
 )
 
 // markedPresent counts the marks of a person who came, where each belongs to one of the days and

@@ -195,3 +195,40 @@ func TestChosenOfOffered(t *testing.T) {
 			map[paper.Field]string{paper.FieldKind: "attendance", paper.FieldDuration: "240"}},
 	}, func(text string) page.Document { return pagesOf(text) })
 }
+
+// TestSheetsOfHours reads lists of coming and going, and forms that give the time in parts.
+func TestSheetsOfHours(t *testing.T) {
+	checkForms(t, []formCase{
+		{"a column of minutes for breaks is no column of time, and 7:00 under Hours is a length", "Tannvale Training Trust\n# Time sheet of a course participant\nName: Mona Arkell\nCourse: Warping and Beaming\nDate   In   Out   Break (min)   Hours\nMon 6 July 2026   09:00   17:00   60   7:00\nTue 7 July 2026   08:45   15:30   45   6:00\nThu 9 July 2026   09:00   16:15   60   6:15\nIssued 10 July 2026",
+			map[paper.Field]string{paper.FieldDuration: "1155"}},
+		{"the same without a column of hours, in German", "Bildungswerk Tannau e. V.\n# Anwesenheitsnachweis\nTeilnehmerin: Mona Arkell\nSeminar: Schären\nDatum   Kommen   Gehen   Pause\n02.03.2026   08:00   16:30   45 min\n03.03.2026   08:00   15:30   45 min\nAusgestellt am 6. März 2026",
+			map[paper.Field]string{paper.FieldKind: "attendance", paper.FieldDuration: "870"}},
+		{"a session to which somebody did not come denies that session alone, in Spanish", "Instituto Tanval\n# Control de asistencia\nParticipante: Mona Arkell\nTaller: Urdido manual\nSesión   Fecha   Entrada   Salida   Firma\n1   13/04/2026   16:00   19:00   Firmado\n2   14/04/2026   16:00   19:00   No asistió\n3   15/04/2026   16:00   19:00   Firmado\nExpedido el 20 de abril de 2026",
+			map[paper.Field]string{paper.FieldKind: "attendance", paper.FieldStart: "2026-04-13", paper.FieldEnd: "2026-04-15", paper.FieldDuration: "360"}},
+		{"signed in over an hour is when somebody came", "Tannvale Training Trust\n# Certificate of attendance\nParticipant: Mona Arkell\nStudy day: Draft Notation\nDate: 21 May 2026\nScheduled: 09:00 – 16:30\nSigned in: 09:40\nSigned out: 16:30\nLunch: 12:30 – 13:15 (not counted)\nIssued 28 May 2026",
+			map[paper.Field]string{paper.FieldDuration: "365"}},
+		{"the whole day, in German", "Bildungswerk Tannau e. V.\n# Teilnahmebestätigung\nName: Mona Arkell\nVeranstaltung: Naturfarben\nDatum: 16.05.2026\nVormittag: 09:00 – 12:15 Uhr\nNachmittag: 13:15 – 16:30 Uhr\nTeilgenommen: ☒ ganztägig ☐ nur vormittags ☐ nur nachmittags\nBestätigt am: 18.05.2026",
+			map[paper.Field]string{paper.FieldDuration: "390"}},
+		{"the morning only, in German", "Bildungswerk Tannau e. V.\n# Teilnahmebestätigung\nName: Mona Arkell\nVeranstaltung: Naturfarben\nDatum: 16.05.2026\nVormittag: 09:00 – 12:15 Uhr\nNachmittag: 13:15 – 16:00 Uhr\nTeilgenommen: ☐ ganztägig ☒ nur vormittags ☐ nur nachmittags\nBestätigt am: 18.05.2026",
+			map[paper.Field]string{paper.FieldDuration: "195"}},
+		{"the afternoon only, in Dutch", "Instituut Tanveld\n# Bewijs van deelname\nNaam: Mona Arkell\nStudiedag: Verven\nDatum: 16 mei 2026\nOchtend: 09.00 – 12.15 uur\nMiddag: 13.15 – 16.00 uur\nAanwezig: ☐ hele dag ☐ alleen ochtend ☒ alleen middag\nAfgegeven op 18 mei 2026",
+			map[paper.Field]string{paper.FieldDuration: "165"}},
+		{"private study within the whole, in French", "Institut Tannval\n# Attestation de formation\nStagiaire : Mona Arkell\nFormation : Dessin\nDu : 14/09/2026\nAu : 17/09/2026\nDurée totale (heures) : 24\nDont travail personnel (heures) : 6\nFait le 21/09/2026",
+			map[paper.Field]string{paper.FieldDuration: "1080"}},
+		{"days that were ticked, and a time of each, in Dutch", "Instituut Tanveld\n# Deelnameformulier\nNaam: Mona Arkell\nCursus: Tapijtknopen\nAanwezig op: ☒ 3 juni 2026 ☒ 4 juni 2026 ☐ 5 juni 2026\nLestijd per dag, in uren: 6\nDatum ondertekening: 8 juni 2026",
+			map[paper.Field]string{paper.FieldStart: "2026-06-03", paper.FieldEnd: "2026-06-04", paper.FieldDuration: "720"}},
+		{"mornings that were ticked, and hours of each", "Tannvale Training Trust\n# Confirmation of attendance\nParticipant: Mona Arkell\nCourse: Band Weaving\nMornings attended: ☒ Mon 4 May 2026 ☒ Tue 5 May 2026 ☐ Wed 6 May 2026 ☒ Thu 7 May 2026\nEach morning from: 09:30\nTo: 12:30\nDate signed: 11 May 2026",
+			map[paper.Field]string{paper.FieldStart: "2026-05-04", paper.FieldEnd: "2026-05-07", paper.FieldDuration: "540"}},
+		{"a list of who signed for a course with one name is that one's, in Dutch", "Instituut Tanveld\n# Presentielijst\nCursist: Mona Arkell\nCursus: Scheren en bomen\nDatum   Van   Tot   Pauze   Aanwezig\n07-04-2026   13.30   16.30   15 min   ja\n14-04-2026   13.30   16.30   15 min   nee\n21-04-2026   13.30   16.30   15 min   ja\nGetekend op 30 april 2026",
+			map[paper.Field]string{paper.FieldDuration: "330"}},
+		{"what was not taught does not count, nor the marking of papers", "Tannvale School of Upholstery\n# Record of teaching\nTutor: Mona Arkell\nCourse taught: Buttoning\nDay   Time   Group   Remarks\nTue 3 February 2026   1.30 – 4.00 pm   B2   taught\nTue 10 February 2026   1.30 – 4.00 pm   B2   not taught: school closed\nTue 17 February 2026   1.30 – 4.00 pm   B2   taught\nHours taught: 5. Marking of the sample boards: 3 hours, paid at the lower rate.\nIssued 12 March 2026",
+			map[paper.Field]string{paper.FieldKind: "instruction", paper.FieldDuration: "300"}},
+		{"the same in German, in units whose hours are told", "Bildungswerk Tannau e. V.\n# Nachweis über erteilten Unterricht\nDozentin: Mona Arkell\nKurs: Bildweberei\nTermin   Zeit   UE   Bemerkung\nMi 08.04.2026   17:30 – 20:45   4   gehalten\nMi 15.04.2026   17:30 – 20:45   4   gehalten\nMi 22.04.2026   17:30 – 20:45   0   entfallen (Krankheit)\nInsgesamt 8 UE zu je 45 Minuten, das sind 6 Zeitstunden.\nAusgestellt am 4. Mai 2026",
+			map[paper.Field]string{paper.FieldDuration: "360"}},
+		{"hours given and hours of preparation, in Spanish", "Instituto Tanval\n# Parte de horas del docente\nDocente: Mona Arkell\nCurso impartido: Tintes\nFechas: 11 y 12 de mayo de 2026\nHoras impartidas: 8\nHoras de preparación: 3\nFecha de firma: 14/05/2026",
+			map[paper.Field]string{paper.FieldDuration: "480"}},
+	}, func(text string) page.Document { return pagesOf(text) })
+	checkValues(t, paper.FieldKind, []valueCase{
+		{"a list of who signed is no meeting's where it asks for the course and its learner", "Instituut Tanveld\n# Presentielijst\nCursist: Mona Arkell\nCursus: Scheren en bomen\nDatum   Van   Tot   Pauze   Aanwezig\n07-04-2026   13.30   16.30   15 min   ja\n14-04-2026   13.30   16.30   15 min   nee\n21-04-2026   13.30   16.30   15 min   ja\nGetekend op 30 april 2026", "attendance"},
+	})
+}

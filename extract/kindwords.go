@@ -147,3 +147,16 @@ func (w *scales) committeeSheet() bool {
 	}
 	return slices.ContainsFunc(w.folded[:min(5, len(w.folded))], func(t string) bool { return len(t) < 100 && committeeHead.MatchString(t) })
 }
+
+// sheetOfCourse reports a sheet that shows when one person came, with a label that asks for the course and
+// one for whoever took part in it.
+func (w *scales) sheetOfCourse() bool {
+	course := slices.ContainsFunc(w.withRole(isTitle), func(p pair) bool { return courseWords.MatchString(p.label+" ") && !meetingLabel.MatchString(p.label) })
+	return course && signingSheet.MatchString(w.head) && !w.severalPresent() &&
+		slices.ContainsFunc(w.withRole(isPerson), func(p pair) bool { return learnerLabel.MatchString(p.label) })
+}
+
+var (
+	signingSheet = words(`(?:sign(?:ing)?-?in|attendance) (?:sheet|list|register|record)|time ?sheets?|anwesenheitsliste|anwesenheitsnachweis|teilnehmerliste|stundenzettel|(?:feuille|liste) (?:de presence|d'emargement)|hoja de (?:firmas|asistencia)|lista de (?:asistencia|firmas)|control de asistencia|presentielijst|urenstaat|tekenlijst`)
+	learnerLabel = whole(`(?:name of )?(?:the )?(?:participant|attendee|learner|student|trainee|delegate)(?:'s name)?|teilnehm(?:er|erin|ende)|kursteilnehm(?:er|erin)|stagiaire|participante?|apprenante?|beneficiaire|alumn[oa]|asistente|cursillista|cursist|deelnem(?:er|ster)`)
+)

@@ -79,6 +79,7 @@ var labels = []labelRule{
 	{isStart, whole(`(?:(?:course |event |date |date de )?(?:start(?:s|ed|ing)?|begin(?:s|ning)?|commence[sd]?)(?: ?date| on| am)?|from|since|first (?:class|session|day|evening|meeting|lesson|lecture)|kurs ?beginn|beginndatum|startdatum|ab|von|vom|seit|erster (?:termin|tag|abend)|debut|date de debut|du|depuis|premiere (?:seance|session)|inicio|fecha de (?:inicio|comienzo)|desde|primera (?:clase|sesion)|aanvang|begindatum|vanaf|van|sinds|eerste (?:les|avond|dag|bijeenkomst)|effective(?: from| date)?|joined(?: on)?|member since|eintritt(?:sdatum)?|date d'(?:entree|adhesion)|fecha de alta|in dienst(?: sinds)?)`)},
 	{isEnd, whole(`(?:(?:course |event |date )?(?:end(?:s|ed|ing)?)(?: ?date| on| am)?|to|until|till|through|last (?:class|session|day|evening|meeting|lesson|lecture)|kurs ?ende|enddatum|bis|bis zum|letzter (?:termin|tag|abend)|ende|fin|date de fin|au|jusqu'au|derniere (?:seance|session)|fecha (?:de )?fin(?:al)?|hasta|ultima (?:clase|sesion)|einde|einddatum|tot|t/m|tot en met|laatste (?:les|avond|dag|bijeenkomst)|austritt(?:sdatum)?|fecha de baja|uit dienst)`)},
 	{isEvent, whole(`(?:dates?|days?) (?:of|held|attended)(?: .*)?|(?:course|event|seminar|training|workshop|session|class|meeting|lecture|conference|webinar|service|teaching|membership|activity|study day|attendance) (?:dates?|day|period)|dates|held(?: on)?|took place(?: on)?|attended(?: on)?|when|period(?: covered| of membership)?|day|delivered(?: on)?|given(?: on)?|presented(?: on)?`)},
+	{isEvent, whole(`(?:was )?present on|anwesend am|presente? les?|(?:a )?assiste les?|asistio el|aanwezig op|bijgewoond op|gevolgd op|besucht am|teilgenommen am`)},
 	{isEvent, whole(`(?:kurs|seminar|schulungs|veranstaltungs|lehrgangs|sitzungs|teilnahme|vortrags|mitglieds)(?:datum|termine?|tage?|zeitraum)|zeitraum|leistungs(?:zeitraum|datum)|termine?|tage?|durchgefuhrt(?: am)?|datum der (?:veranstaltung|schulung|teilnahme|sitzung)|veranstaltung am|dates? (?:de (?:la )?(?:formation|session|seance|reunion|cours)|du (?:cours|stage|seminaire))|jours?|periode(?: d'adhesion)?|periodo|fechas|fechas? (?:del? |de la )(?:curso|sesion|evento|imparticion|celebracion|reunion|realizacion|taller|seminario|jornada)|dias?|celebrado(?: el)?|realizado(?: el)?|cursus(?:datum|data|dag)|datum (?:cursus|bijeenkomst|training|van de \S+)|data|gehouden(?: op)?|trainingsdatum|lesdatum|lesdata|dag|dagen`)},
 	{isBare, whole(`date|datum|fecha|le|den|dated?|tag der`)},
 	{isGrade, whole(`(?:soort lid(?:maatschap)?|lidsoort|art der mitgliedschaft|type d'adhesion|(?:grade|type|category|class|level|status|grado|tipo|categoria|categorie|type|soort|art|kategorie)(?: (?:of|der|de|del|van) (?:the )?(?:member(?:ship)?|mitgliedschaft|membre|adhesion|socio|lidmaatschap|lid))?|member(?:ship)? (?:grade|type|class|category|level)|mitgliedsart|mitgliedschaft(?:sart)?|lidmaatschap(?:svorm)?|qualite)`)},
@@ -133,6 +134,9 @@ func findRole(label string) role {
 			}
 		}
 	}
+	if m := ofThat.FindStringIndex(text); m != nil && roleOf(text[m[1]:]) == isLeftOut {
+		return isLeftOut // "of which private study"
+	}
 	if m := aboutWhom.FindStringIndex(text); m != nil && m[1] < len(text) {
 		if r := roleOf(text[m[1]:]); r == isPerson || r == isProvider {
 			return r // "Details of employer"
@@ -177,6 +181,9 @@ func withoutWhom(text string) string {
 func withoutUnit(text string) string {
 	return inUnit.ReplaceAllString(withoutBrackets(text), "")
 }
+
+// ofThat begins a label for a part of what the label before it asks for.
+var ofThat = matching(`^(?:dont|davon|of which|thereof|including|incl\.|de (?:los|las) cuales|waarvan) `)
 
 // inUnit is such a unit at the end of a label.
 var inUnit = matching(`(?:,? (?:in|en) |, )(?:whole |full |clock |vollen |ganzen )?(?:hours?|hrs\.?|minutes?|mins?\.?|h|stunden|std\.?|zeitstunden|minuten|heures?|horas?|minutos?|uren|uur)$`)

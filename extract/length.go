@@ -15,7 +15,7 @@ var (
 	attendedWord = words(`assiduite|watched live|attended|attending|was present(?: for)?|credited(?: with)?|took part in|sign-in|besucht|anwesend|anwesenheit|teilgenommen|suivie?s?|effectivement|de presence|a assiste|asistio a|asistidas|ha asistido|bijgewoond|aanwezig|gevolgd|in all|actually`)
 	plannedWord  = words(`scheduled|planned|full course|of a possible|out of|geplant|vorgesehen|prevues?|previstas?|gepland|nominal|offered|available|usually|normally|advertised|announced|proposee?s?|angeboten\w*|ofrecid[oa]s?|ofertad[oa]s?|aangeboden|complete course (?:is|runs|lasts)|kurs umfasst|course (?:comprises|consists|runs for|lasts)`)
 	leftOutWord  = words(`prepar\w*|vorbereitung|vor- und nachbereitung|nachbereitung|travel(?:ling)?|anreise|fahrzeit|private study|self[- ]?study|selbststudium|selbstlern\w*|reading time|homework|trajet|deplacement|travail personnel|preparacion|viaje|trabajo personal|estudio personal|voorbereiding|reistijd|zelfstudie|huiswerk|minutes' notice|weekly|a week|pro woche|par semaine|por semana|per week|verguetet|late|verspatet|zu spat|ago|old|each year|per year|minimum(?: is| of)?|minimo|mindestmass|at least|mindestens|au moins|al menos|minimaal|required|erforderlich|within|innerhalb|binnen|dans les|notice|valid(?: for)?|gultig|years? of|jahre|wochentlich|hebdomadaires?|semanal(?:es)?|wekelijks`)
-	dailyWord    = words(`(?:each|every|both|all)(?: (?:two|three|four|five))? (?:days|afternoons?|mornings?|evenings?|dates|occasions|weekends?)|(?:an|zu) (?:beiden|allen)(?: \w+)? (?:tagen|abenden|nachmittagen|vormittagen|terminen)|(?:les|aux) (?:deux|trois|quatre) (?:jours|soirs|soirees|apres-midi|matins|matinees|dates|seances)|(?:amb[oa]s|l[oa]s (?:dos|tres|cuatro)|tod[oa]s l[oa]s) (?:dias|tardes|mananas|sesiones|fechas|jornadas)|(?:beide|alle|elke|iedere)(?: (?:twee|drie|vier))? (?:dagen|dag|middagen|middag|avonden|avond|ochtenden|ochtend|data|keren)|each day|daily|every day|both days|all days|per day|on each|taglich|jeweils|je(?:den)? tag|an beiden tagen|chaque jour|tous les jours|les deux jours|cada dia|diariamente|ambos dias|dagelijks|elke dag|beide dagen|each evening|each evenings?|every evening|each session|jeden abend|chaque soir|chaque seance|cada sesion|diari[oa]s|par jour|al dia|elke avond|elke keer|iedere avond`)
+	dailyWord    = words(`(?:each|every|both|all)(?: (?:two|three|four|five))? (?:days|afternoons?|mornings?|evenings?|dates|occasions|weekends?)|(?:an|zu) (?:beiden|allen)(?: \w+)? (?:tagen|abenden|nachmittagen|vormittagen|terminen)|(?:les|aux) (?:deux|trois|quatre) (?:jours|soirs|soirees|apres-midi|matins|matinees|dates|seances)|(?:amb[oa]s|l[oa]s (?:dos|tres|cuatro)|tod[oa]s l[oa]s) (?:dias|tardes|mananas|sesiones|fechas|jornadas)|(?:beide|alle|elke|iedere)(?: (?:twee|drie|vier))? (?:dagen|dag|middagen|middag|avonden|avond|ochtenden|ochtend|data|keren)|each day|daily|every day|both days|all days|per day|on each|taglich|jeweils|je(?:den)? tag|an beiden tagen|chaque jour|tous les jours|les deux jours|cada dia|diariamente|ambos dias|dagelijks|elke dag|beide dagen|each evening|each evenings?|every evening|each session|jeden abend|chaque soir|chaque seance|cada sesion|diari[oa]s|par jour|al dia|elke avond|elke keer|iedere avond|jede[nmrs]?|iedere) ` + sessionNoun + ``)
 	noBreakWord  = words(`no breaks?|without (?:a )?breaks?|ohne pausen?|sans pause|sin (?:pausas?|descansos?)|zonder pauzes?`)
 	untimed      = []paper.Kind{paper.Receipt, paper.Membership, paper.Employment, paper.Publication, paper.Credential, paper.NotEvidence}
 )
@@ -33,7 +33,7 @@ func (l *look) labelledLengths() {
 		if n == nil || l.isLength(at{p.value.passage, find.Span{From: p.value.span.From, To: p.value.span.From + len(bare)}}) {
 			continue
 		}
-		h := lengthHit{at: p.value, role: p.role, label: p.label}
+		h := lengthHit{at: at{p.value.passage, find.Span{From: p.value.span.From, To: p.value.span.From + len(bare)}}, role: p.role, label: p.label}
 		if of {
 			h.role = isAttended
 		}
@@ -196,19 +196,21 @@ func (l *look) aloneLength(top timed, others []timed) bool {
 // oneSitting reports that the paper has one pair of clock times, or several of which each begins when
 // the one before it ends: "Talk 11:10–11:50, discussion 11:50–12:05".
 func (l *look) oneSitting() bool {
-	for i, c := range l.clocks {
-		if i > 0 && (c.clock.From != l.clocks[i-1].clock.To || l.isPause(c)) {
+	there := l.clocksThere()
+	for i, c := range there {
+		if i > 0 && (c.clock.From != there[i-1].clock.To || l.isPause(c)) {
 			return false
 		}
 	}
-	return len(l.clocks) > 0
+	return len(there) > 0
 }
 
 // longestHalf is the longest half day that is held without a break that is worth listing.
 const longestHalf = 300
 
 // halvesOfDay reports that the paper has several pairs of clock times, in one line, with breaks
-// between them: "9.00–12.30 and 13.30–16.00".
+// between them, or one of the morning and one of the afternoon by their labels: "9.00–12.30 and
+// 13.30–16.00".
 func (l *look) halvesOfDay() bool {
 	if len(l.clocks) < 2 || l.eventDays() > 1 {
 		return false
@@ -219,7 +221,7 @@ func (l *look) halvesOfDay() bool {
 		}
 		if i > 0 {
 			a := l.clocks[i-1]
-			if rest := b.clock.From - a.clock.To; a.at.passage != b.at.passage || rest < 0 || rest > 150 {
+			if rest := b.clock.From - a.clock.To; a.at.passage != b.at.passage && !(l.inHalf(a.at, 0) && l.inHalf(b.at, 1)) || rest < 0 || rest > 150 {
 				return false
 			}
 		}
@@ -295,6 +297,8 @@ func (l *look) disagrees(top, t timed) bool {
 		return t.level == 5
 	case top.level == t.level:
 		return true
+	case t.level == 3 && top.level == 4 && top.minutes < t.minutes && 3*t.minutes < 4*top.minutes && l.saidTwice(top):
+		return false // the sessions with breaks that nobody listed
 	case t.level == 1:
 		return top.level == 4
 	case t.level == 2 && top.level == 4:
@@ -322,6 +326,14 @@ func (l *look) timesOver(one, whole credit.Minutes) bool {
 
 // severalTimes counts sessions, or days of the week on which they were held.
 var severalTimes = matching(`(?:^|[\s(])` + someCount + ` (?:\p{L}+ )?(?:` + sessionNoun + `|(?:mon|tues|wednes|thurs|fri|satur|sun)days|(?:mon|diens|donners|frei|sams|sonn)tagen?|mittwochen?|(?:lun|mar|mercre|jeu|vendre|same)dis|dimanches|lunes|martes|miercoles|jueves|viernes|sabados|domingos|(?:maan|dins|woens|donder|vrij|zater|zon)dagen)\b`)
+
+// saidTwice reports a stated length to which its sentence comes in another way too: "12 units of 45
+// minutes, that is 9 hours".
+func (l *look) saidTwice(t timed) bool {
+	return slices.ContainsFunc(l.lengths, func(h lengthHit) bool {
+		return h.at != t.at && h.at.passage == t.at.passage && h.length.Minutes == t.minutes
+	})
+}
 
 func (l *look) breaksListed() bool {
 	return slices.ContainsFunc(l.clocks, func(c clockHit) bool { return len(c.clock.Breaks) > 0 })
@@ -409,7 +421,7 @@ func (l *look) weighLength(h lengthHit, before, after string) timed {
 		t.level, t.why = 1, "it is the planned time"
 	case role == noRole && attendedWord.MatchString(before+" ") && several && attendedNear(before):
 		t.level, t.why = 5, "it is said to be the time attended"
-	case h.role != isScheduled && t.minutes <= longestSitting && oneLabel.MatchString(h.label):
+	case h.role != isScheduled && t.minutes <= longestSitting && oneLabel.MatchString(withoutUnit(h.label)):
 		t = l.ofOne(t)
 	case several && netSaid.MatchString(before):
 		t.level = 5 // the others are gross
@@ -662,7 +674,7 @@ func (l *look) leftOut(a at) bool {
 	if m := leftOutWord.FindString(tail(before, 36) + " "); m != "" && !beLate.MatchString(m) {
 		return true
 	}
-	if withHome.MatchString(after) || feeBy.MatchString(before) {
+	if withHome.MatchString(after) || feeBy.MatchString(before) || l.kind == paper.Instruction && markingAhead.MatchString(before) {
 		return true
 	}
 	behind := " " + head(untilNext(after), 30)
@@ -675,6 +687,9 @@ var (
 	// feeBy ends in front of a time for which somebody was paid.
 	feeBy = matching(`\b(?:paid|remunerated|a fee|verguetet|vergutet|honoriert|bezahlt|remuneree?|payee?|facturee?|retribuid[oa]|remunerad[oa]|pagad[oa]|betaald|vergoed|gehonoreerd)(?: (?:on|the|basis|of|for|auf|der|basis|von|mit|fur|sur|la|base|de|pour|a|por|sobre|con|op|basis|van|voor|met))+ $`)
 )
+
+// markingAhead ends in front of the time that who taught spent on the papers of those who were taught.
+var markingAhead = matching(`\b(?:marking|grading|correcting|korrektur(?:en|zeit)?|corrections?|correccion|nakijken|nakijkwerk|correctie(?:werk)?)\b[^.;\d]{0,40}$`)
 
 // weeklySession is one of several that are held week by week, behind the time of all: no time of
 // a week.
@@ -842,7 +857,7 @@ func (l *look) clocksOnce() (sum credit.Minutes, first at, sure bool, seen []clo
 			continue
 		}
 		before, _ := l.around(c.at)
-		if doors.MatchString(tail(before, 20)+" ") || l.houseOpen(c.at) || c.clock.Minutes <= 0 {
+		if doors.MatchString(tail(before, 20)+" ") || l.houseOpen(c.at) || c.clock.Minutes <= 0 || l.otherHalf(c.at) {
 			continue
 		}
 		if sum == 0 {
@@ -902,7 +917,18 @@ var dayShort = matching(`(?:^|[\s(,;])(?:mon?|tues?|wed|thurs?|fri|sat|sun|m[oi]
 
 // listed reports that the paper counts the days out, so that the clock times hold for each.
 func (l *look) listed(days int) bool {
-	return slices.ContainsFunc(l.days, func(d day) bool { return l.listedDays(d.at) == days })
+	return slices.ContainsFunc(l.days, func(d day) bool { return l.listedDays(d.at) == days || days > 1 && l.besideEachOther(d) == days })
+}
+
+// besideEachOther counts the single days of the event that stand in one list behind a label.
+func (l *look) besideEachOther(d day) int {
+	n := 0
+	for _, o := range l.days {
+		if o.single && o.role == isEvent && o.lack == find.Whole && o.label != "" && o.label == d.label && o.at.passage == d.at.passage {
+			n++
+		}
+	}
+	return n
 }
 
 // labelledClock reads a beginning and an end that stand with labels of their own.

@@ -39,12 +39,23 @@ func (l *look) severalPresent() bool {
 	}
 	for _, t := range l.tables {
 		for k, r := range t.roles {
-			if (r == isPerson || presentLabel.MatchString(strings.Trim(fold(l.cells[t.head[k]].text), " :"))) && len(t.lines) > 1 {
+			if (r == isPerson || presentLabel.MatchString(strings.Trim(fold(l.cells[t.head[k]].text), " :"))) && len(t.lines) > 1 && !l.onlyMarks(t, k) {
 				return true
 			}
 		}
 	}
 	return false
+}
+
+// onlyMarks reports a column that says in each row whether somebody was there, and names nobody.
+func (l *look) onlyMarks(t table, k int) bool {
+	return !slices.ContainsFunc(t.lines, func(line [][]int) bool {
+		if k >= len(line) || len(line[k]) == 0 {
+			return false
+		}
+		text := strings.TrimSpace(l.cellText(line[k]))
+		return !absentMark.MatchString(firstMark(text)) && !cameMark.MatchString(fold(text)) && !tickMark.MatchString(text) && !stayedOut.MatchString(fold(text))
+	})
 }
 
 // withoutCrowd takes the names of a list of several out of the guesses for a meeting,

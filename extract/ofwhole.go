@@ -18,10 +18,11 @@ var (
 	partThenVerb = matching(`^ ?(?:(?:prevues?|previstas|possible|planned|vorgesehenen|in total|en tout|en total)\b)?,? ?(?:\p{L}+[ ,]+){0,5}?` + someNumber + ` (?:davon |ervan |er |stunden |hours |heures |horas |uur )?` + attendedVerb + `\b`)
 	verbThenPart = matching(`^ ?(?:(?:prevues?|previstas|possible|planned|in total|en tout|en total)\b)?,? ?(?:\p{L}+[ ,]+){0,5}?` + attendedVerb + `(?: (?:sie|er|zij|hij|a|en|at|for|to|only|just|nur|seulement|solo|slechts)){0,2} ` + someNumber + `(?:$|[\s.,;])`)
 
-	// allBehind is the whole behind the part in the value of a label: "8 of 10", and remarkBehind what
-	// stands in brackets behind a figure.
-	allBehind    = matching(`^(\s*\d{1,3}(?:[.,]\d{1,2})?)\s?(?:of|out of|von|sur|de|van|/)\s?\d{1,3}(?:[.,]\d{1,2})?\s*$`)
-	remarkBehind = matching(`^(\s*\d{1,4}(?:[.,]\d{1,2})?)\s*\([^()]{2,40}\)\s*$`)
+	// allBehind is the whole behind the part in the value of a label: "8 of 10"; remarkBehind what stands in
+	// brackets behind a figure, and sentenceBehind a sentence that follows it.
+	allBehind      = matching(`^(\s*\d{1,3}(?:[.,]\d{1,2})?)\s?(?:of|out of|von|sur|de|van|/)\s?\d{1,3}(?:[.,]\d{1,2})?\s*$`)
+	sentenceBehind = matching(`^(\s*\d{1,4}(?:[.,]\d{1,2})?)[.;]\s+\p{L}{2}`)
+	remarkBehind   = matching(`^(\s*\d{1,4}(?:[.,]\d{1,2})?)\s*\([^()]{2,40}\)\s*$`)
 
 	// partNamed is what one of several times of a course is that of, right before it or behind it.
 	partNamed = `(?:theory|theoretical(?: part)?|practice|practicals?|practical part|lectures?|classroom|workshops?|discussion|online|e-?learning|field ?work|laboratory|lab|seminars?|tutorials?|mornings?|afternoons?|` +
@@ -91,8 +92,10 @@ func ofAll(text string) (string, bool) {
 	if m := allBehind.FindStringSubmatch(text); m != nil {
 		return m[1], true
 	}
-	if m := remarkBehind.FindStringSubmatch(text); m != nil {
-		return m[1], false
+	for _, behind := range []*pattern{remarkBehind, sentenceBehind} {
+		if m := behind.FindStringSubmatch(text); m != nil {
+			return m[1], false
+		}
 	}
 	return text, false
 }

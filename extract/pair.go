@@ -131,6 +131,11 @@ func (s *sheet) addPair(label string, r role, value at, how standing) {
 	if r == isNumber && how == beneath && !strings.Contains(label, ":") && len(find.Dates(s.text(value), nil)) > 0 {
 		return // a day is no number of registration
 	}
+	if r == noRole || r == isAttended {
+		if sessionsSeen.MatchString(strings.Trim(fold(label), " :")) && len(find.Dates(s.text(value), s.langs)) > 0 {
+			r = isEvent // "Mornings attended: Mon 4 May"
+		}
+	}
 	if hour := s.hourRole(label, value); hour != noRole {
 		r = hour
 	}
@@ -165,7 +170,15 @@ var countedDay = whole(`\d{1,2}(?:\.|st|nd|rd|th|er|ere|re|e|eme|o|a|º|ª|de|st
 // from" and "to"; noRole for any other.
 func (s *sheet) hourRole(label string, value at) role {
 	text := strings.Trim(fold(label), " :")
-	if !strings.Contains(text, " ") || !oneClock.MatchString(s.text(value)) || roleOf(text) == isCame || roleOf(text) == isWent {
+	if !oneClock.MatchString(s.text(value)) {
+		return noRole
+	}
+	for _, rule := range furtherLabels {
+		if (rule.role == isCame || rule.role == isWent) && rule.fits.MatchString(text) {
+			return rule.role // "Signed in" may also stand over a signature
+		}
+	}
+	if !strings.Contains(text, " ") {
 		return noRole
 	}
 	switch text[strings.LastIndexByte(text, ' ')+1:] {

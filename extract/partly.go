@@ -45,6 +45,15 @@ func (l *look) lessAway(list []timed) []timed {
 			away += h.length.Minutes
 		}
 	}
+	for _, p := range l.withRole(isLeftOut) {
+		n := bareNumber.FindStringSubmatch(l.text(p.value))
+		if n == nil || !ofThat.MatchString(p.label) {
+			continue
+		}
+		if m, ok := lengthOf(n[1], p.label, l.langs); ok {
+			away += m
+		}
+	}
 	if away == 0 || len(list) != 1 || list[0].level != 4 || len(list[0].open) > 0 || away >= list[0].minutes {
 		return list
 	}

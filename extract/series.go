@@ -26,7 +26,7 @@ type line struct {
 var (
 	pauseWord   = words(`coffee|lunch|break|breaks|tea|refreshments|dinner|breakfast|networking|pause|kaffeepause|mittagspause|mittagessen|dejeuner|cafe|pausa|almuerzo|comida|descanso|pauze|lunchpauze|registration|check-in|anmeldung`)
 	totalWord   = words(`total|sum|totals|grand total|summe|gesamt|insgesamt|gesamtsumme|somme|totaal|som|suma|cumul|overall|all courses|all events|alle kurse|alle cursussen|tous les cours|todos los cursos|acumulado|in all`)
-	absentMark  = matching(`(?i)^(?:n|no|nein|non|nee|-|–|—|x̶|absent|excused|excusée?|entschuldigt|verhinderd|abwesend|absente?|ausente|afwezig|missed|0|(?:entsch|abw|exc|abs|afw|verh|aus)\.|✗|✘|☐|□|fehlt|entschuldigt)(?: ?\([\p{L} ]+\))?$`)
+	absentMark  = matching(`(?i)^(?:n|no|nein|non|nee|-|–|—|x̶|absent|excused|excusée?|entschuldigt|verhinderd|abwesend|absente?|ausente|afwezig|missed|0|(?:entsch|abw|exc|abs|afw|verh|aus)\.|✗|✘|☐|□|fehlt|entschuldigt|did not (?:attend|come|sign)|no asistió|nicht erschienen|niet verschenen|pas venue?)(?: ?\([\p{L} ]+\))?$`)
 	bareNumber  = matching(`^\s*(\d{1,4}(?:[.,]\d{1,3}|[½¼¾])?)\s*(?:h|hrs?|std\.?)?\s*$`)
 	hourLabel   = words(`contact(?:uren|uur)|lestijd|horas? (?:lectivas?|reloj)|ore|hours?|hrs\.?|hs\.?|stunden|std\.?|zeitstunden|heures?|horas?|uren|uur|h|contact time|h\.`)
 	minuteLabel = words(`minutes?|min\.?|mins|minuten|minutos`)
@@ -187,6 +187,7 @@ func (l *look) tableLine(t table, columns [][]int) line {
 func (l *look) tableCell(r *line, apart *dayTimes, t table, k int, text string, a at) {
 	head := l.cells[t.head[k]].text
 	label := fold(head)
+	r.absent = r.absent || notHeld.MatchString(withoutBrackets(fold(firstMark(text))))
 	switch role := t.roles[k]; {
 	case role == isCredits:
 		if n := bareNumber.FindStringSubmatch(text); n != nil {
@@ -198,14 +199,16 @@ func (l *look) tableCell(r *line, apart *dayTimes, t table, k int, text string, 
 		if m, ok := lengthOf(withoutBrackets(text), "hours", l.langs); ok {
 			r.minutes = min(r.minutes, m)
 		}
-	case role == isDuration || role == isAttended || hourLabel.MatchString(label) || minuteLabel.MatchString(label):
-		l.columnTime(r, text, label)
 	case role == isBreak:
 		apart.pause += l.columnPause(text)
-	case role == isStart || role == isCame || label == "start" || label == "begin":
+	case role == isDuration || role == isAttended || hourLabel.MatchString(label) || minuteLabel.MatchString(label):
+		l.columnTime(r, text, label)
+	case role == isStart || role == isCame || cameHead.MatchString(label):
 		apart.from = text
-	case role == isEnd || role == isWent || label == "end":
+		r.absent = r.absent || absentMark.MatchString(firstMark(text))
+	case role == isEnd || role == isWent || wentHead.MatchString(label):
 		apart.to = text
+		r.absent = r.absent || absentMark.MatchString(firstMark(text))
 	case role == isTime:
 		l.timeOf(r, text)
 	case role == isTitle || r.title == "" && strings.ContainsFunc(text, isLetter) && role != isNumber && role != isProvider && role != isPerson:
@@ -232,10 +235,21 @@ func (l *look) columnTime(r *line, text, label string) {
 		}
 	} else if m, ok := lengthOf(text, label, l.langs); ok {
 		r.minutes, r.length = m, true
+	} else if m := hoursOfSheet.FindStringSubmatch(text); m != nil {
+		r.minutes, r.length = credit.Minutes(60*numberOf(m[1])+numberOf(m[2])), true
 	} else if m := l.clocksIn(text); m > 0 {
 		r.minutes = m
 	}
 }
+
+// hoursOfSheet are hours and minutes in a column for time, which are written as an hour of the day is.
+var hoursOfSheet = matching(`^\s*(\d{1,3}):([0-5]\d)\s*(?:h|hrs?|std\.?)?\s*$`)
+
+// What the columns for the hours of coming and going are headed with.
+var (
+	cameHead = whole(`(?:time |clock |sign )?in|start|begin|from|arrival|arrived|kommen|gekommen|ankunft|anfang|(?:heure d')?(?:arrivee|entree)|(?:hora de )?(?:entrada|llegada)|komst|aankomst|binnenkomst`)
+	wentHead = whole(`(?:time |clock |sign )?out|end|departure|left|gehen|gegangen|weggang|schluss|(?:heure de )?(?:depart|sortie)|(?:hora de )?salida|vertrek`)
+)
 
 // plainLength is a length that is no hour of the day.
 var plainLength = matching(`^\W?(?:\d{1,2} ?(?:h|hrs?|hours?|std|stunden?|heures?|horas?|u|uur)\.? ?(?:(?:and |und |et |y |en )?\d{1,2} ?(?:min|m|mn|'))|\d{1,3} ?min\w*|\d{1,2}(?:[.,]\d)? ?(?:hours?|hrs?|std|stunden?|heures|horas|h))\.?$`)
@@ -318,7 +332,7 @@ func (l *look) plainLines() []line {
 				r.days = append(r.days, days...)
 			case len(find.Clocks(text, l.langs)) > 0:
 				r.minutes = find.Clocks(text, l.langs)[0].Net()
-			case absentMark.MatchString(firstMark(text)):
+			case absentMark.MatchString(firstMark(text)) || notHeld.MatchString(withoutBrackets(fold(firstMark(text)))):
 				r.absent = true
 			case bareNumber.MatchString(text):
 				r.credits = nil
@@ -357,6 +371,9 @@ func (l *look) sessionInOne(row []int) (line, bool) {
 
 // notThere says of one session that the person missed it.
 var notThere = words(`absent|excused|missed|not present|did not attend|entschuldigt|abwesend|fehlt|gefehlt|unentschuldigt|absente?|excusee?|ausente|falto|afwezig|verhinderd`)
+
+// notHeld is what a list says of a session that nobody held.
+var notHeld = whole(`(?:was |were )?(?:not (?:taught|held|given|delivered|run)|cancel?led|called off)|(?:did not|didn't) take place|no (?:class|lesson|session)|(?:ist |sind )?(?:entfallen|ausgefallen|abgesagt|entfallt|entfiel|ausfall)|fiel aus|fallt aus|(?:nicht|kein\w*) (?:gehalten|erteilt|stattgefunden|durchgefuhrt|unterricht)|(?:annule|supprime|reporte)e?s?|n'a pas eu lieu|(?:non|pas) (?:assure|donne|tenu|dispense)e?s?|pas de (?:cours|seance)|(?:cancelad|suspendid|anulad)[oa]s?|no (?:impartid[oa]|celebrad[oa]|dad[oa]|se (?:impartio|celebro|dio)|hubo clase)|(?:is )?(?:uitgevallen|vervallen|geannuleerd|afgelast|niet (?:gegeven|gehouden|doorgegaan))|ging niet door|geen (?:les|bijeenkomst)`)
 
 // daysIn returns the days that stand in cells.
 func (l *look) daysIn(cells []int) []day {

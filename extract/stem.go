@@ -40,7 +40,7 @@ var (
 	companyStem  = stems(`^firma$|company|\bbetrieb\b|unternehm|entrepr|empresa|bedrijf`)
 	creditStem   = stems(`credit|point|punkt|punten|punto|ceu|pdh|cpd`)
 	signerStem   = stems(`formador|given by|faculty|leidster|leider\b|animat|conferenc(?:ier|iante)|instruct|teacher|dozent|referent|trainer|docent|formateur|formatric|lehr(?:er|kraft)|leitung|leiter|speaker|examiner|chair|signed|unterschrift|signature|firma\b|handtekening|tutor|contact|ansprech`)
-	breakStem    = stems(`pause|pausa|pauz|break|interrup|\brepos\b|onderbrek|rest period|interval|descanso|unterbrech|recreo|lunch|mittag|dejeuner|almuerzo`)
+	breakStem    = stems(`pause|pausa|pauz|break|interrup|\brepos\b|onderbrek|rest period|interval|descanso|unterbrech|recreo|lunch|\bmittag|dejeuner|almuerzo`)
 	awayStem     = stems(`office|sprechzeit|offnung|opening|oficina|bureau|telefon|telephone|phone|door|einlass|accueil|registration|check-?in`)
 	placeStem    = stems(`\bcity\b|\bsala\b|\bsalle\b|\bsite$|\bzaal\b|\p{L}ort$|^(?:within|as part of|at the|given at|im rahmen von|anlass|dans le cadre de|lors de|en el marco de|dentro de|onderdeel van|in het kader van)$`)
 	deliverStem  = stems(`^formato$|durchfuhrung$`)

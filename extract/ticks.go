@@ -97,7 +97,7 @@ func chosenRows(rows [][]page.Word) [][]page.Word {
 	for r, row := range rows {
 		drop := notChosen(texts[r], func(i int) bool { return wide(row[i-1], row[i]) })
 		var left []page.Word
-		for i, w := range row {
+		for i, w := range joinChosen(row, texts[r]) {
 			if !drop[i] {
 				left = append(left, w)
 			}
@@ -105,6 +105,32 @@ func chosenRows(rows [][]page.Word) [][]page.Word {
 		if len(left) > 0 {
 			out = append(out, left)
 		}
+	}
+	return out
+}
+
+// joinChosen moves what was chosen of a row of boxes together, as if it had been written as a list: "Mon 4
+// May, Thu 7 May".
+func joinChosen(row []page.Word, texts []string) []page.Word {
+	out := slices.Clone(row)
+	boxes := choices(texts)
+	last := -1 // of what was chosen before
+	for k, b := range boxes {
+		end := len(row)
+		if k+1 < len(boxes) {
+			end = boxes[k+1].from
+		}
+		if !b.ticked || b.to == end {
+			continue
+		}
+		if last >= 0 {
+			shift := out[b.to].Box[0] - out[last].Box[2] - (out[last].Box[3]-out[last].Box[1])/3
+			for i := b.to; i < end; i++ {
+				out[i].Box[0], out[i].Box[2] = out[i].Box[0]-shift, out[i].Box[2]-shift
+			}
+			out[last].Text += ","
+		}
+		last = end - 1
 	}
 	return out
 }

@@ -54,7 +54,9 @@ func (l *look) decideKind() []tallied {
 
 // read takes the texts that are weighed, without what the paper denies or promises.
 func (w *scales) read() {
-	flat := strings.ReplaceAll(w.all, "\n", " ")
+	flat := strings.Join(slices.DeleteFunc(slices.Clone(w.folded), func(text string) bool {
+		return stayedOut.MatchString(strings.TrimSpace(text)) // in a row of a list it denies that row alone
+	}), " ")
 	w.none = deniesAll(flat) || slices.ContainsFunc(notYet, func(p *pattern) bool { return p.MatchString(flat) })
 	w.head = blankOut(taughtTime.ReplaceAllString(w.headings(), "time"), against...)
 	w.lines = blankOut(w.after0(), against...)
@@ -324,6 +326,10 @@ func (w *scales) weighMeeting() {
 	}
 	if slices.ContainsFunc(w.pairs, func(p pair) bool { return meetingLabel.MatchString(p.label) && p.role != isNumber }) {
 		w.form(paper.Meeting, 60, "a label asks for the meeting")
+	}
+	if w.sheetOfCourse() {
+		w.form(paper.Attendance, 60, "it lists who came to a course")
+		w.add(paper.Meeting, -120, "")
 	}
 	if w.committeeSheet() {
 		w.form(paper.Meeting, 90, "a committee stands at its head, over those who came")
