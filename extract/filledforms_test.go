@@ -231,4 +231,7 @@ func TestSheetsOfHours(t *testing.T) {
 	checkValues(t, paper.FieldKind, []valueCase{
 		{"a list of who signed is no meeting's where it asks for the course and its learner", "Instituut Tanveld\n# Presentielijst\nCursist: Mona Arkell\nCursus: Scheren en bomen\nDatum   Van   Tot   Pauze   Aanwezig\n07-04-2026   13.30   16.30   15 min   ja\n14-04-2026   13.30   16.30   15 min   nee\n21-04-2026   13.30   16.30   15 min   ja\nGetekend op 30 april 2026", "attendance"},
 	})
+	checkValues(t, paper.FieldDuration, []valueCase{
+		{"when others came and went is not added up", "Guild of Tannvale Gaugers, Section 12\n# Monthly section meeting: attendance sheet\nDate: Thursday, October 8, 2026\nProgram: 6:00 PM - 7:30 PM\nMember   No.   In   Out\nEdith Varnum   20330   5:48   7:30\nMona Arkell   20331   6:00   7:30\nSy Tollefsen   18840   6:02   7:10\nCertified for Mona Arkell by the secretary, October 9, 2026", "90"},
+	})
 }

@@ -175,12 +175,21 @@ func (l *look) tableLine(t table, columns [][]int) line {
 			l.tableCell(&r, &apart, t, k, text, l.whole(cells[0]))
 		}
 	}
-	l.fromTo(&r, apart.from, apart.to)
+	if !l.ofSeveral(t) {
+		l.fromTo(&r, apart.from, apart.to)
+	}
 	if !r.length && apart.pause < r.minutes {
 		r.minutes -= apart.pause
 	}
 	l.finish(&r)
 	return r
+}
+
+// ofSeveral reports a list with a person in each row: when somebody else came and went says nothing of
+// this one.
+func (l *look) ofSeveral(t table) bool {
+	k := slices.Index(t.roles, isPerson)
+	return k >= 0 && len(t.lines) > 1 && !l.onlyMarks(t, k)
 }
 
 // tableCell reads the text of column k of a row, which begins at a.
