@@ -35,8 +35,13 @@ const agent = `[^ .;,0-9]{2,20}(?: [^ .;,0-9]{1,20}){0,4}?`
 // asked stands in front of who wanted a paper.
 const asked = `(?:at the request of|(?:up)?on request of|for|to|auf (?:wunsch|antrag|verlangen)|a la demande de|sur demande de|a (?:solicitud|peticion|instancias) del?|op verzoek van)`
 
+// examGiven is an examination with the verb for its being held.
+const examGiven = `(?:exam(?:ination)?|test|assessment|viva|\S*prufung|examen|epreuves?|prueba|toets)(?: [^ .;,:0-9]{2,16}){0,2}? (?:given|held|taken|sat|administered|abgehalten|abgelegt|durchgefuhrt|organisee?s?|tenue?s?|subie?s?|passee?s?|celebrad[oa]|rendid[oa]|realizad[oa]|afgelegd|gehouden|afgenomen)`
+
 // dayCues come before [cues], which hold the plain words.
 var dayCues = []cue{
+	{isExam, words(examGiven + ` (?:at|in|zu|a|en|te) [^.;,0-9]{2,40}?,? (?:on(?: the)?|am|le|el(?: dia)?|op)`), nil},
+	{isEvent, words(taughtThing + ` (?:given|held|taught|donnee?s?|tenue?s?|dad[oa]s?|impartid[oa]s?|gegeven|gehouden|gegeben|gehalten) (?:at|in|zu|a|en|te) [^.;,0-9]{2,40}?,? (?:on(?: the)?|am|le|el(?: dia)?|op)`), nil},
 	{isOther, words(`(?:bookings?|registrations?|applications?|enrolments?|entries|waiting|guest|ticket)(?: (?:list|book|register|desk|period|sales?))? (?:was |were |is |are |has |have )?(?:been )?(?:closed?|opened?)(?: on)?|inscriptions? (?:sont |ont ete |etaient )?(?:closes?|cloturees?|ouvertes?)(?: (?:le|depuis le))?|(?:inscripcion(?:es)?|matricula)(?: se)? (?:cerro|cerraron|abrio|abrieron|cerrad[oa]s?)(?: el)?|(?:inschrijving(?:en)?|aanmelding(?:en)?) (?:is |zijn |werd |werden )?(?:sloot|sloten|gesloten|geopend)(?: op)?`), nil},
 	{isOther, words(`(?:` + viewed + `)(?: (?:on|at|am|vom|le|el|op))?:?`), words(`abgerufen|aufgerufen|abgefragt|eingesehen|opgevraagd|geraadpleegd|opgehaald`)},
 	{isOther, words(unpaper + `(?: (?:ist|is|was|est|esta|wurde|a ete|fue))? (?:datiert(?: vom| auf)?|dated|datee?s?(?: du)?|date du|fechad[oa](?: el| a)?|con fecha(?: de| del)?|dateert(?: van)?|gedateerd(?: op)?)`), nil},
@@ -75,6 +80,7 @@ var allCues = slices.Concat(dayCues, cues)
 // dayLabels are labels for days that are tried before all others.
 var dayLabels = []labelRule{
 	{isOther, whole(`inicio de (?:las )?actividades|date of (?:incorporation|registration of the company)|(?:gegrundet|fondee?|fundad[oa]|opgericht)(?: (?:am|le|el|op|en|in))?|(?:our |the )?(?:next|nachste[rsn]?|prochaine?|proxim[oa]|(?:eerst)?volgende) \S.{2,30}`)},
+	{isOther, whole(`(?:(?:your|ihr|votre|su|uw) )?(?:application|request|enquiry|antrag|anfrage|demande|dossier|solicitud|peticion|aanvraag|verzoek|materials|unterlagen|(?:les )?documents|materiales|stukken) (?:(?:was |were )?(?:received|submitted|filed|eingegangen|eingereicht|gestellt|erhalten|recue?s?|deposee?s?|recibid[oa]s?|presentad[oa]s?|ontvangen|ingediend)(?: (?:on|am|le|el|op))?|vom|du|van)`)},
 	{isIssue, whole(`(?:sent|verstuurd|verzonden|gesendet|abgesendet|envoyee?|enviado|date d'envoi|fecha de envio|sendedatum)(?: (?:on|am|le|el|op))?`)},
 	{isOther, whole(`(?:\S+ ){0,2}(?:generated|exported|printed|downloaded|erzeugt|generiert|gedruckt|ausgedruckt|exportiert|generee?|imprimee?|exportee?|generad[oa]|impres[oa]|exportad[oa]|gegenereerd|afgedrukt|geexporteerd)(?: (?:on|at|am|le|el|op))?`)},
 	{isOther, whole(`(?:` + viewed + `)(?: (?:on|at|am|le|el|op|date))?`)},

@@ -235,3 +235,19 @@ func TestSheetsOfHours(t *testing.T) {
 		{"when others came and went is not added up", "Guild of Tannvale Gaugers, Section 12\n# Monthly section meeting: attendance sheet\nDate: Thursday, October 8, 2026\nProgram: 6:00 PM - 7:30 PM\nMember   No.   In   Out\nEdith Varnum   20330   5:48   7:30\nMona Arkell   20331   6:00   7:30\nSy Tollefsen   18840   6:02   7:10\nCertified for Mona Arkell by the secretary, October 9, 2026", "90"},
 	})
 }
+
+// TestDaysOfLettersAndForms tells the day of the paper from those of what led to it.
+func TestDaysOfLettersAndForms(t *testing.T) {
+	const exam = "Western Board of Court Interpreters\n418 Justice Way, Fort Larkin, WY 82999\n\nMay 22, 2026\n\nMs. Mona Arkell\n1101 Sagehen Loop\n\nDear Ms. Arkell:\nCongratulations! You passed the oral examination given in Fort Larkin on April 18, 2026, and completed the requirements for\nCertified Court Interpreter, Advanced Level\nSincerely,\nDelbert Yancey\nExecutive Secretary"
+	const ruling = "Landesprüfamt Altwiesen\nHerrn\nFolkert Niehues\nGeschäftszeichen   PA III 4417/25\nAntrag eingegangen   01.08.2025\nBescheid vom   27.10.2025\n# Prüfungsbescheid\nSehr geehrter Herr Niehues,\nSie haben die Prüfung zum Spielplatzprüfer am 9. Oktober 2025 abgelegt und bestanden.\nIm Auftrag\nGudula Reichen"
+	checkValues(t, paper.FieldIssue, []valueCase{
+		{"a letter's own day, and not that behind its greeting", exam, "2026-05-22"},
+		{"by the name that the paper gives itself", ruling, "2025-10-27"},
+		{"the same in Dutch", "Examenbureau Tanveld\nMevrouw\nMona Arkell\nAanvraag ontvangen op   1 augustus 2025\nDatum van besluit   27 oktober 2025\n# Examenbesluit\nGeachte mevrouw Arkell,\nU bent op 9 oktober 2025 geslaagd voor het examen Speelplaatsinspecteur.", "2025-10-27"},
+	})
+	checkValues(t, paper.FieldEnd, []valueCase{
+		{"an examination that was given somewhere", exam, "2026-04-18"},
+		{"an examination, and no day of applying for it", ruling, "2025-10-09"},
+		{"a course that was held somewhere, in French", "Institut Tannval\nAttestation\nNous attestons que Mme Mona Arkell a suivi le cours donné à Tannval le 14 mai 2026.\nFait à Tannval, le 20 mai 2026", "2026-05-14"},
+	})
+}

@@ -109,7 +109,7 @@ func (l *look) titleAnnounced(i int, text string, add func(at, int, string)) {
 func (l *look) answeredBeside(i int) bool {
 	cells := l.passages[i].cells
 	row := l.rows[l.cells[cells[0]].row]
-	return l.boxed && !l.parted && len(cells) == 1 && len(row) > 1 && row[0] == cells[0]
+	return l.boxed && !l.parted && len(cells) == 1 && len(row) > 1 && row[0] == cells[0] && len(strings.Fields(l.passages[i].text)) < 6
 }
 
 // toAnybody opens a letter to whoever reads it.

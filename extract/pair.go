@@ -41,6 +41,9 @@ func (s *sheet) findPairs() {
 			}
 			c := &s.cells[ci]
 			role := roleOf(c.text)
+			if role == noRole && s.ofThisPaper(c.text) {
+				role = isIssue
+			}
 			if value, ok := s.behindColon(row, k); ok {
 				s.addPair(c.text+":", role, value, beside)
 				continue
@@ -121,6 +124,9 @@ func (s *sheet) addPair(label string, r role, value at, how standing) {
 	if how != inline {
 		value.span = s.further(value.passage, value.span)
 	}
+	if r == noRole && salutes.MatchString(fold(label)) {
+		return // a letter greets somebody, and what it goes on with is no value
+	}
 	guessed := false
 	if (r == isCame || r == isWent) && !oneClock.MatchString(s.text(value)) {
 		r = noRole // where somebody left from, or what they left
@@ -163,6 +169,9 @@ func (s *sheet) addPair(label string, r role, value at, how standing) {
 	s.pairs = append(s.pairs, pair{label: strings.Trim(fold(label), " :"), role: r, value: value, how: how, colon: strings.Contains(label, ":"), guessed: guessed})
 }
 
+// salutes opens a letter.
+var salutes = matching(`^(?:dear|sehr geehrte[rs]?|liebe[rs]?|guten tag|hallo|cher|chere|madame|monsieur|estimad[oa]s?|muy senor\S*|geachte|beste) `)
+
 // countedDay is a label for one of several days of an event: "2nd evening", "Abend 2".
 var countedDay = whole(`\d{1,2}(?:\.|st|nd|rd|th|er|ere|re|e|eme|o|a|º|ª|de|ste)? ?` + sessionNoun + `|` + sessionNoun + ` (?:no\.? |nr\.? |n° |n[º.] )?\d{1,2}`)
 
@@ -194,17 +203,21 @@ func (s *sheet) hourRole(label string, value at) role {
 // of affidavit" on a "Course Completion Affidavit".
 func (s *sheet) ofThisPaper(label string) bool {
 	m := dayOfThing.FindStringSubmatch(strings.Trim(fold(label), " :"))
-	if m == nil || heldThing.MatchString(m[1]+" ") {
+	if m == nil {
 		return false
 	}
-	return slices.ContainsFunc(s.cells[:min(len(s.cells), 8)], func(c cell) bool {
-		return strings.HasSuffix(" "+fold(c.text), m[1]) && len(strings.Fields(c.text)) < 8 && (allCaps(c.text) || c.size > s.usual)
+	thing := m[1] + m[2]
+	if heldThing.MatchString(thing + " ") {
+		return false
+	}
+	return slices.ContainsFunc(s.cells[:min(len(s.cells), 16)], func(c cell) bool {
+		return strings.HasSuffix(fold(c.text), thing) && len(strings.Fields(c.text)) < 8 && (allCaps(c.text) || c.size > s.usual || c.bold || len(strings.Fields(c.text)) == 1 && thing != fold(c.text))
 	})
 }
 
 // dayOfThing is such a label, and heldThing what is held or done rather than made.
 var (
-	dayOfThing = matching(`^(?:date|datum|fecha|day) (?:of|de|du|de la|del|der|des|van|van de|van het)(?: (?:the|this|cette?|este?a?|dieser|deze|dit))? ?(\p{L}{5,})$`)
+	dayOfThing = matching(`^(?:date|datum|fecha|day) (?:of|de|du|de la|del|der|des|van|van de|van het)(?: (?:the|this|cette?|este?a?|dieser|deze|dit))? ?(\p{L}{5,})$|^(\p{L}{5,}) (?:vom|du|del?|van|dated)$`)
 	heldThing  = words(`\S*(?:` + taughtThing + `)|attendance|completion|participation|examination|\S*prufung|\S*teilnahme|presence|asistencia|participacion|deelname|afronding|membership|employment|payment|birth|naissance|nacimiento|geboorte|zahlung|paiement|pago|betaling`)
 )
 
