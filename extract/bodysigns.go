@@ -14,7 +14,7 @@ func (l *look) bodiesSigning(add func(at, int, string)) {
 		}
 	}
 	for _, a := range l.closing.bodies {
-		if !officeLine(l.text(a)) {
+		if !officeLine(l.text(a)) && !l.saysInShort(l.text(a)) {
 			add(a, 74, "somebody signs for it")
 		}
 	}
@@ -30,6 +30,18 @@ func (l *look) bodiesSigning(add func(at, int, string)) {
 		}
 		add(l.passageAt(d.at.passage).within(0, len(who)), score, "it stands before the place and the day")
 	}
+}
+
+// saysInShort reports one word for a body that the head of the paper names in full: "for the Academy"
+// beneath the name of the "Academy of Weaving".
+func (l *look) saysInShort(body string) bool {
+	word := fold(strings.TrimSpace(body))
+	if strings.Contains(word, " ") || len(word) < 5 {
+		return false
+	}
+	return slices.ContainsFunc(l.folded[:min(3, len(l.folded))], func(head string) bool {
+		return head != word && slices.ContainsFunc(strings.Fields(head), func(w string) bool { return strings.HasSuffix(strings.Trim(w, ",.;"), word) })
+	})
 }
 
 // bodyInCopyright finds who claims the copyright in passage i, without the years and without

@@ -251,3 +251,20 @@ func TestDaysOfLettersAndForms(t *testing.T) {
 		{"a course that was held somewhere, in French", "Institut Tannval\nAttestation\nNous attestons que Mme Mona Arkell a suivi le cours donné à Tannval le 14 mai 2026.\nFait à Tannval, le 20 mai 2026", "2026-05-14"},
 	})
 }
+
+// TestWhatBillsAndHeadsSay: a day behind what was bought is its own, one word for the body at the head is
+// that body, and the number of a firm makes nobody a person.
+func TestWhatBillsAndHeadsSay(t *testing.T) {
+	const bill = "Tannvale Diving Collective\n# Invoice\nInvoice date: 2026-03-19\nBilled to: Mona Arkell\nItem   Amount\nDry Suit Evening, 2026-04-02   $120.00\nSeal kit   $15.00\nTotal   $135.00"
+	checkValues(t, paper.FieldIssue, []valueCase{{"no second day of issue", bill, "2026-03-19"}})
+	checkValues(t, paper.FieldStart, []valueCase{
+		{"the day of what was bought", bill, "2026-04-02"},
+		{"the same in French", "Collectif Tannval\n# Facture\nDate de facture : 19/03/2026\nFacturé à : Mona Arkell\nDésignation   Montant\nSoirée Combinaisons, 02/04/2026   120,00 EUR\nKit de joints   15,00 EUR\nTotal   135,00 EUR", "2026-04-02"},
+	})
+	checkValues(t, paper.FieldProvider, []valueCase{
+		{"who signs for the academy", "Brandschutzakademie Tannau\n# Lehrgangsbescheinigung\nName: Mona Arkell\nLehrgang: Löschübung\nDatum: 05.05.2026\nTannau, 09.05.2026\ngez. Carstens\nfür die Akademie", "Brandschutzakademie Tannau"},
+	})
+	checkValues(t, paper.FieldAttendee, []valueCase{
+		{"the number of a partnership", "Tolbooth\nConservation Architects LLP\nPartnership no. OC000417\n\n21 April 2026\n\nDear Sir or Madam\nHannah Inverarity, application for the register\nMiss Inverarity joined this practice on 7 September 2016 and holds the post of Senior Architect.\nYours faithfully\nMurdo Fenwick\nPartner", "Hannah Inverarity"},
+	})
+}

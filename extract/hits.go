@@ -304,6 +304,15 @@ func (l *look) addDay(d day, text string) {
 	l.days = append(l.days, d)
 }
 
+// isPriced reports that a price stands at the end of a row over which the passage of a place runs.
+func (l *look) isPriced(a at) bool {
+	return slices.ContainsFunc(l.passages[a.passage].cells, func(ci int) bool {
+		row := l.rows[l.cells[ci].row]
+		last := row[len(row)-1]
+		return last != ci && priceAtEnd.MatchString(l.cells[last].text)
+	})
+}
+
 // leadIn returns the line above a day that begins its own, where that line ends with the word that
 // leads to it: "has passed the examination on".
 func (l *look) leadIn(d day, before string) string {
@@ -321,6 +330,13 @@ var onlyDate = matching(`^(?i:date|datum|fecha) $`)
 
 // madeOn gives the role of issue to a day that its place shows to be that of the paper.
 func (l *look) madeOn(d *day, before, after string, labelled bool) {
+	if l.isPriced(d.at) && strings.TrimSpace(before) != "" && strings.Trim(after, " .,)") == "" {
+		d.alone = false // what was bought, with its day, and no place with the paper's
+		if d.role == noRole || d.role == isIssue {
+			d.role, d.sure = isEvent, true
+		}
+		return
+	}
 	if d.single && (d.role == isEvent || d.role == noRole || d.hangs == onOther && writtenThen.MatchString(lastSentence(fold(before)))) && !labelled && madeThat(before, after, l.lastDayBefore(d.at) >= 0 || len(l.days) > 0) {
 		d.role, d.sure = isIssue, true
 	}

@@ -40,10 +40,7 @@ func (s *sheet) findPairs() {
 				continue
 			}
 			c := &s.cells[ci]
-			role := roleOf(c.text)
-			if role == noRole && s.ofThisPaper(c.text) {
-				role = isIssue
-			}
+			role := s.roleHere(c.text)
 			if value, ok := s.behindColon(row, k); ok {
 				s.addPair(c.text+":", role, value, beside)
 				continue
@@ -77,6 +74,14 @@ func (s *sheet) findPairs() {
 			}
 		}
 	}
+}
+
+// roleHere is the role of a label on this paper: that of its words, or of what the paper calls itself.
+func (s *sheet) roleHere(label string) role {
+	if r := roleOf(label); r != noRole || !s.ofThisPaper(label) {
+		return r
+	}
+	return isIssue
 }
 
 // behindColon returns what stands in the next cell of a row behind a colon of its own, as
@@ -137,20 +142,7 @@ func (s *sheet) addPair(label string, r role, value at, how standing) {
 	if r == isNumber && how == beneath && !strings.Contains(label, ":") && len(find.Dates(s.text(value), nil)) > 0 {
 		return // a day is no number of registration
 	}
-	if r == noRole || r == isAttended {
-		if sessionsSeen.MatchString(strings.Trim(fold(label), " :")) && len(find.Dates(s.text(value), s.langs)) > 0 {
-			r = isEvent // "Mornings attended: Mon 4 May"
-		}
-	}
-	if hour := s.hourRole(label, value); hour != noRole {
-		r = hour
-	}
-	if r == noRole && countedDay.MatchString(strings.Trim(fold(label), " :")) && len(find.Dates(s.text(value), s.langs)) == 1 {
-		r = isEvent
-	}
-	if (r == isEvent || r == noRole) && s.ofThisPaper(label) {
-		r = isIssue
-	}
+	r = s.dayOrHour(label, r, value)
 	if asksDay(r) && !hasFigure(s.text(value)) {
 		r = noRole // "Firma" asks for a day in Spanish and for a company in German
 	}
@@ -167,6 +159,25 @@ func (s *sheet) addPair(label string, r role, value at, how standing) {
 		r = isEvent // "Séance : samedi 18 avril 2026, centre de Mirabel"
 	}
 	s.pairs = append(s.pairs, pair{label: strings.Trim(fold(label), " :"), role: r, value: value, how: how, colon: strings.Contains(label, ":"), guessed: guessed})
+}
+
+// dayOrHour returns the role of a label with the role r that is known by more than its words: by the day or
+// the hour of its value, or by what the paper calls itself.
+func (s *sheet) dayOrHour(label string, r role, value at) role {
+	low, days := strings.Trim(fold(label), " :"), len(find.Dates(s.text(value), s.langs))
+	if (r == noRole || r == isAttended) && days > 0 && sessionsSeen.MatchString(low) {
+		r = isEvent // "Mornings attended: Mon 4 May"
+	}
+	if hour := s.hourRole(label, value); hour != noRole {
+		r = hour
+	}
+	if r == noRole && days == 1 && countedDay.MatchString(low) {
+		r = isEvent
+	}
+	if (r == isEvent || r == noRole) && s.ofThisPaper(label) {
+		r = isIssue
+	}
+	return r
 }
 
 // salutes opens a letter.
