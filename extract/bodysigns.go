@@ -5,6 +5,9 @@ import (
 	"strings"
 )
 
+// endsAsOffice is what somebody is in a body: "Education Officer".
+var endsAsOffice = matching(`^(?:\p{L}+ ){1,2}(?:officer|secretary|manager|director|coordinator|chair|lead|administrator|beauftragte[rn]?|referent(?:in)?|leit(?:er|ung|erin)|koordinator(?:in)?|coordinat(?:eur|rice)|secretaire|coordinadora?|secretari[oa]|responsable|coordinator|secretaris|functionaris)$`)
+
 // bodiesSigning finds bodies for which somebody signs, with a label, beneath the name, or
 // before the place and the day.
 func (l *look) bodiesSigning(add func(at, int, string)) {
@@ -14,7 +17,7 @@ func (l *look) bodiesSigning(add func(at, int, string)) {
 		}
 	}
 	for _, a := range l.closing.bodies {
-		if !officeLine(l.text(a)) && !l.saysInShort(l.text(a)) {
+		if !officeLine(l.text(a)) && !endsAsOffice.MatchString(fold(l.text(a))) && !l.saysInShort(l.text(a)) {
 			add(a, 74, "somebody signs for it")
 		}
 	}

@@ -44,6 +44,7 @@ var (
 		words(proofNoun + `(?: [^\s.]+){0,5} (?:will (?:be|follow)|shall be|can be (?:downloaded|collected)|(?:is|are) (?:issued|sent|given|posted|awarded|handed out) (?:after|at the end|once|to (?:those|all|participants|delegates|everyone)|on completion))`),
 		words(`(?:will|shall|you'll|to) (?:\S+ )?(?:receive|be given|get|issue|send|earn|gain|be sent|be awarded)(?: [^\s.]+){0,5} ` + proofNoun),
 		words(proofNoun + `(?: [^\s.]+){0,4} (?:erhalten|erhalt|bekommen|bekommt|folgt|folgen|gibt es|wird (?:[^\s.]+ ){0,5}(?:ausgestellt|ausgehandigt|zugesandt|ubersandt|zugeschickt|uberreicht|ubergeben)|werden (?:[^\s.]+ ){0,5}(?:ausgestellt|ausgehandigt|zugesandt|ubersandt|zugeschickt|uberreicht|ubergeben))`),
+		words(`(?:jede\w*(?: (?:und|oder) jede\w*)?|alle(?: \p{L}+)?|wer(?: [^\s.]+){1,8})(?: [^\s.]+){0,3} (?:erhalten|erhalt|bekommen|bekommt)(?: [^\s.]+){0,6} ` + proofNoun),
 		words(`(?:erhalten|erhalt|bekommen|bekommt) (?:sie|alle|die|jede\w*|du|ihr)(?: [^\s.]+){0,7} ` + proofNoun),
 		words(proofNoun + `(?: [^\s.]+){0,4} (?:sera|seront) (?:\S+ )?(?:remise?s?|delivree?s?|envoyee?s?|adressee?s?|transmise?s?)|(?:vous recevrez|recevront|recevra|donnera lieu a|sera remise?|sera delivree?)(?: [^\s.]+){0,4} ` + proofNoun),
 		words(`\S*(?:rechnung|bescheinigung|zertifikat|bestatigung)(?: [^\s.]+){0,3} (?:geht|gehen|kommt|kommen|schicken|senden|erfolgt)(?: [^\s.]+){0,5}`),

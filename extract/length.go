@@ -685,7 +685,7 @@ var (
 	// withHome says behind a time that preparing or travelling is part of it.
 	withHome = matching(`^[ ,(]{1,3}(?:(?:includ(?:ing|es)|incl\.?|inclusive of|with|einschliesslich|inklusive|inkl\.?|samt|y compris|avec|incluid[oa]s?|con|inclusief|met)(?: (?:the|his|her|der|die|la|le|el|de|het))? (?:preparation|travel\w*|marking|\S*vorbereitung\S*|anreise|fahrzeit|trajet|deplacement|preparacion|viaje|voorbereiding|reistijd)|(?:preparation|travel\w*|marking|\S*vorbereitung|anreise|fahrzeit|trajet|deplacement|preparacion|viaje|voorbereiding|reistijd) (?:included|eingeschlossen|inbegriffen|inklusive|comprise?s?|inclus\S*|incluid[oa]s?|inbegrepen|meegerekend))\b`)
 	// feeBy ends in front of a time for which somebody was paid.
-	feeBy = matching(`\b(?:paid|remunerated|a fee|verguetet|vergutet|honoriert|bezahlt|remuneree?|payee?|facturee?|retribuid[oa]|remunerad[oa]|pagad[oa]|betaald|vergoed|gehonoreerd)(?: (?:on|the|basis|of|for|auf|der|basis|von|mit|fur|sur|la|base|de|pour|a|por|sobre|con|op|basis|van|voor|met))+ $`)
+	feeBy = matching(`\b(?:paid|remunerated|a fee|verguetet|vergutet|honoriert|bezahlt|remuneree?s?|payee?s?|facturee?|retribuid[oa]|remunerad[oa]|pagad[oa]|betaald|vergoed|gehonoreerd)(?: \p{L}+(?:ment|ly|weise))?(?: (?:on|the|basis|of|for|at|rate|auf|der|basis|von|mit|fur|sur|la|base|de|pour|a|hauteur|por|sobre|con|op|basis|van|voor|met))+ ?$`)
 )
 
 // markingAhead ends in front of the time that who taught spent on the papers of those who were taught.

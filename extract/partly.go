@@ -64,7 +64,7 @@ func (l *look) lessAway(list []timed) []timed {
 }
 
 // eachAhead ends in front of clock times that hold for each of a number of sessions.
-var eachAhead = matching(`(?:^|[\s(])` + someCount + ` (?:\p{L}+ )?` + sessionNoun + `\b[^.;\d]{0,24}\b(?:jeweils|je|each|chaque fois|chacune?|a chaque fois|cada un[oa]|cada vez|telkens|elk)(?: (?:from|von|de|van|lasting|um))?[ :]*$`)
+var eachAhead = matching(`(?:^|[\s(])` + someCount + ` (?:\p{L}+ )?` + sessionNoun + `\b[^.;\d]{0,24}\b(?:jeweils|je|each|chaque fois|chacune?|a chaque fois|cada un[oa]|cada vez|telkens|elke?|iedere?)(?: (?:from|von|de|van|lasting|um))?[ :]*$`)
 
 // sessionsAhead is how many sessions a sentence counts of which clock times are said to be those of each.
 func (l *look) sessionsAhead(a at) int {

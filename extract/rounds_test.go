@@ -21,6 +21,8 @@ var rounds = []struct {
 	{"eighth", 30, shares{exact: 980, certain: 990}, shares{exact: 835, certain: 935}},                       // crowded ones
 	{"ninth", 27, shares{exact: 960, certain: 990}, shares{exact: 935, certain: 980, silent: 2}},             // ordinary ones
 	{"tenth", 27, shares{exact: 870, certain: 950}, shares{exact: 875, certain: 940, silent: 1}},             // forms, tables, letters and pictures
+	{"eleventh", 32, shares{exact: 985, certain: 990}, shares{exact: 945, certain: 980}},                     // as the corpus has them
+	{"twelfth", 28, shares{exact: 960, certain: 990}, shares{exact: 820, certain: 935, silent: 2}},           // forms, lists and pictures, as the corpus has them
 }
 
 // TestBlindRounds reads each of the rounds.

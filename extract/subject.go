@@ -217,7 +217,7 @@ func (l *look) grades() []guess {
 		if next := l.nextPassage(i); next >= 0 && announcesGrade.MatchString(fold(p.text)) && len(strings.Fields(p.text)) > 2 && roleOf(l.passages[next].text) == noRole && capitalised(l.passages[next].text) && len(strings.Fields(l.passages[next].text)) < 7 && !l.aside(next) && len(l.daysIn(l.passages[next].cells)) == 0 {
 			list = append(list, guess{text: strings.TrimRight(l.passages[next].text, " ,."), at: l.passageAt(next), score: 84, why: "the line before announces it", sure: true})
 		}
-		if m := inGrade.FindStringSubmatchIndex(p.text); m != nil {
+		if m := inGrade.FindStringSubmatchIndex(p.text); m != nil && !gradeSought.MatchString(fold(p.text[:m[0]])) {
 			from, to := group(m)
 			list = append(list, guess{text: p.text[from:to], at: l.passageAt(i).within(from, to-from), score: 86, why: "the sentence names the grade", sure: true})
 		}
@@ -274,6 +274,9 @@ const grades = `(?:full|ordinary|corporate|associate|affiliate|student|honorary|
 
 // inGrade names the grade of a member: "in the grade of Fellow".
 var inGrade = matching(`(?:inscrit[oa]|incorporad[oa]|dad[oa] de alta|figura|consta)(?: \p{L}+){0,3} como ((?i:colegiad[oa]|soci[oa]|miembro|adherid[oa]) \p{Ll}+)|(?:^|\s)(?i:grade|class|rank|category|dignity)(?: (?i:of))? (\p{Lu}[\p{L}-]+(?: \p{Lu}[\p{L}-]+){0,2})`)
+
+// gradeSought ends in front of a grade that somebody may ask for, and does not have.
+var gradeSought = matching(`\b(?:apply|applying|application|eligible|qualify|upgrade|transfer|transferring|election|candidates?)(?: to be)?(?: (?:for|to))?(?: the| a)?$`)
 
 var (
 	namedGrade = words(`fellow|associate|licentiate|companion|graduate`)
@@ -726,7 +729,7 @@ func (l *look) core(g guess) guess {
 
 var (
 	countedThing = matching(`(?i)^\d{1,2}\s?(?:[x×]\s?|(?:seats?|places?|tickets?|plätze?|platz|plazas?|plaats(?:en)?)\s)`)
-	feeFor       = matching(`(?i)^(?:registration|course fee|seminar fee|conference fee|fee|tuition|enrol+ment|ticket|teilnahmegebühr|kursgebühr|seminargebühr|anmeldung|inscription|droits d['’]inscription|matrícula|inscripción|inschrijving|cursusgeld)\s*[:–-]\s+`)
+	feeFor       = matching(`(?i)^(?:(?:full-day |half-day |course |delegate |student )?(?:place|seat|participant)|registration|course fee|seminar fee|conference fee|fee|tuition|enrol+ment|ticket|teilnahmegebühr|kursgebühr|seminargebühr|anmeldung|inscription|droits d['’]inscription|matrícula|inscripción|inschrijving|cursusgeld)\s*[:–-]\s+`)
 	howLong      = matching(`\s(?:(?:One|Two|Three|Four|Five|Half|Full)-day (?:course|seminar|workshop|training|class|event)|(?:Ein|Zwei|Drei|Vier|Fünf)tägige[rs]? (?:Kurs|Seminar|Lehrgang|Workshop)|(?:Formation|Stage|Cours) (?:de|d['’]) ?(?:une?|deux|trois|quatre|cinq|\d) jours?|Curso de (?:un|dos|tres|cuatro|cinco|\d) días?|(?:Een|Twee|Drie|Vier|Vijf)daagse (?:cursus|training|opleiding))\b.*$|(?i)\s(?:one|two|three|four|five|\d)-day (?:course|seminar|workshop|training|class|event)(?:\s*,.*)?$|\s(?:ein|zwei|drei|vier|fünf|\d-)tägige[rs]? (?:kurs|seminar|lehrgang|workshop)(?:\s*,.*)?$|\s(?:formation|stage|cours) de (?:deux|trois|quatre|cinq|\d) jours(?:\s*,.*)?$|\s(?:een|twee|drie|vier|vijf)daagse (?:cursus|training|opleiding)(?:\s*,.*)?$|(?i)\s*[,–-]\s*(?:one|two|three|four|five|half|full|\d)[ -]days? (?:course|seminar|workshop|training|class|event)\b|\s*[,–-]\s*(?:ein|zwei|drei|vier|fünf|\d)-?tägige[rs]? (?:kurs|seminar|lehrgang|workshop)\b`)
 )
 

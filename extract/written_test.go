@@ -50,6 +50,16 @@ func TestOrdinaryPapers(t *testing.T) {
 			map[paper.Field]string{paper.FieldTitle: "Hull Glazes: What They Mean", paper.FieldTotal: "-565.00 USD"}},
 		{"the theme of a term", "Kolleg für Ofenbau Erlbach\n# Anwesenheitsnachweis zur Ringvorlesung\nWintersemester 2025/26: Feuer im Freien\nHörer: Herr Valentin Rauten\nMittwoch   Uhrzeit   Vorlesung   anwesend\n15.10.2025   18:15–19:45   Was Tone aushalten   ja\n22.10.2025   18:15–19:45   Asche und Salz   ja\n29.10.2025   18:15–19:45   Scherben lesen   nein\nErlbach, 26.11.2025\nDr. Notburga Seiff\nStudiensekretariat",
 			map[paper.Field]string{paper.FieldTitle: "Feuer im Freien", paper.FieldAttendee: "Valentin Rauten", paper.FieldDuration: "180"}},
+		{"a grade that may be asked for", "THE KILN TRANSLATORS' CIRCLE\n2 April 2026\nMiss Honor Castle\nDear Miss Castle\nReceipt for your subscription\nYour subscription is now paid for the membership year running from 1 April 2026 to 31 March 2027.\nGrade   Associate\nSubscription   £118.00\nLess concession   -£22.00\nAmount paid   £96.00\nIf you wish to apply for the grade of Fellow, the next closing date is 30 September 2026.",
+			map[paper.Field]string{paper.FieldTitle: "Associate", paper.FieldTotal: "96.00 GBP"}},
+		{"sessions of an hour and a half, and hours that are paid", "Conservatoire des Potiers de Malvern\n# ATTESTATION D’ENSEIGNEMENT\nJe soussignée, directrice des études, atteste que\n# Monsieur Thibault Maure\na assuré l’atelier\n# « Dorure des grès »\nL’atelier a compté 12 séances d’une heure et demie, du 30 septembre au 16 décembre 2025. La préparation, rémunérée forfaitairement à hauteur de 10 heures, n’est pas comprise dans ce décompte.\nFait à Malvern, le 19 décembre 2025",
+			map[paper.Field]string{paper.FieldDuration: "1080"}},
+		{"parts of a day of so long each", "Nascholing Ostmeer\n# Bewijs van deelname\n# Hanneke Wolders\nheeft deelgenomen aan de cursus\n# Glazuur stap voor stap\ngegeven in twee dagdelen van ieder 3 uur, op 12 en 19 november 2025, in Zaal De Sluis te Ostmeer.\nOstmeer, 24 november 2025",
+			map[paper.Field]string{paper.FieldDuration: "360", paper.FieldStart: "2025-11-12", paper.FieldEnd: "2025-11-19"}},
+		{"a commission that examined", "CONSEJO DE CERAMISTAS DE LA RIBERA\nComisión de Exámenes y Acreditación\n# Título acreditativo\nLa Comisión hace constar que\n# D. Íñigo Valde Cifuentes\nsuperó el 21/03/2025 las pruebas teórica y práctica y obtiene la acreditación de\n# Perito Ceramista, Categoría B\nExpedido en Valdehondo el 02/05/2025",
+			map[paper.Field]string{paper.FieldKind: "credential"}},
+		{"an announcement that promises a proof", "Ofenkreis Unstruttal\n# Werkstatt Glasuren: vom Ton zur Schale\nZwei Tage, zwölf Plätze!\nAm 5. und 6. Juni 2026 zeigt Almut Federk, wie eine Schale entsteht.\nTeilnahmegebühr 240 €, für Mitglieder 190 €\nJede und jeder erhält am Ende eine Teilnahmebescheinigung.\nJetzt anmelden bis 15. Mai.",
+			map[paper.Field]string{paper.FieldKind: "not-evidence"}},
 	} {
 		r := extract.Understand(pagesOf(c.text), extract.Hints{})[0]
 		for f, want := range c.want {
@@ -61,8 +71,8 @@ func TestOrdinaryPapers(t *testing.T) {
 }
 
 // TestPapersOfLines reads papers that have no places: a message whose cell holds a remark beneath what it
-// names, from a body with a name like a person's that its domain tells; and rows whose sums leave out the
-// column of names.
+// names, from a body with a name like a person's that its domain tells; a bill for a place; and rows whose
+// sums leave out the column of names.
 func TestPapersOfLines(t *testing.T) {
 	message := "From: Open Kiln Roundtable <talk@openkiln.example>\r\nTo: Cormac Villar <cormac@villar.example>\r\nSubject: Receipt 88213\r\nDate: Tue, 08 Sep 2026 21:40:12 -0700\r\nContent-Type: text/html; charset=utf-8\r\n\r\n" +
 		"<p>Receipt no. 88213</p><p>Hi Cormac Villar, thanks for your payment. Here is what you bought:</p>" +
@@ -71,11 +81,13 @@ func TestPapersOfLines(t *testing.T) {
 		"<p>Card ending in 7730.</p><p>Open Kiln Roundtable</p><p>3 Mesa Loop, Flagstaff, AZ 86001</p>"
 	courses := "Northern Institute of Kiln Practice\nStatement of continuing professional development\n\nMember: Mr Alastair Vennor\nMembership number: SR 118 206\n\n" +
 		"Date\tCourse\tHours\tCPD points\n05/11/2025\tDamp Clay\t5.5\t5\n12/01/2026\tKiln Law\t3.0\t3\n26/02/2026\tTalking about Ash\t2.5\t2\nTotal\t11.0\t10\n\nRecord closed on 31 March 2026.\n"
+	place := "Tannvale Kiln Surveys\n\nTAX INVOICE 2088\nTo: Ms Wren Holl\nInvoice date: 14 November 2025\n\nQty\tItem\tAmount\n1\tFull-day place: Ash in Old Kilns\t£310.00\nTotal\t\t£310.00\n\nCourse date: 6 December 2025\n"
 	for _, c := range []struct {
 		text string
 		want map[paper.Field]string
 	}{
 		{message, map[paper.Field]string{paper.FieldTitle: "Glazes That Hold Up", paper.FieldStart: "2026-10-05", paper.FieldEnd: "2026-10-06", paper.FieldTotal: "267.19 USD", paper.FieldProvider: "Open Kiln Roundtable"}},
+		{place, map[paper.Field]string{paper.FieldTitle: "Ash in Old Kilns", paper.FieldStart: "2025-12-06", paper.FieldTotal: "310.00 GBP"}},
 		{courses, map[paper.Field]string{paper.FieldKind: "transcript", paper.FieldDuration: "660", paper.FieldCredits: "10 CPD points", paper.FieldIssue: "2026-03-31"}},
 	} {
 		papers, err := extract.ReadBy(context.Background(), newKept(t), strings.NewReader(c.text), extract.Hints{})

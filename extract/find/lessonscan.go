@@ -12,25 +12,19 @@ func (s *scan) eachAt(i int) (credit.Minutes, int, bool) {
 	j, led := i, false
 	for n := 0; n < 4; n++ {
 		switch s.at(j).s {
-		case "of", "a", "zu", "je", "von", "de", "d", "'", "van", "each", "lasting", "with", "mit", "at", "(", "=", "elk", "cada", "una", "zu-je", "chacune", "chacun", "-", "x", "per":
+		case "of", "a", "zu", "je", "von", "de", "d", "'", "van", "each", "lasting", "with", "mit", "at", "(", "=", "elk", "cada", "una", "ieder", "iedere", "elke", "jeweils", "chaque", "zu-je", "chacune", "chacun", "-", "x", "per":
 			led = true
 			j++
 			continue
 		}
 		break
 	}
-	q, ok := s.quantityAt(j)
-	if !ok || !led && j == i {
+	if !led {
 		return 0, i, false
 	}
-	u, next, _, ok := s.unitAt(q.next)
-	if !ok || u != Minute && u != Hour {
+	m, next, ok := s.oneLengthAt(j)
+	if !ok {
 		return 0, i, false
-	}
-	m := minutes(q.value, u)
-	if u == Hour {
-		d, k := s.hoursRest(Duration{Minutes: m}, q, next)
-		m, next = d.Minutes, k
 	}
 	if s.is(i, "(") && s.is(next, ")") {
 		next++
@@ -41,6 +35,22 @@ func (s *scan) eachAt(i int) (credit.Minutes, int, bool) {
 	return m, next, m > 0
 }
 
+// oneLengthAt reads the length of one lesson or session, in figures or words: "90 minutes", "une heure
+// et demie", "tres cuartos de hora".
+func (s *scan) oneLengthAt(i int) (credit.Minutes, int, bool) {
+	q, ok := s.quantityAt(i)
+	u, next, _, unit := s.unitAt(q.next)
+	if !ok || !unit || u != Minute && u != Hour {
+		d, next, ok := s.partAt(i)
+		return d.Minutes, next, ok && d.Minutes > 0 && d.Minutes < 24*60
+	}
+	d := Duration{Count: q.value, Minutes: minutes(q.value, u)}
+	if u == Hour {
+		d, next = s.hoursRest(d, q, next)
+	}
+	return d.Minutes, next, true
+}
+
 // eachSaid reads "2 hours each", which alone tells that a length in brackets or
 // behind a comma is not the whole.
 func (s *scan) eachSaid(i int) (credit.Minutes, int, bool) {
@@ -48,19 +58,18 @@ func (s *scan) eachSaid(i int) (credit.Minutes, int, bool) {
 	if s.is(j, "je") || s.is(j, "jeweils") || s.is(j, "each") || s.is(j, "a") && s.at(j).raw == "à" {
 		j, said = j+1, true
 	}
-	q, ok := s.quantityAt(j)
+	m, next, ok := s.oneLengthAt(j)
 	if !ok {
-		return 0, i, false
-	}
-	u, next, _, ok := s.unitAt(q.next)
-	if !ok || u != Minute && u != Hour {
 		return 0, i, false
 	}
 	switch s.at(next).s {
 	case "each", "chacune", "chacun", "elk", "apiece":
 		next, said = next+1, true
+	case "cada":
+		if s.is(next+1, "una") || s.is(next+1, "uno") {
+			next, said = next+2, true
+		}
 	}
-	m := minutes(q.value, u)
 	if s.is(i-1, "(") && s.is(next, ")") {
 		next++
 	}
@@ -118,7 +127,7 @@ func (s *scan) timesAt(i int) (Duration, int, bool) {
 	}
 	each := minutes(q.value, u)
 	if u == Hour {
-		d, k := s.hoursRest(Duration{Minutes: each}, q, next)
+		d, k := s.hoursRest(Duration{Count: q.value, Minutes: each}, q, next)
 		each, next = d.Minutes, k
 	}
 	return Duration{Count: n.value, Unit: Session, Each: each, Minutes: times(n.value, each), Contact: contact}, next, each > 0

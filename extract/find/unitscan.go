@@ -13,7 +13,7 @@ var unitWords = unitTable(map[Unit]string{
 	Year:  "year years jahr jahre jahren an ans annee annees ano anos jaar jaren",
 	Lesson: "ue ues unterrichtseinheit unterrichtseinheiten unterrichtsstunde unterrichtsstunden lerneinheit lerneinheiten lehreinheit lehreinheiten ustd lesson lessons " +
 		"lektion lektionen le periode periodes lesuur lesuren leseenheid leseenheden schulstunde schulstunden lesson lecon lecons leccion lecciones",
-	Session: "session sessions evening evenings class classes termin termine terminen abend abende abenden seance seances sesion sesiones sessie sessies avond avonden " +
+	Session: "session sessions evening evenings morning mornings afternoon afternoons soiree soirees matinee matinees tarde tardes manana mananas vormittag vormittage vormittagen nachmittag nachmittage nachmittagen middag middagen ochtend ochtenden class classes termin termine terminen abend abende abenden seance seances sesion sesiones sessie sessies avond avonden " +
 		"sitzung sitzungen webinar webinars tutorial tutorials lecture lectures block blocks blocke bijeenkomst bijeenkomsten dagdeel dagdelen vorlesung vorlesungen lessen clase clases cours meetings einheit einheiten module modules modul",
 })
 
