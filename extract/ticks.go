@@ -4,7 +4,6 @@ import (
 	"slices"
 	"strings"
 
-	"evidencevault/extract/find"
 	"evidencevault/extract/page"
 )
 
@@ -68,8 +67,7 @@ func notChosen(texts []string, apart func(int) bool) []bool {
 		for i := b.from; i < b.to; i++ {
 			drop[i] = true
 		}
-		kept := b.ticked || len(find.Dates(strings.Join(texts[from:to], " "), nil)) > 0 // on a list of days the others count as well
-		for i := from; i < to && !kept; i++ {
+		for i := from; i < to && !b.ticked; i++ {
 			drop[i] = true
 		}
 	}

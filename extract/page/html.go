@@ -311,6 +311,9 @@ func remarksBeneath(row []string) []string {
 		return nil
 	}
 	lines := strings.Split(row[at], "\n")
+	if len(strings.Fields(lines[0])) < 3 {
+		return nil // a term with what is said of it
+	}
 	for k := 1; k < len(lines); k++ {
 		if strings.ContainsAny(lines[k], "0123456789") {
 			row[at] = strings.Join(lines[:k], "\n")

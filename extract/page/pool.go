@@ -16,6 +16,9 @@ import (
 
 // take returns a warm child, or starts one; it waits while all are at work.
 func (r *Reader) take(ctx context.Context) (*confine.Child, error) {
+	if err := ctx.Err(); err != nil {
+		return nil, err // with a free child as well
+	}
 	select {
 	case r.slots <- struct{}{}:
 	case <-ctx.Done():
