@@ -70,11 +70,17 @@ var eachAhead = matching(`(?:^|[\s(])` + someCount + ` (?:\p{L}+ )?` + sessionNo
 func (l *look) sessionsAhead(a at) int {
 	before, _ := l.ownSentence(a)
 	m := eachAhead.FindStringSubmatch(before)
+	if m == nil && len(l.clocks) == 1 && l.overDays() {
+		m = countAhead.FindStringSubmatch(before) // "six evenings, 18:30–20:00"
+	}
 	if m == nil {
 		return 0
 	}
 	return max(0, numberOf(m[1])-l.missedCount())
 }
+
+// countAhead ends in front of the clock times of so many sessions, with nothing between.
+var countAhead = matching(`(?:^|[\s(])` + someCount + ` (?:\p{L}+ )?` + sessionNoun + `[,:]? ?(?:(?:each |jeweils |je |telkens )?(?:from|von|de|van) ?)?$`)
 
 // oneCounts are words for one that [numberOf] leaves out, since they are articles too.
 var oneCounts = matching(`^(?:one|einem|einer|eine|einen|une?|una?|uno|een|1)$`)

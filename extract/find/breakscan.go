@@ -140,10 +140,13 @@ func (s *scan) breaks(all []placedClock, in []bool) []Break {
 			found = append(found, Break{Span: c.Span, From: c.From, To: c.To, Minutes: c.Minutes, Count: 1})
 		}
 	}
+	last := -1 // token behind the break before
 	for _, d := range s.durations() {
-		if in[d.first] || !s.breakNear(d) {
+		listed := s.shortBreaks(d)
+		if in[d.first] || len(listed) == 0 && !s.breakNear(d) && !(last >= 0 && s.listGoesOn(last, d)) {
 			continue
 		}
+		found, last = append(found, listed...), d.next
 		b := Break{Span: d.Span, Minutes: d.Minutes, Count: s.breakCount(d)}
 		if d.Each > 0 {
 			b.Minutes = d.Each
@@ -155,6 +158,47 @@ func (s *scan) breaks(all []placedClock, in []bool) []Break {
 	}
 	slices.SortFunc(found, func(a, b Break) int { return a.Span.From - b.Span.From })
 	return slices.CompactFunc(found, s.sameBreak)
+}
+
+// listJoins stand between the lengths of a list of breaks.
+var listJoins = set(", + & and und et y en")
+
+// shortBreaks reads the bare numbers before a number of minutes, where all are breaks: "pausas de 15, 45 y
+// 15 minutos".
+func (s *scan) shortBreaks(d placed) []Break {
+	if d.Unit != Minute || d.Minutes <= 0 || d.Minutes > longestBreak {
+		return nil
+	}
+	var found []Break
+	j := d.first - 1
+	for s.oneOf(j, listJoins) && s.at(j-1).kind == digit && s.at(j-1).n > 0 && s.at(j-1).n <= longestBreak {
+		found = append(found, Break{Span: s.span(j-1, j), Minutes: credit.Minutes(s.at(j - 1).n), Count: 1})
+		j -= 2
+	}
+	for n := 0; n < 3; n, j = n+1, j-1 {
+		if breakWord(s.at(j)) {
+			return found
+		}
+		if k := s.at(j); k.s != ":" && !betweenBreak[k.s] {
+			break
+		}
+	}
+	return nil
+}
+
+// listGoesOn reports that a length stands behind a break in a list of them: "pauses : 15 min, 45 min
+// (déjeuner), 15 min".
+func (s *scan) listGoesOn(last int, d placed) bool {
+	if d.Unit != Minute || d.Minutes <= 0 || d.Minutes > longestBreak || d.first-last > 6 || d.first == last {
+		return false
+	}
+	for j := last; j < d.first; j++ {
+		if k := s.at(j); k.s != "(" && k.s != ")" && !s.oneOf(j, listJoins) && !breakWord(k) {
+			return false
+		}
+	}
+	k := s.at(d.next)
+	return k.kind == end || k.kind == mark || s.oneOf(d.next, listJoins)
 }
 
 // sameWords say of a break that it was as long as the one before.

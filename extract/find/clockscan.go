@@ -46,11 +46,16 @@ func (s *scan) clockAt(i int) (Clock, int, bool) {
 var clockLeads = set("from between von zwischen van tussen de entre las morning evening afternoon vormittag abend")
 
 // dayParts are words for a part of the day that stand near bare hours.
-var dayParts = map[string]half{"morning": am, "evening": pm, "afternoon": pm, "night": pm, "abend": pm, "vormittag": am, "nachmittag": pm, "soir": pm, "matin": am, "tarde": pm, "noche": pm, "avond": pm, "ochtend": am, "middag": pm}
+var dayParts = map[string]half{"morning": am, "evening": pm, "afternoon": pm, "night": pm, "abend": pm, "vormittag": am, "nachmittag": pm, "soir": pm, "matin": am, "tarde": pm, "noche": pm, "manana": noHalf, "avond": pm, "ochtend": am, "middag": pm}
 
 // partOfDay returns the half of the day that a word within four tokens of the times in
 // tokens i to next names.
 func (s *scan) partOfDay(i, next int) half {
+	for n := range 2 {
+		if h, ok := dayParts[s.at(i-1-n).s]; ok {
+			return h // right before them: one behind them may be that of others
+		}
+	}
 	for n := range 4 {
 		if h, ok := dayParts[s.at(next+n).s]; ok {
 			return h

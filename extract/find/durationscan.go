@@ -140,7 +140,28 @@ func (s *scan) badUnit(i int, q quantity, u Unit, next int) bool {
 	return false
 }
 
-// hoursRest reads what follows whole hours: minutes, two bare figures, a half.
+// andPartOfHour reads a part of an hour behind whole ones, which is no break: "en een kwartier", "und eine
+// Viertelstunde", "trois quarts".
+func (s *scan) andPartOfHour(i int) (credit.Minutes, int) {
+	if s.is(i, "trois") && s.is(i+1, "quarts") && !s.is(i+2, "d") {
+		return 45, i + 2
+	}
+	if !s.is(i, "and") && !s.is(i, "und") && !s.is(i, "et") && !s.is(i, "y") && !s.is(i, "en") {
+		return 0, i
+	}
+	d, next, ok := s.partAt(i + 1)
+	if !ok || d.Minutes <= 0 || d.Minutes >= 60 {
+		return 0, i
+	}
+	for j := next; j < next+4; j++ {
+		if breakWord(s.at(j)) {
+			return 0, i
+		}
+	}
+	return d.Minutes, next
+}
+
+// hoursRest reads what follows whole hours: minutes, two bare figures, a half or a quarter.
 func (s *scan) hoursRest(d Duration, q quantity, next int) (Duration, int) {
 	if add, k := s.joined(next, Minute); k > next && add.Cmp(credit.Whole(60)) < 0 {
 		d.Minutes += minutes(add, Minute)
@@ -152,10 +173,18 @@ func (s *scan) hoursRest(d Duration, q quantity, next int) (Duration, int) {
 		d.Minutes = minutes(d.Count, Hour)
 		return d, k
 	}
+	if part, k := s.andPartOfHour(next); k > next {
+		d.Minutes += part
+		d.Count = credit.Fraction(int64(d.Minutes), 60)
+		return d, k
+	}
 	if k := s.at(next); k.kind == digit && len(k.s) == 2 && k.n < 60 && q.value.Rat().IsInt() && !s.joint(next) {
 		if _, _, _, unit := s.unitAt(next + 1); !unit {
 			d.Minutes += credit.Minutes(k.n)
 			d.Count = credit.Fraction(int64(d.Minutes), 60)
+			if s.is(next+1, "m") {
+				next++ // "2 h 30 m"
+			}
 			return d, next + 1
 		}
 	}
