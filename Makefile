@@ -2,7 +2,7 @@
 export GOTOOLCHAIN := go1.27.3
 export CGO_ENABLED := 0
 # For one package; slow machines need it.
-TIMEOUT ?= 12m
+TIMEOUT ?= 25m
 VERSION ?= $(shell git describe --tags --always --dirty 2>/dev/null || echo unknown)
 LDFLAGS := -s -w -X main.version=$(VERSION)
 

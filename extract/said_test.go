@@ -56,6 +56,7 @@ func TestLengthsAsTheyAreSaid(t *testing.T) {
 		{"en", 180, "3 hrs (net of breaks)", ""},
 		{"en", 200, "Length: 200 min.", ""},
 		{"en", 345, "5 h 45 min net; the course day ran from 9 to 16", ""},
+		{"en", 375, "9.15 am to 4.45 pm, with breaks of 15 minutes in the morning and afternoon and 45 minutes for lunch", ""},
 		{"en", 540, "Six Tuesday evenings, 18:30–20:00", "from 5 May to 9 June 2026"},
 		{"en", 135, "Length: 2 h 30 m including a 15-minute break", ""},
 		{"en", 320, "8 lessons of 40 minutes", ""},

@@ -151,7 +151,7 @@ func (s *scan) breaks(all []placedClock, in []bool) []Break {
 		if d.Each > 0 {
 			b.Minutes = d.Each
 		}
-		if s.sameAgain(d.next) {
+		if s.sameAgain(d.next) || b.Count == 1 && s.bothHalves(d.next) {
 			b.Count++
 		}
 		found = append(found, b)
@@ -215,6 +215,29 @@ func (s *scan) sameAgain(i int) bool {
 		case breakWord(k):
 			named = true
 		case named && k.kind == word && sameWords[k.s]:
+			return true
+		}
+	}
+	return false
+}
+
+// The halves of a day, in which there is a break each.
+var (
+	firstHalves  = set("morning vormittag vormittags vor matin manana ochtend ochtends")
+	secondHalves = set("afternoon nachmittag nachmittags midi tarde middag middags")
+)
+
+// bothHalves reports that behind a break, at token i, both halves of the day are named: "15 minutes in the
+// morning and afternoon".
+func (s *scan) bothHalves(i int) bool {
+	first := false
+	for j := i; j < i+9; j++ {
+		k := s.at(j)
+		if k.kind == end || k.kind == digit || k.s == ";" || k.s == "." || breakWord(k) {
+			return false
+		}
+		first = first || s.oneOf(j, firstHalves)
+		if first && s.oneOf(j, secondHalves) {
 			return true
 		}
 	}
