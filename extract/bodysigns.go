@@ -139,9 +139,10 @@ func (l *look) ownDomain(name string) bool {
 // the sender's address: what looks like a person is a body.
 func (l *look) domainOf(name string) bool {
 	_, host, _ := strings.Cut(l.doc.Mail.From, "@")
+	host = bare(host)
 	words := strings.Fields(name)
-	for i := 1; i < len(words); i++ {
-		if len(words) > 2 && strings.Contains(bare(host), bare(words[i-1])+bare(words[i])) {
+	for i := 1; i < len(words) && len(words) > 2; i++ {
+		if strings.Contains(host, bare(words[i-1])+bare(words[i])) {
 			return true
 		}
 	}

@@ -11,10 +11,13 @@ import (
 // ticked box, what stands with the empty ones was not chosen and says nothing of this paper; of what was
 // chosen the words remain without the mark, as if nothing else had been offered.
 
+// boxMarks are the marks that stand for a box by themselves.
+const boxMarks = `[☒☑☐□▢❏❑◻✓✔◉⦿]`
+
 var (
 	ticked   = matching(`^(?:[☒☑✓✔◉⦿]|🗹|🗷|[\[(][xX✓✔][\])])$`)
 	unticked = matching(`^(?:[☐□▢❏❑◻]|\[\]|\(\))$`)
-	offering = matching(`^([☒☑☐□▢❏❑◻✓✔◉⦿])(\S+)$`)
+	offering = matching(`^(` + boxMarks + `)(\S+)$`)
 )
 
 // A choice is a box in a row of words: from its first word to behind its last.
@@ -37,6 +40,11 @@ func choices(texts []string) []choice {
 		}
 	}
 	return out
+}
+
+// anyTicked reports a box in a row of words that is ticked.
+func anyTicked(texts []string) bool {
+	return slices.ContainsFunc(choices(texts), func(b choice) bool { return b.ticked })
 }
 
 // notChosen reports for each word of a row whether it is a box that stands with words or belongs to one
@@ -86,7 +94,7 @@ func chosenRows(rows [][]page.Word) [][]page.Word {
 		for _, w := range row {
 			texts[r] = append(texts[r], w.Text)
 		}
-		chose = chose || slices.ContainsFunc(choices(texts[r]), func(b choice) bool { return b.ticked })
+		chose = chose || anyTicked(texts[r])
 	}
 	if !chose {
 		return rows
@@ -94,17 +102,22 @@ func chosenRows(rows [][]page.Word) [][]page.Word {
 	var out [][]page.Word
 	for r, row := range rows {
 		drop := notChosen(texts[r], func(i int) bool { return wide(row[i-1], row[i]) })
-		var left []page.Word
-		for i, w := range joinChosen(row, texts[r]) {
-			if !drop[i] {
-				left = append(left, w)
-			}
-		}
-		if len(left) > 0 {
+		if left := without(joinChosen(row, texts[r]), drop); len(left) > 0 {
 			out = append(out, left)
 		}
 	}
 	return out
+}
+
+// without returns those of a list that are not to be dropped.
+func without[W any](list []W, drop []bool) []W {
+	var left []W
+	for i, w := range list {
+		if !drop[i] {
+			left = append(left, w)
+		}
+	}
+	return left
 }
 
 // joinChosen moves what was chosen of a row of boxes together, as if it had been written as a list: "Mon 4
@@ -154,25 +167,17 @@ func withBoxesApart(rows [][]page.Word) [][]page.Word {
 func chosenLines(lines [][]string) [][]string {
 	words := func(cell string) []string { return strings.Fields(partedBox.ReplaceAllString(cell, " $1 ")) }
 	chose := slices.ContainsFunc(lines, func(line []string) bool {
-		return slices.ContainsFunc(line, func(cell string) bool {
-			return slices.ContainsFunc(choices(words(cell)), func(b choice) bool { return b.ticked })
-		})
+		return slices.ContainsFunc(line, func(cell string) bool { return anyTicked(words(cell)) })
 	})
 	for _, line := range lines {
 		for k, cell := range line {
 			if texts := words(cell); chose && len(choices(texts)) > 0 {
 				drop := notChosen(texts, func(int) bool { return false })
-				var left []string
-				for i, w := range texts {
-					if !drop[i] {
-						left = append(left, w)
-					}
-				}
-				line[k] = strings.Join(left, " ")
+				line[k] = strings.Join(without(texts, drop), " ")
 			}
 		}
 	}
 	return lines
 }
 
-var partedBox = matching(`([☒☑☐□▢❏❑◻✓✔◉⦿])`)
+var partedBox = matching(`(` + boxMarks + `)`)

@@ -9,6 +9,16 @@ import (
 	"evidencevault/extract/paper"
 )
 
+// holdValues holds a reading to values that are right and certain.
+func holdValues(t *testing.T, name string, r paper.Reading, values map[paper.Field]string) {
+	t.Helper()
+	for f, want := range values {
+		if v := r.Values[f]; v.Text != want || !v.Certain {
+			t.Errorf("%s: %s is %q, certain %v; want %q", name, f, v.Text, v.Certain, want)
+		}
+	}
+}
+
 // TestOrdinaryPapers reads short papers of every kind as bodies write them; each value is one that a
 // careful reader writes down without asking.
 func TestOrdinaryPapers(t *testing.T) {
@@ -61,12 +71,7 @@ func TestOrdinaryPapers(t *testing.T) {
 		{"an announcement that promises a proof", "Ofenkreis Unstruttal\n# Werkstatt Glasuren: vom Ton zur Schale\nZwei Tage, zwölf Plätze!\nAm 5. und 6. Juni 2026 zeigt Almut Federk, wie eine Schale entsteht.\nTeilnahmegebühr 240 €, für Mitglieder 190 €\nJede und jeder erhält am Ende eine Teilnahmebescheinigung.\nJetzt anmelden bis 15. Mai.",
 			map[paper.Field]string{paper.FieldKind: "not-evidence"}},
 	} {
-		r := extract.Understand(pagesOf(c.text), extract.Hints{})[0]
-		for f, want := range c.want {
-			if v := r.Values[f]; v.Text != want || !v.Certain {
-				t.Errorf("%s: %s is %q, certain %v; want %q", c.name, f, v.Text, v.Certain, want)
-			}
-		}
+		holdValues(t, c.name, extract.Understand(pagesOf(c.text), extract.Hints{})[0], c.want)
 	}
 }
 
@@ -94,11 +99,7 @@ func TestPapersOfLines(t *testing.T) {
 		if err != nil || len(papers) != 1 {
 			t.Fatalf("%d papers, %v", len(papers), err)
 		}
-		for f, want := range c.want {
-			if v := papers[0].Reading.Values[f]; v.Text != want || !v.Certain {
-				t.Errorf("%s is %q, certain %v; want %q", f, v.Text, v.Certain, want)
-			}
-		}
+		holdValues(t, c.text[:20], papers[0].Reading, c.want)
 	}
 }
 

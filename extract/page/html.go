@@ -288,8 +288,8 @@ func (w *htmlWalk) endRow() {
 		w.lines = append(w.lines, strings.Split(line, "\n")...)
 	default:
 		beneath := remarksBeneath(w.row)
-		line = strings.TrimRight(strings.Join(w.row, "\t"), "\t")
-		w.lines = append(w.lines, strings.ReplaceAll(line, "\n", " "))
+		line = strings.Join(w.row, "\t") // without them
+		w.lines = append(w.lines, strings.ReplaceAll(strings.TrimRight(line, "\t"), "\n", " "))
 		w.lines = append(w.lines, beneath...)
 	}
 	w.row = nil

@@ -17,6 +17,20 @@ func byLine(words []Word) map[int][]int {
 	return out
 }
 
+// boxAround is the box that holds all of some words.
+func boxAround(words []Word) [4]int {
+	box := words[0].Box
+	for _, w := range words[1:] {
+		box = joined(box, w.Box)
+	}
+	return box
+}
+
+// joined is the box that holds two.
+func joined(a, b [4]int) [4]int {
+	return [4]int{min(a[0], b[0]), min(a[1], b[1]), max(a[2], b[2]), max(a[3], b[3])}
+}
+
 // withinLines gives words whose box reaches over words of another line the height of their own.
 func withinLines(words []Word) {
 	lines := byLine(words)
@@ -51,21 +65,13 @@ const (
 // withoutFrame leaves out what was read in the frame of a page: lines beyond all that was read
 // for sure, of short words that were hardly read.
 func withoutFrame(words []Word) []Word {
-	var print [4]int
-	sure := 0
-	for _, w := range words {
-		if w.Confidence < surelyRead || utf8.RuneCountInString(w.Text) < 3 {
-			continue
-		}
-		if sure++; sure == 1 {
-			print = w.Box
-		}
-		print = [4]int{min(print[0], w.Box[0]), min(print[1], w.Box[1]), max(print[2], w.Box[2]), max(print[3], w.Box[3])}
-	}
-	if sure < 5 {
+	sure := slices.DeleteFunc(slices.Clone(words), func(w Word) bool {
+		return w.Confidence < surelyRead || utf8.RuneCountInString(w.Text) < 3
+	})
+	if len(sure) < 5 {
 		return words
 	}
-	in := Word{Box: print}
+	in := Word{Box: boxAround(sure)}
 	frame := map[int]bool{}
 	for line, list := range byLine(words) {
 		letters, confidence, inside := 0, 0, false

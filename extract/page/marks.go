@@ -115,7 +115,7 @@ func sideBySide(letters [][4]int) [][4]int {
 			continue
 		}
 		r := &runs[at]
-		*r = [4]int{min(r[0], l[0]), min(r[1], l[1]), max(r[2], l[2]), max(r[3], l[3])}
+		*r = joined(*r, l)
 	}
 	return runs
 }
@@ -123,24 +123,19 @@ func sideBySide(letters [][4]int) [][4]int {
 // passed says that letters stand level with words that were read, within the width of the print,
 // where none was read: a column of single figures is soon taken for dust.
 func (a attempt) passed() bool {
-	var print [4]int
 	var heights []int
-	for i, w := range a.words {
-		if i == 0 {
-			print = w.Box
-		}
-		print = [4]int{min(print[0], w.Box[0]), min(print[1], w.Box[1]), max(print[2], w.Box[2]), max(print[3], w.Box[3])}
+	for _, w := range a.words {
 		heights = append(heights, w.Box[3]-w.Box[1])
 	}
 	if len(heights) == 0 {
 		return false
 	}
 	slices.Sort(heights)
-	usual := heights[len(heights)/2]
+	usual, print := heights[len(heights)/2], Word{Box: boxAround(a.words)}
 	return slices.ContainsFunc(a.pic.marks.Runs, func(run [4]int) bool {
 		r := Word{Box: run}
 		high := run[3] - run[1]
-		if 5*high < 3*usual || high > 2*usual || !(Word{Box: print}).holdsMiddle(r) {
+		if 5*high < 3*usual || high > 2*usual || !print.holdsMiddle(r) {
 			return false
 		}
 		level := false
@@ -158,9 +153,9 @@ func (a attempt) passed() bool {
 // withBoxes puts the boxes of a form in the place of what was read for them.
 func withBoxes(words []Word, boxes []tickBox) []Word {
 	for _, b := range boxes {
-		mark := Word{Text: "☐", Box: b.Box, Size: (b.Box[3] - b.Box[1]) * 100 / 72, Confidence: surelyRead + 10}
+		mark := Word{Text: Unticked, Box: b.Box, Size: (b.Box[3] - b.Box[1]) * 100 / 72, Confidence: surelyRead + 10}
 		if b.Ticked {
-			mark.Text = "☒"
+			mark.Text = Ticked
 		}
 		over := func(w Word) bool { return mark.holdsMiddle(w) || w.holdsMiddle(mark) }
 		if slices.ContainsFunc(words, func(w Word) bool { return over(w) && utf8.RuneCountInString(w.Text) > 3 }) {
@@ -175,7 +170,7 @@ func withBoxes(words []Word, boxes []tickBox) []Word {
 	usual := boxes[0].Box[3] - boxes[0].Box[1]
 	for i, w := range words {
 		if strings.HasPrefix(w.Text, "[") && utf8.RuneCountInString(w.Text) < 3 && 3*abs(w.Box[3]-w.Box[1]-usual) < usual {
-			words[i].Text, words[i].Confidence = "☐", min(w.Confidence, contradicted)
+			words[i].Text, words[i].Confidence = Unticked, min(w.Confidence, contradicted)
 		}
 	}
 	return words
