@@ -3,6 +3,8 @@ package extract
 import (
 	"slices"
 	"strings"
+
+	"evidencevault/internal/memo"
 )
 
 // A role is what a label says of the value that stands with it.
@@ -107,9 +109,9 @@ var neverBare = matching(`^(?:congress|kongress|congres|congreso|forum|symposium
 
 // roleOf returns the role that a label gives its value; noRole for other text. The same text
 // is asked about many times while a paper is read.
-func roleOf(label string) role { return roles.of(label, findRole) }
+func roleOf(label string) role { return roles.Of(label, findRole) }
 
-var roles memo[role]
+var roles memo.Memo[string, role]
 
 func findRole(label string) role {
 	text := strings.Trim(fold(label), " :.-*\"/")
@@ -127,7 +129,11 @@ func findRole(label string) role {
 			return r // "7 Issue date" on a card
 		}
 	}
-	for _, try := range []string{text, withoutBrackets(text), withoutWhom(text), withoutArticle(text), withoutUnit(text)} {
+	tries := []string{text, withoutBrackets(text), withoutWhom(text), withoutArticle(text), withoutUnit(text)}
+	for i, try := range tries {
+		if slices.Contains(tries[:i], try) {
+			continue
+		}
 		for _, l := range allLabels {
 			if l.fits.MatchString(try) {
 				return l.role

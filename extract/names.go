@@ -8,6 +8,7 @@ import (
 
 	"evidencevault/extract/find"
 	"evidencevault/extract/paper"
+	"evidencevault/internal/memo"
 )
 
 const (
@@ -32,13 +33,25 @@ var (
 // person reads a name at the begin of text: the name without titles, first name
 // first, how many bytes it takes with its titles, and whether a title stood there.
 func person(text string) (name string, from, to int, titled bool) {
-	skip := 0
-	if m := salutation.FindStringIndex(text); m != nil {
-		skip = m[1]
-	}
-	name, from, to, titled = bareName(text[skip:])
-	return name, from + skip, to + skip, titled
+	n := persons.Of(text, func(text string) named {
+		skip := 0
+		if m := salutation.FindStringIndex(text); m != nil {
+			skip = m[1]
+		}
+		name, from, to, titled := bareName(text[skip:])
+		return named{name, from + skip, to + skip, titled}
+	})
+	return n.name, n.from, n.to, n.titled
 }
+
+// named is what [person] returns.
+type named struct {
+	name     string
+	from, to int
+	titled   bool
+}
+
+var persons memo.Memo[string, named]
 
 var salutation = matching(`^[\s¡]*(?:(?:Dear|Cher|Chère|Sehr geehrte[rs]?|Liebe[rs]?|Geachte|Beste|Estimad[oa]|Querid[oa]|Hola|Hello|Hi|Hallo|Bonjour|Guten Tag|Congratulations|Bravo|Félicitations|Enhorabuena|Glückwunsch|Gefeliciteerd|Thank you|An|To|Aan|For)[ ,]+)+`)
 

@@ -4,6 +4,7 @@ import (
 	"regexp"
 	"sync"
 
+	"evidencevault/internal/memo"
 	"evidencevault/internal/sieve"
 )
 
@@ -17,7 +18,13 @@ type pattern struct {
 	sifts    *sieve.Sieve
 	once     sync.Once
 	compiled *regexp.Regexp
+	answers  memo.Memo[string, bool] // of MatchString, if the pattern is a long one
 }
+
+// longPattern is the length of a text from which a pattern remembers what it matched: a list of
+// hundreds of words takes a hundred times as long as looking up the answer, and the same line of a
+// paper is asked about again and again.
+const longPattern = 400
 
 // matching returns the pattern for a regular expression, which is not compiled yet.
 func matching(text string) *pattern { return &pattern{text: text} }
@@ -41,7 +48,15 @@ func (p *pattern) re() *regexp.Regexp {
 // String, MatchString and the others do what those of [regexp.Regexp] do.
 func (p *pattern) String() string { return p.text }
 
-func (p *pattern) MatchString(s string) bool { return p.may(s) && p.re().MatchString(s) }
+func (p *pattern) MatchString(s string) bool {
+	if !p.may(s) {
+		return false
+	}
+	if len(p.text) < longPattern {
+		return p.re().MatchString(s)
+	}
+	return p.answers.Of(s, p.re().MatchString)
+}
 
 func (p *pattern) FindString(s string) string {
 	if !p.may(s) {

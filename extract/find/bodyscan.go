@@ -21,6 +21,10 @@ var bodyJoins = set("of the for and & fur und der des die das de du la le les et
 // Organisations finds what may be bodies' names: runs of words in capitals, with the
 // small words that join them, that hold a word for a body.
 func Organisations(text string) []Organisation {
+	return again(&keptBodies, text, nil, without(organisations))
+}
+
+func organisations(text string) []Organisation {
 	list := pieces(text)
 	var found []Organisation
 	for i := 0; i < len(list); {

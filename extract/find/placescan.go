@@ -51,7 +51,9 @@ func Numbers(text string) []Number {
 }
 
 // Phones finds telephone numbers, in order and without overlap.
-func Phones(text string) []Phone {
+func Phones(text string) []Phone { return again(&keptPhones, text, nil, without(phones)) }
+
+func phones(text string) []Phone {
 	var found []Phone
 	add := func(from, to int, country string) {
 		s := Span{from, to}

@@ -263,7 +263,9 @@ func (s *scan) monthsThenYear(i int, left side, k int) (Range, int, bool) {
 // Ranges finds spans of days, in order and without overlap. Ends that share month
 // or year are filled in; every reading has its start not after its end. A range of
 // months runs from the first to the last day, likewise one of years.
-func Ranges(text string, l Languages) []Range {
+func Ranges(text string, l Languages) []Range { return again(&keptRanges, text, l, ranges) }
+
+func ranges(text string, l Languages) []Range {
 	s := newScan(text, l)
 	found, _ := s.ranges()
 	return found
@@ -289,7 +291,9 @@ func (s *scan) ranges() ([]Range, []bool) {
 
 // Dates finds single days, months and years with a month, in order and without
 // overlap. What is part of a range is left to [Ranges].
-func Dates(text string, l Languages) []Date {
+func Dates(text string, l Languages) []Date { return again(&keptDates, text, l, dates) }
+
+func dates(text string, l Languages) []Date {
 	s := newScan(text, l)
 	_, in := s.ranges()
 	var found []Date

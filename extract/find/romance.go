@@ -1,6 +1,9 @@
 package find
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // Italian and Portuguese share many small words with the five languages that mean
 // something else there: "due" is two, "alle" is at, "das" is from. So they are read only
@@ -190,6 +193,9 @@ func newScan(text string, l Languages) *scan {
 	if len(l) != 1 || instead[l[0]] == nil {
 		return s
 	}
+	own := *s.tokens
+	own.list = slices.Clone(own.list)
+	s.tokens = &own
 	for i := range s.list {
 		k := &s.list[i]
 		if k.kind != word {

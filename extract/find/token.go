@@ -53,8 +53,15 @@ func (t *tokens) oneOf(i int, set map[string]bool) bool {
 // span returns the bytes from token i up to, not with, token j.
 func (t *tokens) span(i, j int) Span { return Span{t.at(i).From, t.at(j - 1).To} }
 
-// cut splits text. It takes time in proportion to its length.
+// cut splits text. It takes time in proportion to its length. Nobody changes what it returns.
 func cut(text string) *tokens {
+	if len(text) > longestKept {
+		return pared(text)
+	}
+	return keptCuts.Of(text, pared)
+}
+
+func pared(text string) *tokens {
 	t := &tokens{text: text, none: token{kind: end, Span: Span{len(text), len(text)}, n: -1, spaced: true}}
 	spaced := true
 	for i := 0; i < len(text); {
@@ -123,9 +130,9 @@ func confused(text string, i int) bool {
 }
 
 // unconfused writes figures for the letters that confused let through.
-func unconfused(s string) string {
-	return strings.NewReplacer("O", "0", "o", "0", "l", "1", "I", "1").Replace(s)
-}
+func unconfused(s string) string { return asFigures.Replace(s) }
+
+var asFigures = strings.NewReplacer("O", "0", "o", "0", "l", "1", "I", "1")
 
 func makeToken(text string, s Span, k kind, spaced bool) token {
 	tok := token{Span: s, kind: k, raw: text[s.From:s.To], spaced: spaced, n: -1}

@@ -3,18 +3,23 @@
 // itself costs a hundred times as much.
 package sieve
 
-import "strings"
+import (
+	"math/bits"
+	"strings"
+)
 
 // Sieve holds the strings of which one stands in everything that an expression matches.
 // The zero value and nil know of none and let every text pass.
 type Sieve struct {
 	length  int // bytes by which a needle is looked up: 1 to 3
+	shift   int // what a hash is shifted right by to be one of the marks
 	marks   []uint64
 	needles map[uint32][]string
 }
 
-// slots is how many marks a sieve has: a needle sets the one that its first bytes hash to.
-const slots = 1 << 16
+// A needle sets the mark that its first bytes hash to. There are so many marks for each needle, so
+// that hardly any other bytes hit one, and no more, so that those of many sieves stay near at hand.
+const marksEach = 32
 
 // New returns the sieve for a regular expression in the syntax of [regexp].
 // Of an expression that needs no string, or that has an error, it lets every text pass.
@@ -23,7 +28,8 @@ func New(expr string) *Sieve {
 	if len(needles) == 0 {
 		return nil
 	}
-	s := &Sieve{length: 3, marks: make([]uint64, slots/64), needles: make(map[uint32][]string, len(needles))}
+	size := max(6, bits.Len(uint(marksEach*len(needles)))) // the marks are 2 to the power of it
+	s := &Sieve{length: 3, shift: 32 - size, marks: make([]uint64, 1<<size/64), needles: make(map[uint32][]string, len(needles))}
 	for _, n := range needles {
 		s.length = min(s.length, len(n))
 	}
@@ -33,13 +39,13 @@ func New(expr string) *Sieve {
 			gram = gram<<8 | uint32(n[i])
 		}
 		s.needles[gram] = append(s.needles[gram], n)
-		at := slot(gram)
+		at := s.slot(gram)
 		s.marks[at/64] |= 1 << (at % 64)
 	}
 	return s
 }
 
-func slot(gram uint32) uint32 { return gram * 0x9E3779B1 >> 16 }
+func (s *Sieve) slot(gram uint32) uint32 { return gram * 0x9E3779B1 >> s.shift }
 
 // May reports whether the expression could match in a text. False is certain.
 func (s *Sieve) May(text string) bool {
@@ -57,7 +63,7 @@ func (s *Sieve) May(text string) bool {
 		if i < s.length-1 {
 			continue
 		}
-		if at := slot(gram); s.marks[at/64]&(1<<(at%64)) != 0 && s.begins(gram, text[i-s.length+1:]) {
+		if at := s.slot(gram); s.marks[at/64]&(1<<(at%64)) != 0 && s.begins(gram, text[i-s.length+1:]) {
 			return true
 		}
 	}
