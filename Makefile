@@ -40,15 +40,16 @@ test: tools check ## install what the tests need, then run all of them
 .PHONY: screens
 screens: tools ## keep pictures of every screen of the page in screens/
 	@mkdir -p screens
-	SCREENS=$(CURDIR)/screens go test -count=1 -run TestScreens ./web
+	SCREENS=$(CURDIR)/screens go test -count=1 -run TestEveryScreen ./web
 
 .PHONY: bench
 bench: tools ## run the benchmarks
 	go test -run '^$$' -bench . -benchtime 3x ./...
 
 .PHONY: report
-report: tools ## read 2 × 520 drawn papers and print how well, by field, language and source
+report: tools ## read 2 × 520 drawn papers and print how well, by field, language and source; then the pictures of older rounds
 	PAGES=$(CURDIR)/.cache/pages REPORT=520 SCANS=12 go test -count=1 -timeout 60m -v -run TestReport ./extract
+	WHOLE=1 go test -count=1 -timeout 60m -run TestBlindRounds ./extract
 
 .PHONY: soak
 soak: ## long runs: race detector, fuzzing, fault sweeps (hours)
