@@ -5,7 +5,7 @@ import "strings"
 // A conference is called by its kind and its subject together, where a course has a name of its own.
 
 var (
-	beingThere = matching(`(?:^|[\s,(])(?i:attended|attending|(?:was |were )?present at|took part in|taking part in|participated in|participation in|attendance at|joined|assisté?e?s?|participé?e?s?|participation|présente?s?|asistió|asistencia|asistido|participó|participado|participación|aanwezig|aanwezigheid|deelgenomen|deelname|teilgenommen|teilnahme|teilnehmer(?:in)?|nahm|hat|heeft)\s+(?:(?i:an|am|al|beim|à|a|au|aux|en|bij|op|aan|bei|auf)\s+)?(?:(?i:the|our|la|le|les|las|los|el|de|het|der|den|dem|des)\s+|(?i:l)['’])?`)
+	beingThere = matching(`(?:^|[\s,(])(?i:attended|attending|(?:was |were )?present at|took part in|taking part in|participated in|participation in|attendance at|(?:participation|attendance|presence) of (?:(?:Mr|Mrs|Ms|Dr)\.? )?(?:\p{Lu}[\p{L}.’'-]* ){1,5}(?:in|at)|joined|assisté?e?s?|participé?e?s?|participation|présente?s?|asistió|asistencia|asistido|participó|participado|participación|aanwezig|aanwezigheid|deelgenomen|deelname|teilgenommen|teilnahme|teilnehmer(?:in)?|nahm|hat|heeft)\s+(?:(?i:an|am|al|beim|à|a|au|aux|en|bij|op|aan|bei|auf)\s+)?(?:(?i:the|our|la|le|les|las|los|el|de|het|der|den|dem|des)\s+|(?i:l)['’])?`)
 	// conference is the name of one, with what makes it the n-th or the yearly one.
 	conference = matching(`^(?:(?:\d{1,3}(?:st|nd|rd|th|e|er|\.|ª|º)|[IVXL]{1,5})\s+)?(?:\p{Lu}[\p{L}’'-]*\s+){0,4}?(?:Conference|Congress|Symposium|Convention|Summit|Study Day|Fachtagung|Jahrestagung|Tagung|Kongress|Journées?|Colloque|Congrès|Jornadas?|Congreso|Simposio|Studiedag|Congres|Symposion|\p{Lu}\p{Ll}+(?:tagung|kongress|congres|symposium|tag|tage|dag|dagen))\b`)
 	// beforeNoun is a name in front of the word for what it names: "attended our Rope Splicing workshop".
@@ -25,6 +25,9 @@ func (l *look) namedEvents(i int, text string, add func(at, int, string)) {
 	for _, m := range beingThere.FindAllStringIndex(text, -1) {
 		rest := text[m[1]:]
 		c := conference.FindStringIndex(rest)
+		if c == nil {
+			c = eventFirst.FindStringIndex(rest)
+		}
 		if c == nil || strings.ContainsAny(head(rest[c[1]:], 3), "“„«\"") {
 			continue
 		}

@@ -415,6 +415,9 @@ func (s *sheet) above(r, ci int, kind string) int {
 	for back := r - 1; back >= max(0, r-3); back-- {
 		for _, pi := range s.rows[back] {
 			p := &s.cells[pi]
+			if p.page == c.page && r-back == 1 && s.wrapsCell(p, c) {
+				return pi
+			}
 			if closes && !runsOn(p.text) || loneDay(p.text, c.text) {
 				continue
 			}
@@ -424,6 +427,25 @@ func (s *sheet) above(r, ci int, kind string) int {
 		}
 	}
 	return -1
+}
+
+// wrapsCell reports that c goes on the cell p of a table: it stands right beneath it, alone in its row, and
+// its first word had no room before what stands beside p.
+func (s *sheet) wrapsCell(p, c *cell) bool {
+	row := s.rows[p.row]
+	k := slices.IndexFunc(row, func(ci int) bool { return &s.cells[ci] == p })
+	if k < 0 || k+1 >= len(row) || len(s.rows[c.row]) != 1 || p.size != c.size || p.bold != c.bold {
+		return false
+	}
+	height, gap := p.box[3]-p.box[1], c.box[1]-p.box[3]
+	if abs(p.box[0]-c.box[0]) > height/3 || 2*gap > height || gap < -height/2 || ended(p.text) || strings.HasSuffix(p.text, ":") {
+		return false
+	}
+	if roleOf(p.text) != noRole || roleOf(c.text) != noRole || dayAlone(c.text) && strings.Count(p.text, "(") == strings.Count(p.text, ")") || reachLine(c.text) || beginsItem(c.text) || isPersonal(p.text) && !courseName.MatchString(fold(p.text)) || isPersonal(c.text) || c.box[2] > s.cells[row[k+1]].box[0] {
+		return false
+	}
+	first := c.words[0].box
+	return p.box[2]+first[2]-first[0]+p.size/4 > s.cells[row[k+1]].box[0]-p.size/2
 }
 
 // bothLabelled reports two cells in rows of a form, each with a text of its own before it.
@@ -494,6 +516,12 @@ func dayLine(text string) bool {
 	}
 	d := find.Dates(text, nil)
 	return len(d) == 1 && d[0].Lack == find.Whole && (covers(d, text) || placeAndDay(text))
+}
+
+// dayAlone reports a line that is a day and nothing else.
+func dayAlone(text string) bool {
+	d := find.Dates(text, nil)
+	return len(d) == 1 && covers(d, text)
 }
 
 // fills reports that the first word of c had no room in the line p.
@@ -668,7 +696,7 @@ func startsLower(text string) bool {
 // beginsDated reports a line such as "Issued 3 March 2026", which goes on nothing.
 func beginsDated(text string) bool {
 	d := find.Dates(text, nil)
-	return len(d) > 0 && d[0].From > 0 && d[0].From < 40 && roleOf(text[:d[0].From]) != noRole && capitalised(text)
+	return len(d) > 0 && d[0].From > 0 && d[0].From < 40 && roleOf(text[:d[0].From]) != noRole && capitalised(text) && text[d[0].From-1] != '('
 }
 
 // orMore ends a label that may be for several, or for a woman: "Author(s)", "Teilnehmer(in)".

@@ -431,6 +431,9 @@ func (l *look) titlesPaid() []guess {
 		switch {
 		case chargeLine.MatchString(fold(g.text)):
 		case g.score >= 60:
+			if m := feeOf.FindStringIndex(g.text); m != nil && capitalised(g.text[m[1]:]) && len(strings.Fields(g.text[m[1]:])) > 1 {
+				g.text, g.at = g.text[m[1]:], g.at.within(m[1], len(g.text)-m[1])
+			}
 			good = append(good, g)
 		case g.score >= 30 && len(strings.Fields(g.text)) > 3 && !strings.ContainsAny(g.text, "0123456789€£$·"):
 			g.sure = false
@@ -451,7 +454,7 @@ func (l *look) paidByLabels() []guess {
 			p.value = p.value.within(m[1], len(l.text(p.value))-m[1])
 		}
 		text := l.text(p.value)
-		if !paidForLabel[p.label] || l.isName(text) || !capitalised(text) || len(find.Amounts(text, l.langs)) > 0 {
+		if !paidForLabel[p.label] || l.isName(text) && !courseName.MatchString(fold(text)) || !capitalised(text) || len(find.Amounts(text, l.langs)) > 0 {
 			continue
 		}
 		a := p.value.within(0, len(seatsAtEnd.ReplaceAllString(strings.TrimRight(trailSmall.ReplaceAllString(l.undated(text), ""), " ,.("), "")))
@@ -459,6 +462,9 @@ func (l *look) paidByLabels() []guess {
 	}
 	return list
 }
+
+// courseName is what nobody is called but a course.
+var courseName = words(`\S*(?:kurs|lehrgang|seminar|schulung|fortbildung|weiterbildung|workshop|webinar|tagung|cursus|opleiding|scholing|training|formation|stage|atelier|curso|taller|seminario|jornada|course|class|conference|congress|symposium)s?`)
 
 // dayLeadAtEnd is the small word that led to a day which was cut off.
 var dayLeadAtEnd = matching(`(?i)\s+(?:on|from|am|vom|den|le|les|du|el|los|del|op|van)\s*$`)
@@ -712,6 +718,10 @@ func (l *look) core(g guess) guess {
 	}
 	g.text = countedThing.ReplaceAllString(g.text, "")
 	g.text = feeFor.ReplaceAllString(g.text, "")
+	g.text = rateFirst.ReplaceAllString(g.text, "")
+	if m := feeOf.FindStringIndex(g.text); m != nil && capitalised(g.text[m[1]:]) && len(strings.Fields(g.text[m[1]:])) > 1 {
+		g.text = g.text[m[1]:]
+	}
 	g.text = charged.ReplaceAllString(g.text, "")
 	g.text = howLong.ReplaceAllString(g.text, "")
 	g.text = cancelled.ReplaceAllString(g.text, "")
@@ -719,18 +729,22 @@ func (l *look) core(g guess) guess {
 	g.text = feeAtEnd.ReplaceAllString(g.text, "")
 	g.text = startsItem.ReplaceAllString(g.text, "")
 	if d := find.Ranges(g.text, l.langs); len(d) > 0 && d[0].From > 5 {
-		g.text = g.text[:d[0].From]
+		g.text = dayLeadAtEnd.ReplaceAllString(g.text[:d[0].From], "")
 	} else if d := find.Dates(g.text, l.langs); len(d) > 0 && d[0].From > 5 {
-		g.text = g.text[:d[0].From]
+		g.text = dayLeadAtEnd.ReplaceAllString(g.text[:d[0].From], "")
 	}
 	g.text = atPlace.ReplaceAllString(startsAtEnd.ReplaceAllString(strings.Trim(g.text, " ,;:-–("), ""), "")
 	return g
 }
 
 var (
-	countedThing = matching(`(?i)^\d{1,2}\s?(?:[x×]\s?|(?:seats?|places?|tickets?|plätze?|platz|plazas?|plaats(?:en)?)\s)`)
-	feeFor       = matching(`(?i)^(?:(?:full-day |half-day |course |delegate |student )?(?:place|seat|participant)|registration|course fee|seminar fee|conference fee|fee|tuition|enrol+ment|ticket|teilnahmegebühr|kursgebühr|seminargebühr|anmeldung|inscription|droits d['’]inscription|matrícula|inscripción|inschrijving|cursusgeld)\s*[:–-]\s+`)
-	howLong      = matching(`\s(?:(?:One|Two|Three|Four|Five|Half|Full)-day (?:course|seminar|workshop|training|class|event)|(?:Ein|Zwei|Drei|Vier|Fünf)tägige[rs]? (?:Kurs|Seminar|Lehrgang|Workshop)|(?:Formation|Stage|Cours) (?:de|d['’]) ?(?:une?|deux|trois|quatre|cinq|\d) jours?|Curso de (?:un|dos|tres|cuatro|cinco|\d) días?|(?:Een|Twee|Drie|Vier|Vijf)daagse (?:cursus|training|opleiding))\b.*$|(?i)\s(?:one|two|three|four|five|\d)-day (?:course|seminar|workshop|training|class|event)(?:\s*,.*)?$|\s(?:ein|zwei|drei|vier|fünf|\d-)tägige[rs]? (?:kurs|seminar|lehrgang|workshop)(?:\s*,.*)?$|\s(?:formation|stage|cours) de (?:deux|trois|quatre|cinq|\d) jours(?:\s*,.*)?$|\s(?:een|twee|drie|vier|vijf)daagse (?:cursus|training|opleiding)(?:\s*,.*)?$|(?i)\s*[,–-]\s*(?:one|two|three|four|five|half|full|\d)[ -]days? (?:course|seminar|workshop|training|class|event)\b|\s*[,–-]\s*(?:ein|zwei|drei|vier|fünf|\d)-?tägige[rs]? (?:kurs|seminar|lehrgang|workshop)\b`)
+	countedThing = matching(`(?i)^\d{1,2}\s?(?:[x×]\s?|(?:seats?|places?|tickets?|plätze?|platz|plazas?|plaats(?:en)?)\s(?:(?:on|at|in|for|im|auf|beim?|au|à|pour|dans|en|para|op|bij|voor)\s(?:the |our |der |dem |den |la |le |el |het |de )?)?)`)
+	// rateFirst is at what rate somebody was admitted, before to what: "Early-bird ticket: ".
+	rateFirst = matching(`(?i)^(?:(?:early[ -]bird|full|standard|regular|reduced|discounted|student|(?:non-?)?members?['’]?|delegate|day|weekend|general|group|frühbucher-?|mitglieder-?|normal|plein|reducida|general|leden-?|vroegboek-?)[ -]?){1,2}(?:ticket|rate|price|registration|admission|pass|place|fee|tarif|preis|inscription|entrada|tarief|kaart(?:je)?)\s*[:–-]\s+`)
+	// feeOf is what a fee is called before what it is for, without a mark between: "Matrícula curso ".
+	feeOf   = matching(`^(?i:(?:matrícula|inscripción|cuota|inscription|frais d['’]inscription|inschrijving|inschrijfgeld|deelname|registration|enrol+ment|course fee|tuition)\s+(?:del |al |en el |au |à la |voor |for |for the )?(?:curso|taller|seminario|stage|formation|cours|atelier|cursus|training|opleiding|course|seminar|workshop|webinar)\s+|(?:kurs|seminar|lehrgangs|teilnahme|teilnehmer|schulungs|prüfungs|tagungs)-?(?:gebühr(?:en)?|beitrag|kosten|preis)\s+(?:für |zum |zur )?(?:den |die |das |dem |der )?)`)
+	feeFor  = matching(`(?i)^(?:(?:full-day |half-day |course |delegate |student )?(?:place|seat|participant)|registration|course fee|seminar fee|conference fee|fee|tuition|enrol+ment|ticket|teilnahmegebühr|kursgebühr|seminargebühr|anmeldung|inscription|droits d['’]inscription|matrícula|inscripción|inschrijving|cursusgeld)\s*[:–-]\s+`)
+	howLong = matching(`\s(?:(?:One|Two|Three|Four|Five|Half|Full)-day (?:course|seminar|workshop|training|class|event)|(?:Ein|Zwei|Drei|Vier|Fünf)tägige[rs]? (?:Kurs|Seminar|Lehrgang|Workshop)|(?:Formation|Stage|Cours) (?:de|d['’]) ?(?:une?|deux|trois|quatre|cinq|\d) jours?|Curso de (?:un|dos|tres|cuatro|cinco|\d) días?|(?:Een|Twee|Drie|Vier|Vijf)daagse (?:cursus|training|opleiding))\b.*$|(?i)\s(?:one|two|three|four|five|\d)-day (?:course|seminar|workshop|training|class|event)(?:\s*,.*)?$|\s(?:ein|zwei|drei|vier|fünf|\d-)tägige[rs]? (?:kurs|seminar|lehrgang|workshop)(?:\s*,.*)?$|\s(?:formation|stage|cours) de (?:deux|trois|quatre|cinq|\d) jours(?:\s*,.*)?$|\s(?:een|twee|drie|vier|vijf)daagse (?:cursus|training|opleiding)(?:\s*,.*)?$|(?i)\s*[,–-]\s*(?:one|two|three|four|five|half|full|\d)[ -]days? (?:course|seminar|workshop|training|class|event)\b|\s*[,–-]\s*(?:ein|zwei|drei|vier|fünf|\d)-?tägige[rs]? (?:kurs|seminar|lehrgang|workshop)\b`)
 )
 
 // feeAtEnd says behind a thing that this is what it cost.
@@ -834,7 +848,9 @@ func (l *look) meetingsInText(i int) []guess {
 	if m := minutesHead.FindStringSubmatchIndex(text); m != nil && meetingName.MatchString(fold(text[m[2]:m[3]])) {
 		add(m[2], m[3], 86, "these are its minutes")
 	}
-	if m := minutesOf.FindStringSubmatchIndex(text); m != nil {
+	if m := minutesDe.FindStringSubmatchIndex(text); m != nil {
+		add(m[2], m[3], 88, "these are its minutes")
+	} else if m := minutesOf.FindStringSubmatchIndex(text); m != nil {
 		add(m[2], m[3], 82, "these are its minutes")
 	}
 	if m := aboutMeeting.FindStringSubmatchIndex(text); m != nil {
@@ -844,6 +860,9 @@ func (l *look) meetingsInText(i int) []guess {
 		add(0, len(label), 88, "the heading names it")
 	}
 	if m := meetingBody.FindStringSubmatchIndex(text); m != nil && len(strings.Fields(text[m[2]:m[3]])) > 1 && capitalised(text[m[2]:m[3]]) {
+		if k := strings.LastIndex(text[:m[3]], ", "); k > m[2] && len(find.Dates(head(text[k+2:], 20), l.langs)) > 0 {
+			m[3] = k // "Werkgroep Hijsmiddelen, 14 mei 2026", not "…, 14. Sitzung"
+		}
 		add(m[2], m[3], 84, sentenceNames)
 	}
 	if m := meetingIn.FindStringSubmatchIndex(text); m != nil {
@@ -882,6 +901,10 @@ func withoutCase(word string) string {
 // minutesHead is the heading of minutes with the meeting behind it, up to the day or the verb:
 // "NOTULEN VOORJAARSVERGADERING gehouden op …", "Protokoll Mitgliederversammlung vom …".
 var minutesHead = matching(`^(?i:minutes|protokoll|procès-verbal|compte rendu|acta|notulen|verslag|besluitenlijst|niederschrift)[ :–-]+(\p{Lu}[^\d,.;:()]{5,80}?)\s+(?:held|gehouden|abgehalten|tenue?|celebrada|vom|van|du|del|of|on|am|op|le)\s`)
+
+// minutesDe is the meeting whose minutes they are where its name goes on in small letters: "Compte rendu
+// de la réunion de la Commission technique Levage du 14 mai".
+var minutesDe = matching(`(?:^|\s)(?i:compte[ -]rendu|procès-verbal|acta|notulen|verslag)(?i:(?: (?:de|del|du|des|van))?(?: (?:la|le|les|el|los|las|de|het)| l['’])?(?: (?:réunion|séance|reunión|sesión|vergadering))?(?: (?:de|del|du|des|van))?(?: (?:la|le|les|el|los|las|het)| l['’])?) ((?:Commission|Comité|Groupe de travail|Comisión|Grupo de trabajo|Assemblée|Asamblea|Conseil|Consejo|Junta|Commissie|Werkgroep)(?: [\p{L}’'-]+){1,7}?)(?:\s*[,.:;(]|\s+(?:du|de|del|le|el|les|van|op|d\. ?d\.)\s+(?:\p{L}+\s+)?\d|\s+(?:tenue?|réunie?|celebrad[oa]|gehouden)\b|$)`)
 
 // aboutMeeting is what an extract is taken from.
 var aboutMeeting = matching(`^(?i:über die|zur|of the|from the|sur la|de la|over de) ((?:\d{1,3}\. )?(?:[\p{L}-]*[Ss]itzung|[\p{L}-]*[Vv]ersammlung|[Mm]eeting|[Rr]éunion|[Rr]eunión|[Vv]ergadering)(?: (?:of the|des|der|du|de la|del|van de|van het) \p{Lu}[\p{L}-]+(?: \p{Lu}[\p{L}-]+){0,3})?)`)

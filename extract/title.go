@@ -15,7 +15,7 @@ var (
 	intro     = matching(`(?i)(?:^|[\s,'’])(?:` + accented(eventWord) + `(?: à distance| en ligne| online| a distancia| en línea| suivante?| intitulée?| titulad[oa]| genaamd| entitled| titled| called| mit dem titel)?|title|examen de|examen|examination (?:in|for)|exam (?:in|for)|qualification(?: as| of)?|competent(?: as)?|prüfung (?:zum|zur|als|in)|title of|degree of|for attending|attending|attended|completed|passed|bestanden|im fach|zum thema|mit dem thema|(?:fach)?aufsatz|aufsatzes|studie|bericht|poster|essay|chapter|kapitel|referat|keynote|lehrveranstaltung|on the (?:subject|topic) of|about|sur le thème|sobre|titulad[oa]|intitulée?|entitled|titled|called|genannt|mit dem titel|met als titel|getiteld|genaamd)\s*(?:[:–-]\s*)?$`)
 	quotesRE  = matching(`„([^“”"]{3,140})[“”"]|“([^”"]{3,140})[”"]|«\s*([^»]{3,140}?)\s*»|(?:^|[\s(])"([^"]{3,140})"|‘([^’]{6,140})’(?:[\s,.:;)]|$)|(?:^|[\s(:])'(\p{Lu}[^'"]{5,140})'(?:[\s,.:;)]|$)|(?:^|[\s(])»([^«»]{3,140})«`)
 	leadEvent = matching(`(?:^|[\s,(])(?i:attended|completed|finished|attending|completing|participated in|participating in|taking part in|took part in|taken part in|joined|gave|presented|presenting|delivered|teaching|taught|passed|suivi|terminé|achevé|participé|assisté|animé|dispensé|completado|completó|finalizado|finalizó|superado|asistido|asistió|participado|participó|impartido|impartió|terminado|volgde|gaf|bezocht)(?: [\p{L}-]+){0,4}?[ '’]` + accented(eventWord) + `(?: à distance| en ligne| online| a distancia| en línea)?\s*(?:[:–-]\s*|(?:of|on|entitled|called|de|sobre|intitulée?|titulad[oa]|getiteld)\s+)?`)
-	lead      = matching(`(?i)(?:^|[\s,('’])(?:(?:completion of|attendance (?:at|of)|participation in)(?: (?:the|a|an|our))?|use the title(?: of)?|the (?:title|designation|grade) of|prüfung (?:zum|zur|als|in|im fach)|examen (?:de|d['’]|del?|para|voor)|exam(?:ination)? (?:in|for|as)|(?:attended|completed|finished|attending|completing|participated in|participating in|taking part in|took part in|taken part in|joined|gave|presented|presenting|delivered|teaching|taught|passed)(?: (?:the|a|an|our|his|her))?(?: [\p{L}-]+){0,3}?|(?:an|bei|in) (?:der|dem|einer|einem|unserem|unserer)(?: [\p{L}-]+){0,2}|(?:suivi|terminé|animé|donné)(?: (?:la|le|les|une?|notre|l['’]))?|(?:assisté|participé) (?:à la|au|à l['’]|à une?|aux)|(?:asistió|asistido|participado|participó|completado|finalizado|superado|impartido|impartió)(?: (?:al|a la|en el|en la|el|la|un|una))?|(?:aan|bij) (?:de|het|een)(?: [\p{L}-]+)?|(?:for|pour|für|por|para|voor|zu|zum|zur|an|am|in|on|to|at|of) (?:(?:the|your place on|our|la|le|l['’]|el|den|das|die|de|het|der|dem|del) )?(?:[\p{L}-]+ )?` + accented(eventWord) + `)\s*(?:` + accented(eventWord) + `)?\s*(?:[:–-]\s*)?`)
+	lead      = matching(`(?i)(?:^|[\s,('’])(?:(?:completion of|attendance (?:at|of)|participation in)(?: (?:the|a|an|our))?|use the title(?: of)?|the (?:title|designation|grade) of|prüfung (?:zum|zur|als|in|im fach)|examen (?:de|d['’]|del?|para|voor)|exam(?:ination)? (?:in|for|as)|(?:attended|completed|finished|attending|completing|participated in|participating in|taking part in|took part in|taken part in|joined|gave|presented|presenting|delivered|teaching|taught|passed)(?: (?:the|a|an|our|his|her))?(?: [\p{L}-]+){0,3}?|(?:heeft|hebt|hat|haben|habe) (?:(?:op|am) \d{1,2}\.? \p{L}+ \d{4} )?(?:de|het|een|onze|das|den|die|einen|eine|ein|unseren|unsere|unser) (?:[\p{L}-]+ )?` + accented(eventWord) + `|(?:an|bei|in) (?:der|dem|einer|einem|unserem|unserer)(?: [\p{L}-]+){0,2}|(?:suivi|terminé|animé|donné)(?: (?:la|le|les|une?|notre|l['’]))?|(?:assisté|participé) (?:à la|au|à l['’]|à une?|aux)|(?:asistió|asistido|participado|participó|completado|finalizado|superado|impartido|impartió)(?: (?:al|a la|en el|en la|el|la|un|una))?|(?:aan|bij) (?:de|het|een)(?: [\p{L}-]+)?|(?:for|pour|für|por|para|voor|zu|zum|zur|an|am|in|on|to|at|of) (?:(?:the|your place on|our|la|le|l['’]|el|den|das|die|de|het|der|dem|del) )?(?:[\p{L}-]+ )?` + accented(eventWord) + `)\s*(?:` + accented(eventWord) + `)?\s*(?:[:–-]\s*)?`)
 	stopAt    = matching(`(?i)` + apposed + `|\s+(?:presented|given|led|delivered|taught|hosted|chaired) by\s|\s+(?:held|on|at|from|in|which|that|with|by|am|vom|von|bis|in|im|mit|teil|teilgenommen|erfolgreich|besucht|bestanden|abgelegt|le|les|du|au|à|organisée?|dispensée?|d['’]une|pour|el|los|del|celebrad[oa]|impartid[oa]|con|de \d|op|van|te|gehouden|gevolgd|bijgewoond|afgerond|deelgenomen|to our|comprising|lasting|during|and (?:has|is|was))\s+|\s*[(;]|,\s+(?:held|on|le|am|op|el|at|from|with|vom|du|para)\s|[.!](?:\s|$)`)
 )
 
@@ -66,6 +66,7 @@ func (l *look) titles() []guess {
 		}
 	}
 	l.titlesAlone(add)
+	list = append(list, l.titlesOfSubject()...)
 	l.lowerWider(list)
 	return l.withoutOthers(list)
 }
@@ -223,6 +224,10 @@ func (l *look) titlesByLabel(add func(at, int, string)) {
 		}
 		if roleOf(text) != noRole || l.isName(text) {
 			score -= 40
+		}
+		if head, name, ok := strings.Cut(text, ": "); ok && subjectLabel.MatchString(p.label) && aboutPaper.MatchString(fold(head)) && capitalised(name) {
+			add(p.value.within(len(text)-len(name), len(name)), score, "it stands with the label "+quoted(p.label))
+			continue // "Subject: Your certificate of attendance: Ropes at Sea"
 		}
 		if aboutPaper.MatchString(fold(text)) || subjectLabel.MatchString(p.label) && fileOnly.MatchString(text) || startsLower(text) && heading.MatchString(fold(text)) {
 			score -= 50 // the subject of a letter that only says what the letter is

@@ -58,12 +58,15 @@ func (w *scales) read() {
 		return stayedOut.MatchString(strings.TrimSpace(text)) // in a row of a list it denies that row alone
 	}), " ")
 	w.none = deniesAll(flat) || slices.ContainsFunc(notYet, func(p *pattern) bool { return p.MatchString(flat) })
-	w.head = blankOut(taughtTime.ReplaceAllString(w.headings(), "time"), against...)
+	w.head = blankOut(bodyOfExaminers.ReplaceAllString(taughtTime.ReplaceAllString(w.headings(), "time"), "body"), against...)
 	w.lines = blankOut(w.after0(), against...)
 	w.whole = blankOut(w.all, against...)
 	w.flat, w.whole = strings.ReplaceAll(w.lines, "\n", " "), strings.ReplaceAll(w.whole, "\n", " ")
 	w.did = didIt.MatchString(w.whole)
 }
+
+// bodyOfExaminers is who examines, in a name; what it writes may be a bill.
+var bodyOfExaminers = matching(`\b(?:board|panel|college|institute|corps|society|guild|association) of (?:\w+ ){0,3}examiners\b`)
 
 // add gives points to a kind, with the reason.
 func (w *scales) add(k paper.Kind, n int, why string) {
