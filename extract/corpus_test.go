@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -74,7 +75,13 @@ func readWith(r pages, path string, h extract.Hints) ([]extract.Paper, error) {
 		return nil, err
 	}
 	defer f.Close()
-	return extract.ReadBy(context.Background(), r, f, h)
+	papers, err := extract.ReadBy(context.Background(), r, f, h)
+	for _, p := range papers {
+		if strings.Contains(p.Reading.Reason, "a fault in this program") {
+			return papers, errors.New(p.Reading.Reason)
+		}
+	}
+	return papers, err
 }
 
 // readTruth reads one truth of the corpus and the name of its document.

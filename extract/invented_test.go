@@ -60,15 +60,19 @@ func (p invented) asText() page.Document {
 }
 
 // asPage returns the paper set on a page of 595 × 842 points, with words in boxes.
-func (p invented) asPage() page.Document {
-	const width, left = 59500, 6000
+func (p invented) asPage() page.Document { return p.within(6000, 1100) }
+
+// within sets the lines with such a margin and such letters; columns are as much narrower.
+func (p invented) within(left, letters int) page.Document {
+	const width = 59500
+	column := (width - 2*left) * 17000 / 47500
 	pg := page.Page{Number: 1, Width: width, Height: 84200}
 	y := 7000
 	for _, l := range p.lines {
 		text := strings.TrimLeft(l, "#> ")
-		size := 1100
+		size := letters
 		if strings.Contains(l[:len(l)-len(text)], "#") {
-			size = 1800
+			size = letters * 18 / 11
 		}
 		x := left
 		if strings.HasPrefix(l, ">") {
@@ -78,7 +82,7 @@ func (p invented) asPage() page.Document {
 		for k, cell := range strings.Split(text, "   ") {
 			from, edge, line := x, width-left, y
 			if strings.Contains(text, "   ") {
-				from, edge = left+k*17000, left+k*17000+16000
+				from, edge = left+k*column, left+k*column+column*16/17
 			}
 			right := from
 			for _, w := range strings.Fields(cell) {

@@ -432,9 +432,10 @@ func (s *sheet) above(r, ci int, kind string) int {
 // wrapsCell reports that c goes on the cell p of a table: it stands right beneath it, alone in its row, and
 // its first word had no room before what stands beside p.
 func (s *sheet) wrapsCell(p, c *cell) bool {
-	row := s.rows[p.row]
-	k := slices.IndexFunc(row, func(ci int) bool { return &s.cells[ci] == p })
-	if k < 0 || k+1 >= len(row) || len(s.rows[c.row]) != 1 || p.size != c.size || p.bold != c.bold {
+	head := s.passages[p.passage].cells[0] // of which p may be a further line
+	row := s.rows[s.cells[head].row]
+	k := slices.Index(row, head)
+	if k < 0 || &s.cells[head] != p && len(s.rows[p.row]) != 1 || k+1 >= len(row) || len(s.rows[c.row]) != 1 || p.size != c.size || p.bold != c.bold {
 		return false
 	}
 	height, gap := p.box[3]-p.box[1], c.box[1]-p.box[3]

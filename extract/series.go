@@ -373,7 +373,7 @@ func (l *look) sessionInOne(row []int) (line, bool) {
 		return line{}, false
 	}
 	r := line{cells: row, days: days, minutes: l.clocksIn(text), at: w}
-	rest := fold(text[days[0].at.span.To-w.span.From:])
+	rest := fold(text[min(days[0].at.span.To-w.span.From, len(text)):]) // a day that a line broke ends in the next
 	r.absent = notThere.MatchString(rest)
 	return r, r.minutes > 0 && days[0].role != isIssue
 }

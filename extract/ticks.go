@@ -102,11 +102,54 @@ func chosenRows(rows [][]page.Word) [][]page.Word {
 	var out [][]page.Word
 	for r, row := range rows {
 		drop := notChosen(texts[r], func(i int) bool { return wide(row[i-1], row[i]) })
-		if left := without(joinChosen(row, texts[r]), drop); len(left) > 0 {
-			out = append(out, left)
+		broken, chosen := 0, false
+		if r > 0 {
+			broken, chosen = brokenChoice(rows[r-1], row, texts[r-1], texts[r])
 		}
+		for i := range broken {
+			drop[i] = !chosen
+		}
+		left := without(joinChosen(row, texts[r]), drop)
+		if len(left) == 0 {
+			continue
+		}
+		if broken > 0 && len(out) > 0 {
+			left = goOn(out[len(out)-1], left, row[0].Box[0], chosen)
+		}
+		out = append(out, left)
 	}
 	return out
+}
+
+// brokenChoice counts the words at the begin of a row that end what stood with the last box of the row
+// before, where a line broke it, and reports whether that box is ticked.
+func brokenChoice(before, row []page.Word, above, texts []string) (n int, ticked bool) {
+	was, is := choices(above), choices(texts)
+	if len(was) < 2 || len(is) == 0 || is[0].from == 0 || is[0].from > 4 || is[len(is)-1].to == len(texts) {
+		return 0, false
+	}
+	last := was[len(was)-1]
+	if last.to == len(above) || row[0].Box[1]-before[0].Box[3] > row[0].Size || asks(texts[is[0].from-1]) {
+		return 0, false
+	}
+	for i := last.to; i < len(before); i++ {
+		if wide(before[i-1], before[i]) {
+			return 0, false
+		}
+	}
+	return is[0].from, last.ticked
+}
+
+// goOn lets a row of what was chosen go on the one above, of which it begins at the left edge again.
+func goOn(above, row []page.Word, left int, within bool) []page.Word {
+	if end := &above[len(above)-1]; !within && !asks(end.Text) && !strings.HasSuffix(end.Text, ",") {
+		end.Text += ","
+	}
+	shift := row[0].Box[0] - left
+	for i := range row {
+		row[i].Box[0], row[i].Box[2] = row[i].Box[0]-shift, row[i].Box[2]-shift
+	}
+	return row
 }
 
 // without returns those of a list that are not to be dropped.

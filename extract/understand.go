@@ -27,7 +27,32 @@ type Hints struct {
 
 // Understand returns what a document says, one reading per paper, in the order of
 // their pages; never none. It is pure: equal documents and hints give equal readings.
+// A fault in it is the outcome of this one document and stops nothing else.
 func Understand(doc page.Document, h Hints) []paper.Reading {
+	return guarded(doc, func() []paper.Reading { return understandWhole(doc, h) })
+}
+
+// faultHere begins the reason of a document that could not be understood for a fault in this program.
+const faultHere = "a fault in this program stopped its reading"
+
+// guarded returns what read returns, or that the document is unreadable where read fails by a fault.
+func guarded(doc page.Document, read func() []paper.Reading) (out []paper.Reading) {
+	defer func() {
+		fault := recover()
+		if fault == nil {
+			return
+		}
+		r := paper.Reading{Outcome: paper.OutcomeUnreadable, Reader: Version, Values: map[paper.Field]paper.Value{},
+			Reason: fmt.Sprintf("%s (%v); it is kept as it is, fill in what it says by hand and report the fault", faultHere, fault)}
+		if n := len(doc.Pages); n > 0 {
+			r.From, r.To = doc.Pages[0].Number, doc.Pages[n-1].Number
+		}
+		out = []paper.Reading{r}
+	}()
+	return read()
+}
+
+func understandWhole(doc page.Document, h Hints) []paper.Reading {
 	var cut bool
 	doc.Pages, cut = within(doc.Pages, mostWords)
 	out := understand(doc, h)

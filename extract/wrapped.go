@@ -154,11 +154,21 @@ func (s *sheet) valueGoesOn(p, c *cell, height int) bool {
 	if len(s.rows[c.row]) != 1 || c.row != p.row+1 || abs(p.box[0]-c.box[0]) > height/3 || 2*(c.box[1]-p.box[3]) > height || &s.cells[s.rows[p.row][0]] == p {
 		return false
 	}
-	if utf8.RuneCountInString(p.text) < 18 || roleOf(c.text) != noRole || reachLine(c.text) || startsStreet.MatchString(c.text) || isPersonal(p.text) || isPersonal(c.text) || officeLine(c.text) || beginsItem(c.text) {
+	if n := utf8.RuneCountInString(p.text); n < 10 || n < 18 && !s.tighter(p, c) || roleOf(c.text) != noRole || reachLine(c.text) || startsStreet.MatchString(c.text) || isPersonal(p.text) || isPersonal(c.text) || officeLine(c.text) || beginsItem(c.text) {
 		return false
 	}
 	first := c.words[0]
 	return p.box[2]+(first.box[2]-first.box[0])+p.size/4 > max(c.box[2], s.columnEdge(p))
+}
+
+// tighter reports that c stands closer to p than the row after it stands to c, and p to the row before it.
+func (s *sheet) tighter(p, c *cell) bool {
+	if p.row == 0 || c.row+1 >= len(s.rows) || len(s.rows[p.row-1]) == 0 || len(s.rows[c.row+1]) == 0 {
+		return false
+	}
+	over, under := &s.cells[s.rows[p.row-1][0]], &s.cells[s.rows[c.row+1][0]]
+	gap := c.box[1] - p.box[3] + p.size/5
+	return over.page == p.page && under.page == c.page && p.box[1]-over.box[3] > gap && under.box[1]-c.box[3] > gap
 }
 
 // signBeneath reports a currency that had no room behind its sum.
