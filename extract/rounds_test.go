@@ -44,25 +44,31 @@ func TestBlindRounds(t *testing.T) {
 				if (r.older || half == "apart") && os.Getenv("WHOLE") == "" {
 					read = newWritten(t)
 				}
-				readRound(t, read, r.name, r.count, map[string]shares{half: floor})
+				readHalf(t, read, r.name, half, r.count, floor)
 			}
 		})
 	}
 }
 
-// readRound reads both halves of a set, each of so many papers, and holds them against floors; what was
-// mistaken is shown of one half only.
-func readRound(t *testing.T, r pages, round string, count int, floors map[string]shares) {
+// readRound reads both halves of a set, each of so many papers, and holds them against floors.
+func readRound(t *testing.T, round string, count int, floors map[string]shares) {
 	t.Helper()
+	r := newKept(t)
 	for half, floor := range floors {
-		t.Run(half, func(t *testing.T) {
-			b := readFolder(t, r, filepath.Join("testdata", round, half), count)
-			b.holdShares(t, floor)
-			if half == "shown" {
-				b.log(t, half)
-			}
-		})
+		readHalf(t, r, round, half, count, floor)
 	}
+}
+
+// readHalf reads one half of a set; what was mistaken is shown of the half "shown" only.
+func readHalf(t *testing.T, r pages, round, half string, count int, floor shares) {
+	t.Helper()
+	t.Run(half, func(t *testing.T) {
+		b := readFolder(t, r, filepath.Join("testdata", round, half), count)
+		b.holdShares(t, floor)
+		if half == "shown" {
+			b.log(t, half)
+		}
+	})
 }
 
 // written reads documents that have their letters, and of those that are pictures says so.

@@ -431,8 +431,8 @@ func (l *look) titlesPaid() []guess {
 		switch {
 		case chargeLine.MatchString(fold(g.text)):
 		case g.score >= 60:
-			if m := feeOf.FindStringIndex(g.text); m != nil && capitalised(g.text[m[1]:]) && len(strings.Fields(g.text[m[1]:])) > 1 {
-				g.text, g.at = g.text[m[1]:], g.at.within(m[1], len(g.text)-m[1])
+			if k := feeEnds(g.text); k > 0 {
+				g.text, g.at = g.text[k:], g.at.within(k, len(g.text)-k)
 			}
 			good = append(good, g)
 		case g.score >= 30 && len(strings.Fields(g.text)) > 3 && !strings.ContainsAny(g.text, "0123456789€£$·"):
@@ -719,9 +719,7 @@ func (l *look) core(g guess) guess {
 	g.text = countedThing.ReplaceAllString(g.text, "")
 	g.text = feeFor.ReplaceAllString(g.text, "")
 	g.text = rateFirst.ReplaceAllString(g.text, "")
-	if m := feeOf.FindStringIndex(g.text); m != nil && capitalised(g.text[m[1]:]) && len(strings.Fields(g.text[m[1]:])) > 1 {
-		g.text = g.text[m[1]:]
-	}
+	g.text = g.text[feeEnds(g.text):]
 	g.text = charged.ReplaceAllString(g.text, "")
 	g.text = howLong.ReplaceAllString(g.text, "")
 	g.text = cancelled.ReplaceAllString(g.text, "")
@@ -746,6 +744,14 @@ var (
 	feeFor  = matching(`(?i)^(?:(?:full-day |half-day |course |delegate |student )?(?:place|seat|participant)|registration|course fee|seminar fee|conference fee|fee|tuition|enrol+ment|ticket|teilnahmegebühr|kursgebühr|seminargebühr|anmeldung|inscription|droits d['’]inscription|matrícula|inscripción|inschrijving|cursusgeld)\s*[:–-]\s+`)
 	howLong = matching(`\s(?:(?:One|Two|Three|Four|Five|Half|Full)-day (?:course|seminar|workshop|training|class|event)|(?:Ein|Zwei|Drei|Vier|Fünf)tägige[rs]? (?:Kurs|Seminar|Lehrgang|Workshop)|(?:Formation|Stage|Cours) (?:de|d['’]) ?(?:une?|deux|trois|quatre|cinq|\d) jours?|Curso de (?:un|dos|tres|cuatro|cinco|\d) días?|(?:Een|Twee|Drie|Vier|Vijf)daagse (?:cursus|training|opleiding))\b.*$|(?i)\s(?:one|two|three|four|five|\d)-day (?:course|seminar|workshop|training|class|event)(?:\s*,.*)?$|\s(?:ein|zwei|drei|vier|fünf|\d-)tägige[rs]? (?:kurs|seminar|lehrgang|workshop)(?:\s*,.*)?$|\s(?:formation|stage|cours) de (?:deux|trois|quatre|cinq|\d) jours(?:\s*,.*)?$|\s(?:een|twee|drie|vier|vijf)daagse (?:cursus|training|opleiding)(?:\s*,.*)?$|(?i)\s*[,–-]\s*(?:one|two|three|four|five|half|full|\d)[ -]days? (?:course|seminar|workshop|training|class|event)\b|\s*[,–-]\s*(?:ein|zwei|drei|vier|fünf|\d)-?tägige[rs]? (?:kurs|seminar|lehrgang|workshop)\b`)
 )
+
+// feeEnds returns where the name of what a fee is for begins, of several words; 0 where none stands before it.
+func feeEnds(text string) int {
+	if m := feeOf.FindStringIndex(text); m != nil && capitalised(text[m[1]:]) && len(strings.Fields(text[m[1]:])) > 1 {
+		return m[1]
+	}
+	return 0
+}
 
 // feeAtEnd says behind a thing that this is what it cost.
 var feeAtEnd = matching(`(?i)\s*[,–-]\s*(?:\p{L}*gebühr(?:en)?|\p{L}*kosten|(?:course |registration )?fees?|frais|droits|cuota|matrícula|\p{L}*geld|tarif|price|preis)$`)

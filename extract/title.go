@@ -225,10 +225,6 @@ func (l *look) titlesByLabel(add func(at, int, string)) {
 		if roleOf(text) != noRole || l.isName(text) {
 			score -= 40
 		}
-		if head, name, ok := strings.Cut(text, ": "); ok && subjectLabel.MatchString(p.label) && aboutPaper.MatchString(fold(head)) && capitalised(name) {
-			add(p.value.within(len(text)-len(name), len(name)), score, "it stands with the label "+quoted(p.label))
-			continue // "Subject: Your certificate of attendance: Ropes at Sea"
-		}
 		if aboutPaper.MatchString(fold(text)) || subjectLabel.MatchString(p.label) && fileOnly.MatchString(text) || startsLower(text) && heading.MatchString(fold(text)) {
 			score -= 50 // the subject of a letter that only says what the letter is
 		}
