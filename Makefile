@@ -33,8 +33,13 @@ check: ## formatting, vet for three systems, static analysis
 
 .PHONY: test
 test: tools check ## install what the tests need, then run all of them
-	go test -timeout $(TIMEOUT) ./...
+	@$(MAKE) --no-print-directory -j 2 -k --output-sync=target packages faults
 	go test -count=1 ./internal/layout # asks which packages there are, of which its cache knows nothing
+
+.PHONY: packages faults
+packages: # tests of every package
+	go test -timeout $(TIMEOUT) ./...
+faults: # where power fails, disks fill and programs die; they wait more than they reckon
 	go test -count=1 -timeout $(TIMEOUT) -tags faultpoints ./faults/... # runs programs that its cache knows nothing of
 
 .PHONY: screens
