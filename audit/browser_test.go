@@ -58,7 +58,7 @@ func TestIndexIsAccessible(t *testing.T) {
 			t.Errorf("axe-core looked at %s rules only", passes)
 		}
 		if wide := see(t, ctx, chromedp.Evaluate[int](`document.documentElement.scrollWidth`)); wide > tt.width {
-			t.Errorf("%+v: the page is %d wide", tt, wide)
+			t.Errorf("%+v: the page is %d wide: %s", tt, wide, see(t, ctx, chromedp.Evaluate[string](`[...document.querySelectorAll("body *")].filter(n => n.getBoundingClientRect().right > innerWidth + 1).slice(0, 3).map(n => n.outerHTML.slice(0, 120)).join(" | ")`)))
 		}
 	}
 }

@@ -237,7 +237,7 @@ func (c *Child) verdict(ctx context.Context, err error) error {
 		return ErrTime
 	case strings.Contains(said, "out of memory"), strings.Contains(said, "cannot allocate memory"), strings.Contains(said, "stack exceeds"):
 		return ErrMemory
-	case said == "" && c.state != nil && outOfMemory(c.state, c.limits.Memory):
+	case c.state != nil && outOfMemory(c.state, said, c.limits.Memory):
 		return ErrMemory
 	}
 	return fmt.Errorf("%w: %s", ErrDied, c.errs.line())

@@ -28,7 +28,7 @@ func outOfTime(s *os.ProcessState) bool {
 }
 
 // outOfMemory: this system sets no limit of memory that could be reached.
-func outOfMemory(*os.ProcessState, int64) bool { return false }
+func outOfMemory(*os.ProcessState, string, int64) bool { return false }
 
 // restrict sets what this system knows: processor time, file size, descriptors. It
 // has no limit of private memory that holds.

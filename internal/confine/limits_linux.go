@@ -2,6 +2,7 @@ package confine
 
 import (
 	"os"
+	"strings"
 	"os/signal"
 	"path/filepath"
 	"syscall"
@@ -43,16 +44,19 @@ func outOfTime(s *os.ProcessState) bool {
 }
 
 // outOfMemory reports a child whose last page the kernel refused where its runtime could not
-// say so: on a signal for a bad address, near its limit.
-func outOfMemory(s *os.ProcessState, allowed int64) bool {
+// say so: on a signal for a bad address, near its limit. At times the runtime still gets to name
+// the signal, and nothing else.
+func outOfMemory(s *os.ProcessState, said string, allowed int64) bool {
 	w, ok := s.Sys().(syscall.WaitStatus)
 	use, known := s.SysUsage().(*syscall.Rusage)
-	return ok && known && refusedPage(w, use.Maxrss<<10, allowed)
+	return ok && known && refusedPage(w, said, use.Maxrss<<10, allowed)
 }
 
 // refusedPage judges by the most memory that was resident, bytes.
-func refusedPage(w syscall.WaitStatus, most, allowed int64) bool {
-	return w.Signaled() && (w.Signal() == syscall.SIGSEGV || w.Signal() == syscall.SIGBUS) && most >= allowed/2
+func refusedPage(w syscall.WaitStatus, said string, most, allowed int64) bool {
+	bad := said == "" && w.Signaled() && (w.Signal() == syscall.SIGSEGV || w.Signal() == syscall.SIGBUS)
+	named := strings.HasPrefix(said, "SIGSEGV: ") || strings.HasPrefix(said, "SIGBUS: ")
+	return (bad || named) && most >= allowed/2
 }
 
 // restrict gives up what the child no longer needs. What the kernel does not offer

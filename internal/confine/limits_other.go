@@ -30,7 +30,7 @@ func killTree(p *os.Process) {
 
 func outOfTime(*os.ProcessState) bool { return false }
 
-func outOfMemory(*os.ProcessState, int64) bool { return false }
+func outOfMemory(*os.ProcessState, string, int64) bool { return false }
 
 // restrict has nothing to set here: the parent's clock and the bounds on messages hold.
 func restrict(orders) (InForce, error) { return InForce{}, nil }

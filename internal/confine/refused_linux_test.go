@@ -11,17 +11,21 @@ func TestRefusedPage(t *testing.T) {
 	tests := []struct {
 		name string
 		end  syscall.WaitStatus
+		said string
 		most int64
 		want bool
 	}{
-		{"fault at the limit", syscall.WaitStatus(syscall.SIGSEGV), 200 << 20, true},
-		{"bus error at the limit", syscall.WaitStatus(syscall.SIGBUS), 200 << 20, true},
-		{"fault far from it", syscall.WaitStatus(syscall.SIGSEGV), 40 << 20, false},
-		{"killed at the limit", syscall.WaitStatus(syscall.SIGKILL), 200 << 20, false},
-		{"exit at the limit", syscall.WaitStatus(2 << 8), 200 << 20, false},
+		{"fault at the limit", syscall.WaitStatus(syscall.SIGSEGV), "", 200 << 20, true},
+		{"bus error at the limit", syscall.WaitStatus(syscall.SIGBUS), "", 200 << 20, true},
+		{"fault far from it", syscall.WaitStatus(syscall.SIGSEGV), "", 40 << 20, false},
+		{"killed at the limit", syscall.WaitStatus(syscall.SIGKILL), "", 200 << 20, false},
+		{"fault named at the limit", syscall.WaitStatus(2 << 8), "SIGSEGV: segmentation violation\nPC=0x40", 200 << 20, true},
+		{"fault named far from it", syscall.WaitStatus(2 << 8), "SIGSEGV: segmentation violation\nPC=0x40", 40 << 20, false},
+		{"wrong address in the program", syscall.WaitStatus(2 << 8), "panic: runtime error: invalid memory address\n[signal SIGSEGV: segmentation violation]", 200 << 20, false},
+		{"exit at the limit", syscall.WaitStatus(2 << 8), "", 200 << 20, false},
 	}
 	for _, tt := range tests {
-		if got := refusedPage(tt.end, tt.most, limit); got != tt.want {
+		if got := refusedPage(tt.end, tt.said, tt.most, limit); got != tt.want {
 			t.Errorf("%s: %v, want %v", tt.name, got, tt.want)
 		}
 	}
