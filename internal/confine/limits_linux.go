@@ -2,9 +2,9 @@ package confine
 
 import (
 	"os"
-	"strings"
 	"os/signal"
 	"path/filepath"
+	"strings"
 	"syscall"
 	"time"
 
