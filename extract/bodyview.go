@@ -35,6 +35,9 @@ func bodyGroup(k paper.Kind) string {
 // bodySpots returns the parts of a passage that may be the name of a body.
 func (l *look) bodySpots(i int) []at {
 	p, whole := l.passages[i], l.passageAt(i)
+	if l.standing(p.text) {
+		return nil
+	}
 	list := []at{l.untilMark(whole)}
 	for _, mark := range []string{" · ", " | ", " – ", ", ", " - "} {
 		from := 0

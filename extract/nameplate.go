@@ -1,7 +1,10 @@
 package extract
 
 import (
+	"slices"
 	"strings"
+
+	"evidencevault/extract/paper"
 )
 
 // The name of a body at the head of a paper often fills several lines, flush with the left
@@ -46,6 +49,7 @@ func (l *look) stackedName() (guess, bool) {
 	}
 	first := &l.cells[0]
 	name, runs, even := first.text, false, true
+	var rest []string
 	for a, k := 0, 1; k < 5; k++ {
 		next, flush := l.underHead(a)
 		if next < 0 {
@@ -57,14 +61,14 @@ func (l *look) stackedName() (guess, bool) {
 			break
 		}
 		runs, even = runs || runsOn(o.text), even && flush
-		name += " " + b.text
+		name, rest = name+" "+b.text, append(rest, b.text)
 		a = next
 	}
 	if name == first.text || l.isBody(first.text) || len(strings.Fields(first.text)) > 3 || !l.isBody(name) || hasFigure(name) || heading.MatchString(fold(first.text)) {
 		return guess{}, false
 	}
 	again := strings.Contains(l.all, fold(name))
-	if !even && !runs && !again {
+	if !even && !runs && !again || !runs && !again && (l.namedWhole(rest) || overName(first.text, rest[0])) {
 		return guess{}, false
 	}
 	score := 84
@@ -73,6 +77,57 @@ func (l *look) stackedName() (guess, bool) {
 	}
 	return guess{text: name, at: l.whole(0), score: score, why: "it fills the lines at the head", sure: true}, true
 }
+
+// namedWhole reports lines of which one alone is the name of a body, so that the one above them is
+// something else: a logo, a notice, what the body says of itself. Two words may both say only what
+// sort of body it is: "Training Trust".
+func (l *look) namedWhole(lines []string) bool {
+	return slices.ContainsFunc(lines, func(text string) bool {
+		return len(strings.Fields(text)) > 2 && l.isBody(text) && capitalised(text)
+	})
+}
+
+// overName reports a line right above the name of a body, next, that is neither that name nor the begin
+// of it: a way to reach somebody, a number, the letters of a logo, or words that a body says of itself.
+func overName(text, next string) bool {
+	if runsOn(text) || strings.HasSuffix(text, "-") || !capitalised(next) || !bodyWord.MatchString(fold(next)) || bodyWord.MatchString(fold(text)) || len(strings.Fields(next)) < 2 {
+		return false
+	}
+	if hasFigure(text) || reachLine(text) || siteAlone.MatchString(text) || strings.Contains(text, ": ") {
+		return true
+	}
+	if logoLetters.MatchString(text) {
+		return true
+	}
+	return saysOfItself(text) && (len(strings.Fields(next)) > 2 || formAtEnd.MatchString(next))
+}
+
+// saysOfItself reports a line with a small letter at the begin of half of its words or more: no name.
+func saysOfItself(text string) bool {
+	words, small := strings.Fields(text), 0
+	for _, w := range words[min(1, len(words)):] {
+		if startsLower(w) && !smallWord.MatchString(fold(w)) {
+			small++
+		}
+	}
+	return small > 0 && 2*small+1 >= len(words) && len(words) > 2
+}
+
+var (
+	// siteAlone is the address of a site and nothing else.
+	siteAlone = matching(`^(?:https?://|www\.)\S+$`)
+	// logoLetters are the few capitals of a logo.
+	logoLetters = matching(`^(?:\p{Lu}{1,4}|\p{Lu}(?: ?[·.&+]? ?\p{Lu}){1,3})$`)
+)
+
+// standing reports what a body says of its own standing: whose member it is, who recognised it. On a
+// paper about a membership that is what it proves.
+func (l *look) standing(text string) bool {
+	return l.kind != paper.Membership && ownStanding.MatchString(fold(text))
+}
+
+// ownStanding begins a line with what somebody is to a body, without anybody's name before it.
+var ownStanding = matching(`^\W*(?:(?:a |an |ein |eine |un |une |una |een )?(?:proud |full |founding |founder |corporate |associate |affiliated? |active )?(?:member|mitglied|membre|miembro|lid|mitgliedsverband|affiliate)(?:s|organi[sz]ation)? (?:of|der|des|im|in|bei|de|d'|del|van)|(?:officially |staatlich |offiziell |officiellement |oficialmente |officieel )?(?:accredited|recogni[sz]ed|approved|endorsed|supported|sponsored|funded|affiliated|anerkannt|akkreditiert|gefordert|zugelassen|unterstutzt|accreditee?|reconnue?|agreee?|soutenue?|financee?|acreditad[oa]|reconocid[oa]|homologad[oa]|financiad[oa]|geaccrediteerd|erkend|ondersteund|gesubsidieerd)(?: (?:training |course |learning )?(?:provider|centre|center))? (?:by|through|to|with|durch|von|vom|par|por|door|bij)|(?:organisme|etablissement|entidad|einrichtung|instelling|centre|centro)(?: de formation| de formacion)? (?:declaree?|enregistree?|agreee?|certifiee?|habilitee?|registrad[oa]|acreditad[oa]|homologad[oa]|erkend)(?: [a-z]+)? (?:sous|par|aupres|con|por|en|bajo|onder|door))\b`)
 
 // headGoesOn returns the name of a body in cell ci that the line beneath it goes on: with a
 // small word, or with the legal form that the first line lacks.

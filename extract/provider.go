@@ -296,6 +296,9 @@ func (l *look) bodiesAtHead(add func(at, int, string)) {
 		if !wordRE.MatchString(c.text) || l.roleless(i) || l.listsDay(i) || l.midSentence(i) || l.aside(c.passage) || thisPaper.MatchString(fold(c.text)) {
 			continue
 		}
+		if seen == 0 && i+1 < len(l.cells) && l.cells[i+1].page == c.page && overName(c.text, l.cells[i+1].text) {
+			continue
+		}
 		seen++
 		a := l.bodyAmong(l.wholePassage(i), l.untilMark(l.wholePassage(i)))
 		if m := officeOf.FindStringSubmatchIndex(l.text(a)); m != nil && m[0] < 8 && l.isBody(l.text(a)[m[2]:m[3]]) {
@@ -330,7 +333,7 @@ func (l *look) bodyLine(ci int, text string, seen int) (score int, why string) {
 	c, low := &l.cells[ci], fold(text)
 	body := l.isBody(text) && !notBody.MatchString(low)
 	name, _, _, _ := person(text)
-	if heading.MatchString(low) && (!body || formOfProof.MatchString(text)) || len(strings.Fields(text)) > 10 || salutation.MatchString(text) {
+	if heading.MatchString(low) && (!body || formOfProof.MatchString(text)) || len(strings.Fields(text)) > 10 || salutation.MatchString(text) || l.standing(text) {
 		return 0, ""
 	}
 	if seen == 1 {
@@ -577,6 +580,9 @@ var (
 func (l *look) bodiesInText(i int, text string, add func(at, int, string)) {
 	whole := l.passageAt(i)
 	for _, m := range heldBy.FindAllStringIndex(text, -1) {
+		if m[0] == 0 && l.standing(text) {
+			continue
+		}
 		if rest := heldIn(beforeAddress(text[m[1]:])); capitalised(rest) && len(strings.Fields(rest)) > 1 {
 			add(whole.within(m[1], len(rest)), l.scoreHeld(text[m[0]:m[1]], rest, m[0] == 0), sentenceSays)
 		}

@@ -606,7 +606,7 @@ func (s *sheet) headline(p, c *cell) bool {
 		return true // a name in two lines at the head
 	}
 	body := bodyWord.MatchString(fold(c.text)) && !heading.MatchString(fold(c.text)) && !heading.MatchString(fold(p.text))
-	return body && (!bodyWord.MatchString(fold(p.text)) || !strings.Contains(c.text, " "))
+	return body && !overName(p.text, c.text) && (!bodyWord.MatchString(fold(p.text)) || !strings.Contains(c.text, " "))
 }
 
 // width is that of what is printed on a page.

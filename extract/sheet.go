@@ -135,6 +135,7 @@ func newSheet(doc page.Document, pages []page.Page) *sheet {
 			s.addLines(p)
 		}
 	}
+	s.leaveOutFurniture()
 	s.usual = s.bodySize()
 	s.partColumns()
 	s.join(doc.Type)

@@ -1,0 +1,72 @@
+package extract
+
+// Around what a paper says stand lines that say something of the sheet alone: which copy it is,
+// who may see it, which form was filled in, that it holds without a signature. They name neither a
+// body nor an event, and would part what belongs together.
+
+// furnitureAt is how many rows at the head and at the foot of a page may be furniture of which the
+// words alone could be something else.
+const furnitureAt = 4
+
+// leaveOutFurniture takes out the rows that say something of the sheet alone, unless nothing else
+// stands on it.
+func (s *sheet) leaveOutFurniture() {
+	drop := map[int]bool{}
+	rest := false
+	for first := 0; first < len(s.cells); {
+		past := first
+		for past < len(s.cells) && s.cells[past].page == s.cells[first].page {
+			past++
+		}
+		last := s.cells[past-1].row
+		for ci := first; ci < past; ci++ {
+			c := &s.cells[ci]
+			low := fold(c.text)
+			edge := c.row-s.cells[first].row < furnitureAt || last-c.row < furnitureAt
+			if len(s.rows[c.row]) == 1 && len(low) < 160 && (aboutSheet.MatchString(low) || edge && whichCopy.MatchString(low)) {
+				drop[ci] = true
+			} else {
+				rest = true
+			}
+		}
+		first = past
+	}
+	if len(drop) == 0 || !rest {
+		return
+	}
+	kept := s.cells[:0:0]
+	for r, row := range s.rows {
+		var now []int
+		for _, ci := range row {
+			if !drop[ci] {
+				now = append(now, len(kept))
+				kept = append(kept, s.cells[ci])
+			}
+		}
+		s.rows[r] = now
+	}
+	s.cells = kept
+}
+
+var (
+	// whichCopy says which copy of the paper it is, or who may see it.
+	whichCopy = matching(`^\W*(?:(?:(?:customer|file|student|participant|attendee|candidate|office|client|employee|member|certified|true|delegate|your|2nd|second)(?:'?s)? )?(?:copy|duplicate|original)|(?:beglaubigte )?(?:kopie|abschrift)|duplikat|zweitschrift|zweitausfertigung|(?:fur den|fur die) (?:teilnehmer(?:in)?|kund(?:en|in))|duplicata|copie(?: conforme)?|exemplaire (?:du client|du participant|du stagiaire)|copia|duplicado|ejemplar para el (?:cliente|alumno|participante)|kopij|afschrift|duplicaat|exemplaar (?:deelnemer|klant)|origineel|` +
+		`(?:strictly )?(?:private|confidential|personal)(?:(?: and | & |/)(?:confidential|private|personal))?|(?:streng )?vertraulich|personlich(?: und vertraulich)?|confidentiel|personnel(?: et confidentiel)?|confidencial|vertrouwelijk|persoonlijk)\W*$`)
+	// aboutSheet speaks of the sheet: which form it is, that it was made by a machine, when it was
+	// scanned, what to do with it, whose rights are reserved.
+	aboutSheet = matching(`^\W*(?:(?:form|formular|formblatt|vordruck|formulaire|imprime|formulario|impreso|formulier)\b(?: (?:no\.?|nr\.?|n\W{0,2}))?:? ?(?:[a-z]{0,6}[-/ .]?)?\d[\w./-]*(?:[ ,·|–-]+(?:rev(?:ision)?|version|vers|v|issue|ed(?:ition)?|stand|ausgabe|edicion|versie|uitgave|indice)?\b\.?:? ?[(\d][\w./()-]*)*\W*` +
+		`|(?:(?:©|\(c\)|copyright)\s*(?:\d{4}(?:\s?[-–]\s?\d{4})?)?[ .,·|–-]*)?(?:all rights reserved|alle rechte vorbehalten|tous droits reserves|todos los derechos reservados|(?:alle )?rechten voorbehouden)\W*` +
+		`|(?:this|the) (?:document|certificate|statement|confirmation|letter|invoice|receipt) (?:was|is|has been) (?:(?:produced|generated|created|issued|printed|made)? ?(?:electronically|automatically|by computer)|(?:computer|system)[- ](?:generated|produced))[^.]{0,30}\b(?:valid without|requires? no|needs no|without|no) (?:a )?signature(?: is (?:required|needed))?\W*` +
+		`|(?:dieses|diese|dieser|das|die) (?:schreiben|dokument|bescheinigung|bestatigung|beleg|rechnung) (?:wurde|ist) (?:maschinell|elektronisch|automatisch) (?:erstellt|erzeugt|ausgestellt)[^.]{0,30}\b(?:ohne unterschrift|keine(?:r)? unterschrift)[^.]{0,20}\W*` +
+		`|(?:ce|cette|le present) (?:document|attestation|certificat|recu)[^.]{0,30}\b(?:electroniquement|automatiquement)[^.]{0,30}\bsans signature\W*` +
+		`|est[ea] (?:documento|certificado|recibo)[^.]{0,30}\b(?:electronicamente|automaticamente)[^.]{0,30}\bsin firma\W*` +
+		`|dit (?:document|bewijs|certificaat)[^.]{0,20}\b(?:elektronisch|automatisch)[^.]{0,30}\bzonder handtekening[^.]{0,10}\W*` +
+		`|please (?:keep|retain|file|save) th(?:is|e) (?:document|certificate|letter|statement|confirmation|receipt|page)(?: (?:safely|safe|carefully))?(?: (?:for|with) your (?:own )?(?:records|files|papers|portfolio))?\W*` +
+		`|bitte (?:bewahren sie (?:diese[sn]?|das|die) \w+ (?:sorgfaltig |gut )?auf|(?:sorgfaltig |gut )?aufbewahren)\W*|(?:document )?a conserver(?: precieusement)?\W*|(?:por favor,? )?conserve este documento\W*|(?:gelieve |graag )?(?:zorgvuldig|goed)? ?bewaren(?: a\.?u\.?b)?\W*` +
+		`|(?:our|the) (?:quality )?management system is certified (?:to|according to|under) [\w :.-]{3,30}|(?:certified|zertifiziert|certifie|certificad[oa]|gecertificeerd) (?:to|nach|selon|segun|volgens) (?:din )?(?:en )?iso \d{4,5}\S*` +
+		`|(?:scanned|gescannt|eingescannt|numerise|escaneado|digitalizado)(?: (?:on|by|with|am|le|el|op))?:? [^a-z]{6,24}` +
+		`|(?:cpd[- ])?(?:accredited|akkreditiert|accreditee?|acreditad[oa]|geaccrediteerd)(?: (?:training |course |learning )?(?:provider|centre|center|course))? (?:by|through|durch|von|par|por|door) [^\d]{4,80}(?: (?:until|through|to|bis|jusqu'au|hasta el|tot)(?: zum)? \d{1,2}\W{1,2}[^\d]{0,12}\d{2,4})?\W*` +
+		`|(?:la |notre )?certification qualite\b[^:;]{0,110}(?:: actions? de formation)?\W*` +
+		`|registered (?:charity|company|in [a-z]+)(?: (?:in [a-z]+ ?(?:and wales)?))?[ ,:]*(?:(?:no|number|nr)\.?:? ?)?\d{5,9}\W*` +
+		`|(?:amtsgericht|registergericht) [a-z. -]{3,30},? (?:hr[ab]|vr|hrb-nr\.?) ?\d[\d ]{1,8}(?:[,;·| -]+(?:geschaftsfuhr\w*|vorstand|vertretungsberechtigt\w*|ust[- .]*id\S*|steuer\S*)[^:]{0,12}:? [^:]{3,60})?)$`)
+)
