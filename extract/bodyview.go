@@ -35,7 +35,7 @@ func bodyGroup(k paper.Kind) string {
 // bodySpots returns the parts of a passage that may be the name of a body.
 func (l *look) bodySpots(i int) []at {
 	p, whole := l.passages[i], l.passageAt(i)
-	if l.standing(p.text) {
+	if l.standing(p.text) || i == 0 && len(l.passages) > 1 && overName(p.text, l.passages[1].text) {
 		return nil
 	}
 	list := []at{l.untilMark(whole)}

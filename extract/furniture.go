@@ -1,5 +1,7 @@
 package extract
 
+import "strings"
+
 // Around what a paper says stand lines that say something of the sheet alone: which copy it is,
 // who may see it, which form was filled in, that it holds without a signature. They name neither a
 // body nor an event, and would part what belongs together.
@@ -23,7 +25,7 @@ func (s *sheet) leaveOutFurniture() {
 			c := &s.cells[ci]
 			low := fold(c.text)
 			edge := c.row-s.cells[first].row < furnitureAt || last-c.row < furnitureAt
-			if len(s.rows[c.row]) == 1 && len(low) < 160 && (aboutSheet.MatchString(low) || edge && whichCopy.MatchString(low)) {
+			if len(s.rows[c.row]) == 1 && len(low) < 160 && (aboutSheet.MatchString(low) || edge && (whichCopy.MatchString(low) || memberElsewhere(s.cells[first:ci], low))) {
 				drop[ci] = true
 			} else {
 				rest = true
@@ -48,13 +50,31 @@ func (s *sheet) leaveOutFurniture() {
 	s.cells = kept
 }
 
+// memberElsewhere reports a line, folded, that says whose member a body is that one of the first
+// cells names.
+func memberElsewhere(cells []cell, low string) bool {
+	m := memberOf.FindStringIndex(low)
+	if m == nil {
+		return false
+	}
+	of := strings.TrimSpace(low[m[1]:])
+	for _, c := range cells[:min(3, len(cells))] {
+		if head := fold(c.text); bodyWord.MatchString(head) && !certifyLine.MatchString(head) {
+			return !strings.Contains(head, of) && !strings.Contains(of, head)
+		}
+	}
+	return false
+}
+
 var (
+	// memberOf begins a line with what a body is to another; the person's name does not stand in it.
+	memberOf = matching(`^\W*(?:(?:a |ein |un |une |een )?(?:proud |full |founding |corporate |associate |affiliated? )?(?:member|mitglied|membre|miembro|lid|affiliate)(?:s|organi[sz]ation)? (?:of|der|des|im|in|bei|de|del|van)(?: the| der| dem| de| la| het)? )`)
 	// whichCopy says which copy of the paper it is, or who may see it.
 	whichCopy = matching(`^\W*(?:(?:(?:customer|file|student|participant|attendee|candidate|office|client|employee|member|certified|true|delegate|your|2nd|second)(?:'?s)? )?(?:copy|duplicate|original)|(?:beglaubigte )?(?:kopie|abschrift)|duplikat|zweitschrift|zweitausfertigung|(?:fur den|fur die) (?:teilnehmer(?:in)?|kund(?:en|in))|duplicata|copie(?: conforme)?|exemplaire (?:du client|du participant|du stagiaire)|copia|duplicado|ejemplar para el (?:cliente|alumno|participante)|kopij|afschrift|duplicaat|exemplaar (?:deelnemer|klant)|origineel|` +
 		`(?:strictly )?(?:private|confidential|personal)(?:(?: and | & |/)(?:confidential|private|personal))?|(?:streng )?vertraulich|personlich(?: und vertraulich)?|confidentiel|personnel(?: et confidentiel)?|confidencial|vertrouwelijk|persoonlijk)\W*$`)
 	// aboutSheet speaks of the sheet: which form it is, that it was made by a machine, when it was
 	// scanned, what to do with it, whose rights are reserved.
-	aboutSheet = matching(`^\W*(?:(?:form|formular|formblatt|vordruck|formulaire|imprime|formulario|impreso|formulier)\b(?: (?:no\.?|nr\.?|n\W{0,2}))?:? ?(?:[a-z]{0,6}[-/ .]?)?\d[\w./-]*(?:[ ,·|–-]+(?:rev(?:ision)?|version|vers|v|issue|ed(?:ition)?|stand|ausgabe|edicion|versie|uitgave|indice)?\b\.?:? ?[(\d][\w./()-]*)*\W*` +
+	aboutSheet = matching(`^\W*(?:(?:form|formular|formblatt|vordruck|formulaire|imprime|formulario|impreso|formulier)\b(?: (?:no\.?|nr\.?|n\W{0,2}))?:? ?(?:[a-z]{0,6}[-/ .]?)?\d[\w./-]*(?:[ ,·|–-]+(?:(?:rev(?:ision)?|version|vers|v|issue|ed(?:ition)?|stand|ausgabe|edicion|versie|uitgave|indice)\b\.?:? ?)?[(\d][\w./()-]*)*\W*` +
 		`|(?:(?:©|\(c\)|copyright)\s*(?:\d{4}(?:\s?[-–]\s?\d{4})?)?[ .,·|–-]*)?(?:all rights reserved|alle rechte vorbehalten|tous droits reserves|todos los derechos reservados|(?:alle )?rechten voorbehouden)\W*` +
 		`|(?:this|the) (?:document|certificate|statement|confirmation|letter|invoice|receipt) (?:was|is|has been) (?:(?:produced|generated|created|issued|printed|made)? ?(?:electronically|automatically|by computer)|(?:computer|system)[- ](?:generated|produced))[^.]{0,30}\b(?:valid without|requires? no|needs no|without|no) (?:a )?signature(?: is (?:required|needed))?\W*` +
 		`|(?:dieses|diese|dieser|das|die) (?:schreiben|dokument|bescheinigung|bestatigung|beleg|rechnung) (?:wurde|ist) (?:maschinell|elektronisch|automatisch) (?:erstellt|erzeugt|ausgestellt)[^.]{0,30}\b(?:ohne unterschrift|keine(?:r)? unterschrift)[^.]{0,20}\W*` +

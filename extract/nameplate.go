@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"evidencevault/extract/find"
 	"evidencevault/extract/paper"
 )
 
@@ -99,10 +100,20 @@ func overName(text, next string) bool {
 	if logoLetters.MatchString(text) {
 		return true
 	}
-	return saysOfItself(text) && (len(strings.Fields(next)) > 2 || formAtEnd.MatchString(next))
+	return saysOfItself(text)
 }
 
-// saysOfItself reports a line with a small letter at the begin of half of its words or more: no name.
+// besideName reports a line at the head that is no name, over one that may be: the address of a site, the
+// number of a page, or words that a body says of itself.
+func (l *look) besideName(text, next string) bool {
+	if siteAlone.MatchString(text) || pageAlone.MatchString(fold(text)) {
+		return true
+	}
+	return l.lang != find.French && l.lang != find.Spanish && !l.isBody(text) && saysOfItself(text) && capitalised(next) && !saysOfItself(next) && !hasFigure(next) && roleOf(next) == noRole && !heading.MatchString(fold(next)) && !isPersonal(next) && len(strings.Fields(next)) < 8
+}
+
+// saysOfItself reports a line with a small letter at the begin of half of its words or more, or with the
+// year since which a body does its work: no name.
 func saysOfItself(text string) bool {
 	words, small := strings.Fields(text), 0
 	for _, w := range words[min(1, len(words)):] {
@@ -110,12 +121,16 @@ func saysOfItself(text string) bool {
 			small++
 		}
 	}
-	return small > 0 && 2*small+1 >= len(words) && len(words) > 2
+	return small > 1 && 2*small+1 >= len(words) || sinceYear.MatchString(fold(text))
 }
 
 var (
+	// sinceYear ends what a body says of its age.
+	sinceYear = matching(`\S (?:since|est\.?|established|seit|gegrundet|depuis|fondee? en|desde|sinds|anno) (?:1[89]|20)\d\d$`)
 	// siteAlone is the address of a site and nothing else.
 	siteAlone = matching(`^(?:https?://|www\.)\S+$`)
+	// pageAlone is the number of a page.
+	pageAlone = matching(`^\W*(?:page|seite|pagina|blatt|sheet|folio)\W{0,2}\d{1,3}(?: ?(?:of|von|/|de|sur|van) ?\d{1,3})?\W*$`)
 	// logoLetters are the few capitals of a logo.
 	logoLetters = matching(`^(?:\p{Lu}{1,4}|\p{Lu}(?: ?[·.&+]? ?\p{Lu}){1,3})$`)
 )

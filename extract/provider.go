@@ -296,7 +296,7 @@ func (l *look) bodiesAtHead(add func(at, int, string)) {
 		if !wordRE.MatchString(c.text) || l.roleless(i) || l.listsDay(i) || l.midSentence(i) || l.aside(c.passage) || thisPaper.MatchString(fold(c.text)) {
 			continue
 		}
-		if seen == 0 && i+1 < len(l.cells) && l.cells[i+1].page == c.page && overName(c.text, l.cells[i+1].text) {
+		if seen == 0 && i+1 < len(l.cells) && l.cells[i+1].page == c.page && (overName(c.text, l.cells[i+1].text) || l.besideName(c.text, l.cells[i+1].text)) {
 			continue
 		}
 		seen++
@@ -305,6 +305,9 @@ func (l *look) bodiesAtHead(add func(at, int, string)) {
 			a = a.within(m[2], m[3]-m[2]) // "The Rector of the University"
 		}
 		if score, why := l.bodyLine(i, l.text(a), seen); score > 0 {
+			if saysOfItself(c.text) && !l.isBody(c.text) && l.lang != find.French && l.lang != find.Spanish {
+				score = min(score, 50) // names are written with capitals in the other languages
+			}
 			add(a, score, why)
 		}
 	}

@@ -462,7 +462,7 @@ func (s *sheet) bothLabelled(p, c *cell) bool {
 func (s *sheet) goesOn(p, c *cell, back int) bool {
 	height := min(p.box[3]-p.box[1], c.box[3]-c.box[1])
 	gap := c.box[1] - p.box[3]
-	if gap > height*9/10 || gap < -height/2 || 5*abs(p.size-c.size) > min(p.size, c.size) && !(p.measured(c) && 4*abs(p.size-c.size) <= p.size) || p.bold != c.bold || dayLine(p.text) && !startsLower(c.text) {
+	if gap > height*9/10 || gap < -height/2 || 5*abs(p.size-c.size) > min(p.size, c.size) && !(p.measured(c) && 4*abs(p.size-c.size) <= p.size) || p.bold != c.bold || dayLine(p.text) && !startsLower(c.text) || p.row < 3 && overName(p.text, c.text) {
 		return false
 	}
 	overlap := min(p.box[2], c.box[2]) - max(p.box[0], c.box[0])
@@ -606,7 +606,7 @@ func (s *sheet) headline(p, c *cell) bool {
 		return true // a name in two lines at the head
 	}
 	body := bodyWord.MatchString(fold(c.text)) && !heading.MatchString(fold(c.text)) && !heading.MatchString(fold(p.text))
-	return body && !overName(p.text, c.text) && (!bodyWord.MatchString(fold(p.text)) || !strings.Contains(c.text, " "))
+	return body && (!bodyWord.MatchString(fold(p.text)) || !strings.Contains(c.text, " "))
 }
 
 // width is that of what is printed on a page.
