@@ -68,9 +68,9 @@ func TestFurnitureIsNoPaper(t *testing.T) {
 	for text, want := range map[string]map[paper.Field]string{
 		"COPY": {},
 		"Tannvale Training Trust\nCertificate of attendance\nMona Arkell attended\nSafe Lifting\non 15 May 2026.\nAccredited by the Northern Accreditation Board for 6 CPD points": {paper.FieldCredits: "6 CPD points"},
-		"Certificate of attendance\nMona Arkell attended\nSafe Lifting\non 15 May 2026.\n© 2026 Tannvale Training Trust. All rights reserved":                                     {paper.FieldProvider: "Tannvale Training Trust"},
-		"Tannvale Lifting Society\nMembership certificate\nMona Arkell\nMember of the Tannvale Lifting Society\nValid 1 January 2026 to 31 December 2026":                         {paper.FieldKind: "membership", paper.FieldProvider: "Tannvale Lifting Society"},
-		"North Riding\nTraining Trust\nCertificate of attendance\nMona Arkell attended\nSafe Lifting\non 15 May 2026.":                                                            {paper.FieldProvider: "North Riding Training Trust"},
+		"Certificate of attendance\nMona Arkell attended\nSafe Lifting\non 15 May 2026.\n© 2026 Tannvale Training Trust. All rights reserved":                                      {paper.FieldProvider: "Tannvale Training Trust"},
+		"Tannvale Lifting Society\nMembership certificate\nMona Arkell\nMember of the Tannvale Lifting Society\nValid 1 January 2026 to 31 December 2026":                          {paper.FieldKind: "membership", paper.FieldProvider: "Tannvale Lifting Society"},
+		"North Riding\nTraining Trust\nCertificate of attendance\nMona Arkell attended\nSafe Lifting\non 15 May 2026.":                                                             {paper.FieldProvider: "North Riding Training Trust"},
 	} {
 		r := extract.Understand(pagesOf(text), extract.Hints{})[0]
 		if r.Outcome == "" {
