@@ -3,6 +3,9 @@ package extract
 import (
 	"slices"
 	"strings"
+
+	"evidencevault/credit"
+	"evidencevault/extract/find"
 )
 
 // A form may give the hours of the morning and of the afternoon, and say that somebody was there for one
@@ -37,6 +40,40 @@ func (l *look) halfThere() int {
 	}
 	return -1
 }
+
+// earlierHalf returns how long the morning was and where its words begin, where the length between text and
+// after is that of the afternoon and the morning's number stands before it without its unit: "vormittags drei,
+// nachmittags zweieinhalb Stunden"; 0 where that is not so.
+func (l *look) earlierHalf(text, after string, unit find.Unit) (long credit.Minutes, from int) {
+	m := morningOnly.FindStringSubmatchIndex(text)
+	if m != nil && text[m[8]:m[9]] == "" && !afternoonNext.MatchString(fold(head(after, 40))) {
+		m = nil
+	}
+	if m == nil || unit != find.Hour || atClock.MatchString(fold(text[:m[2]])) {
+		return 0, 0
+	}
+	from, number := m[2], ""
+	for _, k := range []int{4, 6} {
+		if m[k] >= 0 {
+			number = text[m[k]:m[k+1]]
+		}
+	}
+	hours := map[find.Lang]string{find.English: "hours", find.German: "Stunden", find.French: "heures", find.Spanish: "horas", find.Dutch: "uur"}[l.lang]
+	found := find.Durations(number+" "+hours, l.langs)
+	if len(found) != 1 || len(found[0].Candidates) > 0 || found[0].Each > 0 {
+		return 0, 0
+	}
+	return found[0].Minutes, from
+}
+
+// morningOnly ends with how much the morning was, a number without its unit, and the name of the afternoon.
+var morningOnly = matching(`(?i)(?:^|[\s(:,;])((?:(?:in the |the |am |le |la |por la |de |['’]s )?(?:mornings?|vormittags?|matin(?:ée)?|mañana|ochtends?|voormiddags?):? (\pL{3,14}|\d{1,2}(?:[.,]\d{1,2})?)|(\pL{3,14}|\d{1,2}(?:[.,]\d{1,2})?) (?:in the |am |le |la |por la |['’]s )?(?:mornings?|vormittags?|matin(?:ée)?|mañana|ochtends?|voormiddags?)),? (?:(?:and|und|et|y|en) )?((?:(?:in the |the |am |l['’]|por la |de |['’]s )?(?:afternoons?|nachmittags?|après-midi|tarde|middags?|namiddags?):? )?))$`)
+
+// atClock ends before a time of day.
+var atClock = matching(`(?:^| )(?:at|from|since|until|till|to|um|ab|von|bis|a|de|des|a las|las|desde|hasta|om|vanaf|van|tot)$`)
+
+// afternoonNext is the name of the afternoon behind how long it was.
+var afternoonNext = matching(`^(?:in the |am |l'|por la |'s )?(?:afternoons?|nachmittags?|apres-midi|tarde|middags?|namiddags?)\b`)
 
 // otherHalf reports clock times of the half of the day for which the person was not there.
 func (l *look) otherHalf(a at) bool {

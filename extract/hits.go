@@ -556,6 +556,9 @@ func (l *look) collectLengths(passage int, text string) {
 			}
 			h.length.Minutes, h.length.Count = f.Each*credit.Minutes(n), credit.Whole(int64(n))
 		}
+		if m, from := l.earlierHalf(text[:f.From], text[f.To:], f.Unit); m > 0 && f.Each == 0 && len(f.Candidates) == 0 {
+			h.length.Minutes, h.at.span.From = f.Minutes+m, from
+		}
 		if p, ok := l.labelOf(h.at.last()); ok {
 			h.role, h.label = p.role, p.label
 		}
