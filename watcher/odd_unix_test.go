@@ -3,6 +3,7 @@
 package watcher_test
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"net"
@@ -219,5 +220,32 @@ func TestOnceEndsAndTellsWhatWasLeft(t *testing.T) {
 	}
 	if len(left) != 1 || left[0].File.Name != "busy.pdf" || !errors.Is(left[0].Err, watcher.ErrBusy) {
 		t.Errorf("left %v, want busy.pdf because it is being written", left)
+	}
+}
+
+// A file that was being written when others were looked at is taken, however long taking those lasted.
+func TestOnceLooksAgainAfterALongTaking(t *testing.T) {
+	dir := t.TempDir()
+	write(t, filepath.Join(dir, "a.pdf"), "a")
+	late, err := os.Create(filepath.Join(dir, "late.pdf"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	l := &log{t: t, texts: map[string][]string{}}
+	left, err := watcher.Once(t.Context(), []string{dir}, watcher.Options{Settle: settle}, func(ctx context.Context, f watcher.File) error {
+		if f.Name == "a.pdf" {
+			if _, err := late.WriteString("late"); err != nil {
+				t.Error(err)
+			}
+			late.Close()
+			time.Sleep(10 * settle)
+		}
+		return l.take(ctx, f)
+	})
+	if err != nil || len(left) > 0 {
+		t.Errorf("left %v, %v", left, err)
+	}
+	if want := []string{"a.pdf", "late.pdf"}; !slices.Equal(l.names(), want) {
+		t.Errorf("took %q, want %q", l.names(), want)
 	}
 }

@@ -55,8 +55,11 @@ func (t *tracker) drain(ctx context.Context, take func(context.Context, File) er
 	tick := time.NewTicker(t.tick())
 	defer tick.Stop()
 	for len(t.pending) > 0 {
-		for _, f := range sorted(t.due(time.Now())) {
+		now := time.Now()
+		for _, f := range sorted(t.due(now)) {
+			began := time.Now()
 			err := take(ctx, f)
+			end = end.Add(time.Since(began)) // meanwhile nobody looked whether the others had settled
 			if err != nil {
 				left = append(left, Left{f, err})
 			}
@@ -70,7 +73,7 @@ func (t *tracker) drain(ctx context.Context, take func(context.Context, File) er
 			if e.tries > 0 { // cannot be read, and was told so
 				left = append(left, Left{e.file, &notTaken{e.said}})
 				delete(t.pending, path)
-			} else if time.Now().After(end) {
+			} else if now.After(end) { // and it had not settled when it was looked at then
 				left = append(left, Left{e.file, ErrBusy})
 				delete(t.pending, path)
 			}
