@@ -23,9 +23,8 @@ func (s *sheet) leaveOutFurniture() {
 		last := s.cells[past-1].row
 		for ci := first; ci < past; ci++ {
 			c := &s.cells[ci]
-			low := fold(c.text)
 			edge := c.row-s.cells[first].row < furnitureAt || last-c.row < furnitureAt
-			if len(s.rows[c.row]) == 1 && len(low) < 160 && (aboutSheet.MatchString(low) || edge && (whichCopy.MatchString(low) || memberElsewhere(s.cells[first:ci], low))) {
+			if len(s.rows[c.row]) == 1 && furniture(fold(c.text), s.cells[first:ci], edge) {
 				drop[ci] = true
 			} else {
 				rest = true
@@ -48,6 +47,12 @@ func (s *sheet) leaveOutFurniture() {
 		s.rows[r] = now
 	}
 	s.cells = kept
+}
+
+// furniture reports a line, folded, that says something of the sheet alone; above are the cells of its page before
+// it, and edge says that it stands at the head or the foot.
+func furniture(low string, above []cell, edge bool) bool {
+	return len(low) < 160 && (aboutSheet.MatchString(low) || edge && (whichCopy.MatchString(low) || memberElsewhere(above, low)))
 }
 
 // memberElsewhere reports a line, folded, that says whose member a body is that one of the first

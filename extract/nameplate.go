@@ -109,7 +109,12 @@ func (l *look) besideName(text, next string) bool {
 	if siteAlone.MatchString(text) || pageAlone.MatchString(fold(text)) {
 		return true
 	}
-	return l.lang != find.French && l.lang != find.Spanish && !l.isBody(text) && saysOfItself(text) && capitalised(next) && !saysOfItself(next) && !hasFigure(next) && roleOf(next) == noRole && !heading.MatchString(fold(next)) && !isPersonal(next) && len(strings.Fields(next)) < 8
+	return l.slogan(text) && capitalised(next) && !saysOfItself(next) && !hasFigure(next) && roleOf(next) == noRole && !heading.MatchString(fold(next)) && !isPersonal(next) && len(strings.Fields(next)) < 8
+}
+
+// slogan reports words that a body says of itself, in a language that writes names with capitals.
+func (l *look) slogan(text string) bool {
+	return l.lang != find.French && l.lang != find.Spanish && saysOfItself(text) && !l.isBody(text)
 }
 
 // saysOfItself reports a line with a small letter at the begin of half of its words or more, or with the

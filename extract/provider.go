@@ -305,8 +305,8 @@ func (l *look) bodiesAtHead(add func(at, int, string)) {
 			a = a.within(m[2], m[3]-m[2]) // "The Rector of the University"
 		}
 		if score, why := l.bodyLine(i, l.text(a), seen); score > 0 {
-			if saysOfItself(c.text) && !l.isBody(c.text) && l.lang != find.French && l.lang != find.Spanish {
-				score = min(score, 50) // names are written with capitals in the other languages
+			if l.slogan(c.text) {
+				score = min(score, 50)
 			}
 			add(a, score, why)
 		}
