@@ -248,7 +248,7 @@ func (l *look) partLength(t timed, others []timed) bool {
 		return false
 	}
 	before, after := l.around(t.at)
-	if countNear.MatchString(before) || eachAfter.MatchString(after) {
+	if countNear.MatchString(before) && !wholeBehind.MatchString(after) || eachAfter.MatchString(after) {
 		return true
 	}
 	return t.minutes < 60 && !eventSaid.MatchString(head(after, 24))

@@ -124,6 +124,7 @@ func newLook(doc page.Document, pages []page.Page, h Hints) *look {
 	l.demote()
 	l.all = strings.Join(l.folded, "\n")
 	l.labelledLengths()
+	l.hourFigures()
 	l.wholesInAll()
 	l.lesson = l.lessonMinutes()
 	l.lessonsDefined()

@@ -14,7 +14,7 @@ import (
 var (
 	attendedWord = words(`assiduite|watched live|attended|attending|was present(?: for)?|credited(?: with)?|took part in|sign-in|besucht|anwesend|anwesenheit|teilgenommen|suivie?s?|effectivement|de presence|a assiste|asistio a|asistidas|ha asistido|bijgewoond|aanwezig|gevolgd|in all|actually`)
 	plannedWord  = words(`scheduled|planned|full course|of a possible|out of|geplant|vorgesehen|prevues?|previstas?|gepland|nominal|offered|available|usually|normally|advertised|announced|proposee?s?|angeboten\w*|ofrecid[oa]s?|ofertad[oa]s?|aangeboden|complete course (?:is|runs|lasts)|kurs umfasst|course (?:comprises|consists|runs for|lasts)`)
-	leftOutWord  = words(`prepar\w*|vorbereitung|vor- und nachbereitung|nachbereitung|travel(?:ling)?|anreise|fahrzeit|private study|self[- ]?study|selbststudium|selbstlern\w*|reading time|homework|trajet|deplacement|travail personnel|preparacion|viaje|trabajo personal|estudio personal|voorbereiding|reistijd|zelfstudie|huiswerk|minutes' notice|weekly|a week|pro woche|par semaine|por semana|per week|verguetet|late|verspatet|zu spat|ago|old|each year|per year|minimum(?: is| of)?|minimo|mindestmass|at least|mindestens|au moins|al menos|minimaal|required|erforderlich|within|innerhalb|binnen|dans les|notice|valid(?: for)?|gultig|years? of|jahre|wochentlich|hebdomadaires?|semanal(?:es)?|wekelijks`)
+	leftOutWord  = words(`prepar\w*|vorbereitung|vor- und nachbereitung|nachbereitung|travel(?:ling)?|anreise|fahrzeit|private study|self[- ]?study|selbststudium|selbstlern\w*|reading time|homework|trajet|deplacement|travail personnel|travail individuel|travail autonome|trabajo autonomo|trabajo individual|trabajo independiente|estudio autonomo|preparacion|viaje|trabajo personal|estudio personal|voorbereiding|reistijd|zelfstudie|huiswerk|minutes' notice|weekly|a week|pro woche|par semaine|por semana|per week|verguetet|late|verspatet|zu spat|ago|old|each year|per year|minimum(?: is| of)?|minimo|mindestmass|at least|mindestens|au moins|al menos|minimaal|required|erforderlich|within|innerhalb|binnen|dans les|notice|up to|bis zu|jusqu'a|dans un delai de|en un plazo de|valid(?: for)?|gultig|years? of|jahre|wochentlich|hebdomadaires?|semanal(?:es)?|wekelijks`)
 	dailyWord    = words(`(?:each|every|both|all)(?: (?:two|three|four|five))? (?:days|afternoons?|mornings?|evenings?|dates|occasions|weekends?)|(?:an|zu) (?:beiden|allen)(?: \w+)? (?:tagen|abenden|nachmittagen|vormittagen|terminen)|(?:les|aux) (?:deux|trois|quatre) (?:jours|soirs|soirees|apres-midi|matins|matinees|dates|seances)|(?:amb[oa]s|l[oa]s (?:dos|tres|cuatro)|tod[oa]s l[oa]s) (?:dias|tardes|mananas|sesiones|fechas|jornadas)|(?:beide|alle|elke|iedere)(?: (?:twee|drie|vier))? (?:dagen|dag|middagen|middag|avonden|avond|ochtenden|ochtend|data|keren)|each day|daily|every day|both days|all days|per day|on each|taglich|jeweils|je(?:den)? tag|an beiden tagen|chaque jour|tous les jours|les deux jours|cada dia|diariamente|ambos dias|dagelijks|elke dag|beide dagen|each evening|each evenings?|every evening|each session|jeden abend|chaque soir|chaque seance|cada sesion|diari[oa]s|par jour|al dia|elke avond|elke keer|(?:each|every|jede[nmrs]?|chaque|cada|elke|iedere) ` + sessionNoun + `|elke avond|elke keer|iedere avond`)
 	noBreakWord  = words(`no breaks?|without (?:a )?breaks?|ohne pausen?|sans pause|sin (?:pausas?|descansos?)|zonder pauzes?`)
 	untimed      = []paper.Kind{paper.Receipt, paper.Membership, paper.Employment, paper.Publication, paper.Credential, paper.NotEvidence}
@@ -26,6 +26,9 @@ func (l *look) labelledLengths() {
 		text := l.text(p.value)
 		bare, of := ofAll(text)
 		n := bareNumber.FindStringSubmatch(bare)
+		if m := wordAndFigure.FindStringSubmatch(fold(bare)); n == nil && m != nil && numberOf(m[1]) == numberOf(m[2]) {
+			n = m[1:] // "eight (8)"
+		}
 		if d, ok := hoursAndMinutes(text); ok && !l.timed(p.value) {
 			l.lengths = append(l.lengths, lengthHit{at: p.value, length: d, role: p.role, label: p.label})
 			continue
@@ -59,6 +62,9 @@ func (l *look) labelledLengths() {
 	}
 	l.totalsOfSheets()
 }
+
+// wordAndFigure is a number in words and again in figures.
+var wordAndFigure = matching(`^\s*(\p{L}+) ?\((\d{1,3})\)\s*$`)
 
 // totalsOfSheets reads the whole time at the foot of a list: a row of such a label and hours with their
 // minutes.
@@ -221,7 +227,7 @@ func (l *look) halvesOfDay() bool {
 		}
 		if i > 0 {
 			a := l.clocks[i-1]
-			if rest := b.clock.From - a.clock.To; a.at.passage != b.at.passage && !(l.inHalf(a.at, 0) && l.inHalf(b.at, 1)) || rest < 0 || rest > 150 {
+			if rest := b.clock.From - a.clock.To; a.at.passage != b.at.passage && !(l.inHalf(a.at, 0) && l.inHalf(b.at, 1)) || rest < 0 || rest > 150 && a.at.passage != b.at.passage || rest > 300 {
 				return false
 			}
 		}
@@ -563,6 +569,12 @@ func (l *look) lessWithin(t timed, h lengthHit) timed {
 		}
 		return t
 	}
+	if m := ofWhichMissed.FindStringSubmatch(behind); m != nil && len(t.open) == 0 && t.level >= 4 && h.length.Count.Sign() > 0 {
+		if n, ok := wholeMinutes(credit.Fraction(int64(t.minutes), 1).Mul(credit.Whole(int64(max(1, numberOf(m[1]+m[2]))))).Div(h.length.Count)); ok && n > 0 && n < t.minutes {
+			t.level, t.why, t.minutes, t.text = 5, "it is said to be the time attended", t.minutes-n, minutesText(t.minutes-n)
+		}
+		return t
+	}
 	if m := ofWhichPrepared.FindStringSubmatch(fold(head(text[h.at.span.To:], 110))); m != nil && len(t.open) == 0 && t.level >= 4 && h.length.Count.Sign() > 0 {
 		if n, ok := wholeMinutes(credit.Fraction(int64(t.minutes), 1).Mul(credit.Whole(int64(numberOf(m[1])))).Div(h.length.Count)); ok && n > 0 && n < t.minutes {
 			t.minutes -= n
@@ -588,9 +600,11 @@ func (l *look) lessWithin(t timed, h lengthHit) timed {
 }
 
 var (
-	ofWhich   = matching(`^[,;(]? ?(?:of which|of these|davon|dont|de las (?:que|cuales)|waarvan)(?: \p{L}+)? (\d{1,3}(?:[.,]\d{1,2})?)(?: (?:hours?|h|stunden|std\.?|heures?|horas?|uur))? ?(?:were |was |wurden |ont ete |asistio |zijn )?(?:attended|besucht|anwesend|suivies?|asistidas?|asistio|gevolgd|bijgewoond)`)
-	includes  = matching(`^[,;(]{0,2} ?\(?(?:of which|davon|dont|de l[oa]s (?:que|cuales)|waarvan|includ(?:ing|es)|incl\.?|inclusive of|inkl\.?|inklusive|einschliesslich|y compris|compris|incluyendo|incluid[oa]s?|inclusief|met inbegrip van)\b`)
-	pauseNear = matching(`(?:^|\W)(?:lunch|breaks?|\p{L}*pausen?|mittag\w*|mittagessen|pauses?|dejeuner|descansos?|pausas?|almuerzo|comida|pauzes?|\p{L}*pauze)(?:\W|$)`)
+	ofWhich = matching(`^[,;(]? ?(?:of which|of these|davon|dont|de las (?:que|cuales)|waarvan)(?: \p{L}+)? (\d{1,3}(?:[.,]\d{1,2})?)(?: (?:hours?|h|stunden|std\.?|heures?|horas?|uur))? ?(?:were |was |wurden |ont ete |asistio |zijn )?(?:attended|besucht|anwesend|suivies?|asistidas?|asistio|gevolgd|bijgewoond)`)
+	// ofWhichMissed stands behind a time and says how much of it somebody was missing, in the same unit.
+	ofWhichMissed = matching(`^[,;(]{0,2} ?(?:` + someNumber + ` (?:hours?|minutes?|h|std\.?|stunden?|heures?|horas?|uur) (?:of which|of these|of them)|(?:of which|davon|dont|de l[oa]s (?:que|cuales)|waarvan|daarvan) ` + someNumber + `(?: (?:hours?|minutes?|h|std\.?|stunden?|heures?|horas?|uur))?)(?: (?:she|he|they|the \p{L}+|was|were|sie|er|wurden?|hat|a|ont|ete|se|is|zijn|war|on))*? (?:missed|absent|not attended|versaumt|gefehlt|fehlte|fehlend|nicht besucht|manquees?|d'absence|ausente|perdio|perdidas|de ausencia|gemist|afwezig|verzuimd)`)
+	includes      = matching(`^[,;(]{0,2} ?\(?(?:of which|davon|dont|de l[oa]s (?:que|cuales)|waarvan|includ(?:ing|es)|incl\.?|inclusive of|inkl\.?|inklusive|einschliesslich|y compris|compris|incluyendo|incluid[oa]s?|inclusief|met inbegrip van)\b`)
+	pauseNear     = matching(`(?:^|\W)(?:lunch|breaks?|\p{L}*pausen?|mittag\w*|mittagessen|pauses?|dejeuner|descansos?|pausas?|almuerzo|comida|pauzes?|\p{L}*pauze)(?:\W|$)`)
 )
 
 // daily returns times that every day of the event had, times its days. Of more than five
@@ -671,7 +685,7 @@ func (l *look) around(a at) (before, after string) {
 // is no contact time.
 func (l *look) leftOut(a at) bool {
 	before, after := l.ownSentence(a)
-	if m := leftOutWord.FindString(tail(before, 36) + " "); m != "" && !beLate.MatchString(m) {
+	if m := leftOutWord.FindString(weeklySession.ReplaceAllString(tail(before, 36), "") + " "); m != "" && !beLate.MatchString(m) {
 		return true
 	}
 	if withHome.MatchString(after) || feeBy.MatchString(before) || l.kind == paper.Instruction && markingAhead.MatchString(before) {
@@ -875,7 +889,7 @@ func (l *look) clocksOnce() (sum credit.Minutes, first at, sure bool, seen []clo
 func (l *look) clocksOfDays() (timed, bool) {
 	var sum, pause credit.Minutes
 	var first at
-	n, end := 0, at{passage: -1}
+	n, under, end := 0, 0, at{passage: -1}
 	for _, c := range l.clocks {
 		if p, ok := l.labelOf(c.at); ok && p.role == isBreak || l.inSeries(c.at) || c.clock.Minutes <= 0 || c.clock.HalfGuessed || c.clock.PastMidnight {
 			continue
@@ -891,17 +905,21 @@ func (l *look) clocksOfDays() (timed, bool) {
 		end = c.at
 		between := l.passages[c.at.passage].text[from:c.at.span.From]
 		named := fold(strings.ToValidUTF8(between, ""))
+		over := l.dayOver(c.at)
 		if doors.MatchString(" "+named+" ") || !dayName.MatchString(named) && !dayShort.MatchString(named) && !slices.ContainsFunc(l.days, func(d day) bool {
 			return d.single && d.at.passage == c.at.passage && d.at.span.From >= from && d.at.span.To <= c.at.span.From
-		}) && len(find.Dates(strings.ToValidUTF8(between, ""), l.langs)) != 1 && !l.dayOver(c.at) {
+		}) && len(find.Dates(strings.ToValidUTF8(between, ""), l.langs)) != 1 && !over {
 			return timed{}, false
+		}
+		if over {
+			under++
 		}
 		if n++; n == 1 {
 			first = c.at
 		}
 		sum += c.clock.Net()
 	}
-	if days := l.eventDays(); n < 2 || days > 1 && n != days || len(l.series) > 1 || pause == 0 && l.otherBreaks() > 0 && !l.breaksListed() || pause >= sum {
+	if days := l.eventDays(); n < 2 || days > 1 && n != days || days == 1 && under == n || len(l.series) > 1 || pause == 0 && l.otherBreaks() > 0 && !l.breaksListed() || pause >= sum {
 		return timed{}, false
 	}
 	sum -= pause

@@ -26,10 +26,10 @@ var (
 
 	// partNamed is what one of several times of a course is that of, right before it or behind it.
 	partNamed = `(?:theory|theoretical(?: part)?|practice|practicals?|practical part|lectures?|classroom|workshops?|discussion|online|e-?learning|field ?work|laboratory|lab|seminars?|tutorials?|mornings?|afternoons?|` +
-		`theorie(?:teil)?|praxis(?:teil)?|vortrage?|ubung(?:en)?|diskussion|prasenz|vormittags?|nachmittags?|` +
-		`theorique|partie theorique|pratique|partie pratique|cours|ateliers?|presentiel|distanciel|matin|apres-midi|` +
-		`teoria|parte teorica|practicas?|parte practica|taller|presencial|a distancia|manana|tarde|` +
-		`praktijk|lezing(?:en)?|oefening(?:en)?|ochtend|middag)`
+		`theorie(?:teil)?|praxis(?:teil)?|vortrage?|ubung(?:en)?|diskussion|prasenz|vor ort|vormittags?|nachmittags?|` +
+		`theorique|partie theorique|pratique|partie pratique|cours|ateliers?|presentiel(?:le)?|distanciel|a distance|en ligne|en salle|matin|apres-midi|` +
+		`teoria|parte teorica|practicas?|parte practica|taller|presencial(?:es)?|no presencial(?:es)?|virtual(?:es)?|en linea|en aula|a distancia|manana|tarde|` +
+		`praktijk|klassikaal|op locatie|fysiek|lezing(?:en)?|oefening(?:en)?|ochtend|middag)`
 	partAhead  = matching(`(?:^|[\s,;+/(])(` + partNamed + `)(?: (?:of|von|de|van))?[ :=–-]*$`)
 	partBehind = matching(`^ ?(?:of |de |d'|in |en |im |)(` + partNamed + `)\b`)
 

@@ -22,7 +22,7 @@ var (
 		`(?:vertrok|ging)(?: \S+){0,2} (?:om|eerder|voor|na)|kwam(?: \S+){0,2} (?:om|later|pas)|miste|gemist|verliet|gedeeltelijk`)
 
 	// missedSome says how many sessions somebody missed.
-	missedSome  = matching(`\b(?:(?:she|he|they|mr\S* \p{L}+|ms\S* \p{L}+|who|and|but) (?:missed|was absent (?:from|for|on)|was unable to attend)|an|hat|fehlte an|fehlte bei|versaumte|with|con|avec|mit|met|a manque|a ete absente? (?:a|de)|falto a|no asistio a|miste|ontbrak (?:op|bij))(?: just| only| nur)? (one|two|three|four|einem|einer|eine|einen|zwei|drei|une?|deux|trois|una?|uno|dos|tres|een|twee|drie|\d)\b([^.;]{0,24})`)
+	missedSome  = matching(`\b(?:(?:she|he|they|the (?:holder|participant|delegate|candidate|attendee|trainee|student)|mr\S* \p{L}+|ms\S* \p{L}+|who|and|but) (?:missed|was absent (?:from|for|on)|was unable to attend)|an|hat|fehlte an|fehlte bei|versaumte|with|con|avec|mit|met|a manque|a ete absente? (?:a|de)|falto a|no asistio a|miste|ontbrak (?:op|bij))(?: just| only| nur)? (one|two|three|four|einem|einer|eine|einen|zwei|drei|une?|deux|trois|una?|uno|dos|tres|een|twee|drie|\d)\b([^.;]{0,24})`)
 	looseMissed = matching(`^(?:an|hat|with|con|avec|mit|met) `)
 	outThere    = words(`absences?|ausencias?|abwesenheit(?:en)?|fehltermine?n?|afwezigheid|verzuim|verhindert|gefehlt|fehlte|versaumt|krank|entschuldigt|abwesend`)
 
@@ -54,6 +54,9 @@ func (l *look) lessAway(list []timed) []timed {
 			away += m
 		}
 	}
+	if away == 0 && len(list) == 0 {
+		return l.awayOf()
+	}
 	if away == 0 || len(list) != 1 || list[0].level != 4 || len(list[0].open) > 0 || away >= list[0].minutes {
 		return list
 	}
@@ -61,6 +64,21 @@ func (l *look) lessAway(list []timed) []timed {
 	t.minutes -= away
 	t.level, t.why, t.text = 5, "it is said to be the time attended", minutesText(t.minutes)
 	return []timed{t}
+}
+
+// awayOf is the whole less the part of it for which the person is said to have been missing: "absent for
+// 2 of the 8 hours".
+func (l *look) awayOf() []timed {
+	for _, h := range l.lengths {
+		before, after := l.ownSentence(h.at)
+		if d := h.length; len(d.Candidates) != 2 || d.Unit != find.Hour && d.Unit != find.Minute || !awayAhead.MatchString(before) || l.notMine(h, before, after) {
+			continue
+		}
+		t := timed{minutes: h.length.Candidates[1] - h.length.Candidates[0], level: 5}
+		t.guess = guess{text: minutesText(t.minutes), at: h.at, score: 80, why: "it is said to be the time attended", sure: true}
+		return []timed{t}
+	}
+	return nil
 }
 
 // eachAhead ends in front of clock times that hold for each of a number of sessions.
@@ -111,7 +129,10 @@ func (l *look) ofCount(t timed, h lengthHit) timed {
 	}
 	count := int(h.length.Minutes / each)
 	been := 0
-	if m := ofWhichWent.FindStringSubmatch(fold(head(l.passages[h.at.passage].text[h.at.span.To:], 60))); m != nil {
+	before, _ := l.ownSentence(h.at)
+	if m := someOf.FindStringSubmatch(before); m != nil && !deniedPart.MatchString(before+" ") {
+		been = numberOf(m[1])
+	} else if m := ofWhichWent.FindStringSubmatch(fold(head(l.passages[h.at.passage].text[h.at.span.To:], 60))); m != nil {
 		been = numberOf(m[1] + m[2])
 	} else if n, of := l.attendedCount(); n > 0 && of == count {
 		been = n
@@ -125,6 +146,9 @@ func (l *look) ofCount(t timed, h lengthHit) timed {
 	t.level, t.why, t.text = 5, "the sessions attended times the time of one", minutesText(t.minutes)
 	return t
 }
+
+// someOf ends in front of a number of sessions and says how many of them: "she took part in 7 of".
+var someOf = matching(`(?:^|[\s(])` + someNumber + ` (?:of|out of|von|der|sur|de|van)(?: (?:the|den|les|la[s]?|los|de))? ?$`)
 
 // partMine reports a part of a whole, "18 of the 21 hours", of which the sentence says that the person
 // was there for it or that it counts for them.

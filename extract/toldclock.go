@@ -96,11 +96,17 @@ func ofHouse(text, told string) bool {
 // houseOpen reports a span of the day during which an office or a car park is said to be open.
 func (l *look) houseOpen(a at) bool {
 	before, after := l.ownSentence(a)
+	if officeHours.MatchString(before + " ") {
+		return true
+	}
 	said := before + " " + head(after, 30) + " "
 	return openHouse.MatchString(said) && isOpen.MatchString(said)
 }
 
 var isOpen = words(`open(?:s|ed)?|reached|available|staffed|closed|geoffnet|besetzt|erreichbar|offen|ouverte?s?|joignables?|fermee?s?|abiert[oa]s?|atiende|disponibles?|geopend|bereikbaar|bezet`)
+
+// officeHours stand before the hours at which somebody can be reached.
+var officeHours = words(`office hours|opening hours|(?:telefonische )?(?:sprech|offnungs|buro|geschafts|service|telefon)zeiten|heures d'ouverture|horario de (?:atencion|apertura|oficina|secretaria)(?: al publico)?|openings(?:tijden|uren)|bezoektijden|kantooruren`)
 
 // toldAt is the place from one hour to another in a passage, or the passage where they are not
 // found as they stand.

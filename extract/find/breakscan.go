@@ -8,7 +8,7 @@ import (
 )
 
 var (
-	breakWords = set("break breaks pause pausen pauses lunch coffee tea recess mittagspause kaffeepause pauze pauzes lunchpauze koffiepauze theepauze middagpauze pausa pausas descanso descansos dejeuner almuerzo mittagessen lunchpause lunchbreak koffie thee kaffee collation refrigerio merienda mittagsimbiss imbiss refreshments " +
+	breakWords = set("break breaks pause pausen pauses lunch coffee tea recess mittagspause mittag kaffeepause pauze pauzes lunchpauze koffiepauze theepauze middagpauze pausa pausas descanso descansos dejeuner almuerzo mittagessen lunchpause lunchbreak koffie thee kaffee collation refrigerio merienda mittagsimbiss imbiss refreshments " +
 		"interval intervals intermission interlude elevenses lunchtime mealbreak kaffeetafel teepause brotzeit jause vesper znuni zvieri verpflegungspause mittagstisch repas gouter entracte recreation interruption " +
 		"receso recesos intermedio refaccion tentempie colacion bocadillo onderbreking middagmaal")
 	lessWords = set("less minus abzuglich moins menos excluding deducting excl exklusive unterbrechung minder")

@@ -189,10 +189,18 @@ func (s *scan) isClock(i, next int, a, b hour, joined bool) bool {
 		return true
 	case a.strong() || b.strong():
 		return a.strong() || !a.plain || s.at(i).spaced || i == 0 || s.at(i-1).kind == mark
+	case (a.plain && b.dotted || a.dotted && b.plain) && s.oneOf(i-1, clockLeads) && s.halfNamed(i-2):
+		return a.h < b.h && b.h < 24 // "mañana de 9 a 12.15"
 	case a.dotted && b.dotted:
 		return a.m%5 == 0 && b.m%5 == 0 && a.h*60+a.m < b.h*60+b.m && (b.h > 12 || b.m > 12 || a.m > 12 || a.m == 0 || b.m == 0) && a.h > 4
 	}
 	return false
+}
+
+// halfNamed reports that the word at token i names a half of the day.
+func (s *scan) halfNamed(i int) bool {
+	_, ok := dayParts[s.at(i).s]
+	return ok
 }
 
 // unitLater reports whether a second span of the day follows the one that ends before

@@ -24,7 +24,7 @@ func (s *scan) durationAt(i int) (Duration, int, bool) {
 }
 
 // atHours stand before a time of day.
-var atHours = set("om las la um at vers vanaf gegen siendo ab hacia rond kl")
+var atHours = set("om las la um at vers vanaf gegen siendo ab hacia rond kl in out")
 
 // timeOfDay reports hours and minutes behind a word that makes them a time of day: "a
 // las 12:15 horas", "om 10.00 uur".
@@ -59,6 +59,9 @@ func (s *scan) simpleAt(i int) (Duration, int, bool) {
 	switch u {
 	case Hour:
 		d, next = s.hoursRest(d, q, next)
+		if each, k, ok := s.eachAt(next); ok && contact && s.is(next, "of") && each >= 40 && each < 60 {
+			d.Each, d.Minutes, next = each, times(d.Count, each), k // "6 contact hours of 50 minutes"
+		}
 	case Lesson:
 		d, next = s.lessonLength(d, next)
 	case Session:

@@ -175,6 +175,10 @@ func (s *scan) colonAt(i int) (Duration, int, bool) {
 		led = led || s.oneOf(j, lengthWords)
 	}
 	next := i + 3
+	if s.is(next, ":") && s.at(next+1).kind == digit && len(s.at(next+1).s) == 2 && s.at(next+1).n < 60 && !s.joint(next+1) && s.connected(i) {
+		total := credit.Minutes(h.n*60 + m.n) // whole minutes: "Temps de connexion : 02:31:00"
+		return Duration{Count: credit.Fraction(int64(total), 60), Unit: Hour, Minutes: total}, next + 2, total > 0
+	}
 	switch s.at(next).s {
 	case "hours", "hrs", "stunden", "std", "heures", "horas", "uren":
 		next++
@@ -190,6 +194,19 @@ func (s *scan) colonAt(i int) (Duration, int, bool) {
 	}
 	total := credit.Minutes(h.n*60 + m.n)
 	return Duration{Count: credit.Fraction(int64(total), 60), Unit: Hour, Minutes: total}, next, total > 0
+}
+
+// connectWords say how long somebody was in a meeting that was held over a line.
+var connectWords = set("connexion connection connected online verbindung verbindungsdauer verbindungszeit verbunden conexion conectado conectada verbinding verbonden viewing watched duration dauer duree duracion duur session")
+
+// connected reports that one of the four words before token i says so.
+func (s *scan) connected(i int) bool {
+	for j := i - 1; j >= i-4 && j >= 0; j-- {
+		if s.oneOf(j, connectWords) {
+			return true
+		}
+	}
+	return false
 }
 
 // unitFirstAt reads "Contact hours: 15", "Stunden: 8", "Minutes = 90".

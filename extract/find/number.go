@@ -152,7 +152,7 @@ var fractionSigns = map[string][2]int64{"½": {1, 2}, "¼": {1, 4}, "¾": {3, 4}
 // halves are words for a number and a half, or part of one, that stand alone.
 var halves = map[string][2]int64{
 	"anderthalb": {3, 2}, "eineinhalb": {3, 2}, "zweieinhalb": {5, 2}, "dreieinhalb": {7, 2}, "viereinhalb": {9, 2}, "funfeinhalb": {11, 2},
-	"sechseinhalb": {13, 2}, "siebeneinhalb": {15, 2}, "anderthalbe": {3, 2}, "eineinhalbe": {3, 2},
+	"sechseinhalb": {13, 2}, "eindreiviertel": {7, 4}, "zweidreiviertel": {11, 4}, "dreidreiviertel": {15, 4}, "eineinviertel": {5, 4}, "zweieinviertel": {9, 4}, "dreieinviertel": {13, 4}, "siebeneinhalb": {15, 2}, "anderthalbe": {3, 2}, "eineinhalbe": {3, 2},
 	"anderhalf": {3, 2}, "anderhalve": {3, 2}, "tweeenhalve": {5, 2}, "drieenhalve": {7, 2}, "vierenhalve": {9, 2}, "tweeenhalf": {5, 2}, "tweeeneenhalf": {5, 2}, "drieenhalf": {7, 2}, "vierenhalf": {9, 2}, "vijfenhalf": {11, 2},
 	"half": {1, 2}, "halbe": {1, 2}, "halben": {1, 2}, "halber": {1, 2}, "halbes": {1, 2}, "halve": {1, 2}, "demi": {1, 2}, "demie": {1, 2}, "media": {1, 2}, "medio": {1, 2},
 	"dreiviertel": {3, 4}, "driekwart": {3, 4}, "viertel": {1, 4},
