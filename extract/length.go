@@ -14,7 +14,7 @@ import (
 var (
 	attendedWord = words(`assiduite|watched live|attended|attending|was present(?: for)?|credited(?: with)?|took part in|sign-in|besucht|anwesend|anwesenheit|teilgenommen|suivie?s?|effectivement|de presence|a assiste|asistio a|asistidas|ha asistido|bijgewoond|aanwezig|gevolgd|in all|actually`)
 	plannedWord  = words(`scheduled|planned|full course|of a possible|out of|geplant|vorgesehen|prevues?|previstas?|gepland|nominal|offered|available|usually|normally|advertised|announced|proposee?s?|angeboten\w*|ofrecid[oa]s?|ofertad[oa]s?|aangeboden|complete course (?:is|runs|lasts)|kurs umfasst|course (?:comprises|consists|runs for|lasts)`)
-	leftOutWord  = words(`prepar\w*|vorbereitung|vor- und nachbereitung|nachbereitung|travel(?:ling)?|anreise|fahrzeit|private study|self[- ]?study|selbststudium|selbstlern\w*|reading time|homework|trajet|deplacement|travail personnel|travail individuel|travail autonome|trabajo autonomo|trabajo individual|trabajo independiente|estudio autonomo|preparacion|viaje|trabajo personal|estudio personal|voorbereiding|reistijd|zelfstudie|huiswerk|minutes' notice|weekly|a week|pro woche|par semaine|por semana|per week|verguetet|late|verspatet|zu spat|ago|old|each year|per year|minimum(?: is| of)?|minimo|mindestmass|at least|mindestens|au moins|al menos|minimaal|required|erforderlich|within|innerhalb|binnen|dans les|notice|up to|bis zu|jusqu'a|dans un delai de|en un plazo de|valid(?: for)?|gultig|years? of|jahre|wochentlich|hebdomadaires?|semanal(?:es)?|wekelijks`)
+	leftOutWord  = words(`prepar\w*|vorbereitung|vor- und nachbereitung|nachbereitung|travel(?:ling)?|anreise|fahrzeit|private study|self[- ]?study|selbststudium|selbstlern\w*|reading time|homework|trajet|deplacement|travail personnel|travail individuel|travail autonome|trabajo autonomo|trabajo individual|trabajo independiente|estudio autonomo|preparacion|viaje|trabajo personal|estudio personal|voorbereiding|reistijd|zelfstudie|huiswerk|minutes' notice|weekly|a week|pro woche|par semaine|por semana|per week|verguetet|late|verspatet|zu spat|ago|old|each year|per year|minimum(?: is| of)?|minimo|mindestmass|at least|mindestens|au moins|al menos|minimaal|required|erforderlich|within|innerhalb|binnen|dans les|notice|up to|erreichbar|bereikbaar|joignables?|reachable|localizables?|bis zu|jusqu'a|dans un delai de|en un plazo de|valid(?: for)?|gultig|years? of|jahre|wochentlich|hebdomadaires?|semanal(?:es)?|wekelijks`)
 	dailyWord    = words(`(?:each|every|both|all)(?: (?:two|three|four|five))? (?:days|afternoons?|mornings?|evenings?|dates|occasions|weekends?)|(?:an|zu) (?:beiden|allen)(?: \w+)? (?:tagen|abenden|nachmittagen|vormittagen|terminen)|(?:les|aux) (?:deux|trois|quatre) (?:jours|soirs|soirees|apres-midi|matins|matinees|dates|seances)|(?:amb[oa]s|l[oa]s (?:dos|tres|cuatro)|tod[oa]s l[oa]s) (?:dias|tardes|mananas|sesiones|fechas|jornadas)|(?:beide|alle|elke|iedere)(?: (?:twee|drie|vier))? (?:dagen|dag|middagen|middag|avonden|avond|ochtenden|ochtend|data|keren)|each day|daily|every day|both days|all days|per day|on each|taglich|jeweils|je(?:den)? tag|an beiden tagen|chaque jour|tous les jours|les deux jours|cada dia|diariamente|ambos dias|dagelijks|elke dag|beide dagen|each evening|each evenings?|every evening|each session|jeden abend|chaque soir|chaque seance|cada sesion|diari[oa]s|par jour|al dia|elke avond|elke keer|(?:each|every|jede[nmrs]?|chaque|cada|elke|iedere) ` + sessionNoun + `|elke avond|elke keer|iedere avond`)
 	noBreakWord  = words(`no breaks?|without (?:a )?breaks?|ohne pausen?|sans pause|sin (?:pausas?|descansos?)|zonder pauzes?`)
 	untimed      = []paper.Kind{paper.Receipt, paper.Membership, paper.Employment, paper.Publication, paper.Credential, paper.NotEvidence}
@@ -126,6 +126,7 @@ func (l *look) findDuration() {
 	if slices.Contains(untimed, l.kind) {
 		return
 	}
+	l.clocks = slices.DeleteFunc(l.clocks, func(c clockHit) bool { return l.houseOpen(c.at) })
 	stated := l.statedLengths()
 	if sum, ok := l.sessionSum(); ok {
 		stated = append(stated, sum)
@@ -382,6 +383,8 @@ func (l *look) otherLength(h lengthHit, before, after string) bool {
 		return true
 	case slices.Contains([]find.Unit{find.Day, find.Week, find.Month, find.Year}, d.Unit) || d.Minutes == 0 && len(d.Candidates) == 0:
 		return true
+	case ofExam.MatchString(h.label):
+		return true
 	case l.restOf(h.at) || l.saysLesson(h) || awayAhead.MatchString(before):
 		return true
 	case l.hourOfDay(h) || l.underComing(h.at): // "Clôture 17 h 00"
@@ -395,6 +398,9 @@ func (l *look) otherLength(h lengthHit, before, after string) bool {
 	}
 	return l.notMine(h, before, after) || definesCredit.MatchString(before) || d.Unit == find.Minute && namesUnit.MatchString(after) // "One credit equals 50 minutes", "a 50-minute hour"
 }
+
+// ofExam is the label of an examination, of which no time is written down.
+var ofExam = matching(`^(?:(?:final|closing|written|oral|schriftliche|mundliche) )?(?:exam(?:ination)?|test|quiz|(?:abschluss)?prufung|klausur|examen(?: final)?|epreuve|evaluation|prueba|examen|(?:eind)?toets)$`)
 
 // weighLength tells what a length is that the text gives.
 func (l *look) weighLength(h lengthHit, before, after string) timed {
@@ -513,6 +519,9 @@ var (
 // eachOf takes a time for that of each day of the event; it is sure where the paper counts them.
 func (l *look) eachOf(t timed) timed {
 	if n := l.occasionsOf(t.at.passage); n > 1 && len(t.open) == 0 {
+		if been, of := l.attendedCount(); of == n && been > 0 && been < n {
+			return l.timesEach(t, been, "the sessions attended times the time of one", 5)
+		}
 		return l.timesEach(t, n, "count times length", 1)
 	}
 	days := l.eventDays()
@@ -582,7 +591,7 @@ func (l *look) lessWithin(t timed, h lengthHit) timed {
 		}
 		return t
 	}
-	if t.level != 4 || len(t.open) > 0 || !includes.MatchString(behind) {
+	if t.level != 4 || len(t.open) > 0 || !includes.MatchString(behind) && !breaksIn.MatchString(fold(head(text[h.at.span.To:], 90))) {
 		return t
 	}
 	for _, o := range l.lengths {
@@ -603,8 +612,10 @@ var (
 	ofWhich = matching(`^[,;(]? ?(?:of which|of these|davon|dont|de las (?:que|cuales)|waarvan)(?: \p{L}+)? (\d{1,3}(?:[.,]\d{1,2})?)(?: (?:hours?|h|stunden|std\.?|heures?|horas?|uur))? ?(?:were |was |wurden |ont ete |asistio |zijn )?(?:attended|besucht|anwesend|suivies?|asistidas?|asistio|gevolgd|bijgewoond)`)
 	// ofWhichMissed stands behind a time and says how much of it somebody was missing, in the same unit.
 	ofWhichMissed = matching(`^[,;(]{0,2} ?(?:` + someNumber + ` (?:hours?|minutes?|h|std\.?|stunden?|heures?|horas?|uur) (?:of which|of these|of them)|(?:of which|davon|dont|de l[oa]s (?:que|cuales)|waarvan|daarvan) ` + someNumber + `(?: (?:hours?|minutes?|h|std\.?|stunden?|heures?|horas?|uur))?)(?: (?:she|he|they|the \p{L}+|was|were|sie|er|wurden?|hat|a|ont|ete|se|is|zijn|war|on))*? (?:missed|absent|not attended|versaumt|gefehlt|fehlte|fehlend|nicht besucht|manquees?|d'absence|ausente|perdio|perdidas|de ausencia|gemist|afwezig|verzuimd)`)
-	includes      = matching(`^[,;(]{0,2} ?\(?(?:of which|davon|dont|de l[oa]s (?:que|cuales)|waarvan|includ(?:ing|es)|incl\.?|inclusive of|inkl\.?|inklusive|einschliesslich|y compris|compris|incluyendo|incluid[oa]s?|inclusief|met inbegrip van)\b`)
-	pauseNear     = matching(`(?:^|\W)(?:lunch|breaks?|\p{L}*pausen?|mittag\w*|mittagessen|pauses?|dejeuner|descansos?|pausas?|almuerzo|comida|pauzes?|\p{L}*pauze)(?:\W|$)`)
+	// breaksIn says behind a time that breaks, of a length that stands with them, are part of it.
+	breaksIn  = matching(`^[,;(]{0,2} ?(?:the |die |les |las |los |de |with |mit |avec |con |met )?(?:\p{L}+ )?(?:breaks?|\p{L}*pausen?|pauses?|pausas?|descansos?|\p{L}*pauzes?)\b[^.;]{1,40}\b(?:included|includes|eingeschlossen|inbegriffen|eingerechnet|inklusive|comprises?|incluses?|incluid[oa]s?|inbegrepen|meegerekend)\b`)
+	includes  = matching(`^[,;(]{0,2} ?\(?(?:of which|davon|dont|de l[oa]s (?:que|cuales)|waarvan|includ(?:ing|es)|incl\.?|inclusive of|inkl\.?|inklusive|einschliesslich|y compris|compris|incluyendo|incluid[oa]s?|inclusief|met inbegrip van)\b`)
+	pauseNear = matching(`(?:^|\W)(?:lunch|breaks?|\p{L}*pausen?|mittag\w*|mittagessen|pauses?|dejeuner|descansos?|pausas?|almuerzo|comida|pauzes?|\p{L}*pauze)(?:\W|$)`)
 )
 
 // daily returns times that every day of the event had, times its days. Of more than five
@@ -692,10 +703,12 @@ func (l *look) leftOut(a at) bool {
 		return true
 	}
 	behind := " " + head(untilNext(after), 30)
-	return leftOutWord.MatchString(weeklySession.ReplaceAllString(behind, ""))
+	return leftOutWord.MatchString(weeklySession.ReplaceAllString(behind, "")) || perThing.MatchString(after)
 }
 
 var (
+	// perThing follows a time that each of a number of things takes which are none of the event's.
+	perThing = matching(`^ ?(?:per|pro|je|par|por|for each|a) (?:dossier|file|case|akte|fall|vorgang|expediente|caso|patient\w*|paciente|client\w*|klient\w*|kunde\w*|report|gutachten|rapport|informe|manuscript|manuskript|document|book|buch|livre|libro|boek)\b`)
 	// withHome says behind a time that preparing or travelling is part of it.
 	withHome = matching(`^[ ,(]{1,3}(?:(?:includ(?:ing|es)|incl\.?|inclusive of|with|einschliesslich|inklusive|inkl\.?|samt|y compris|avec|incluid[oa]s?|con|inclusief|met)(?: (?:the|his|her|der|die|la|le|el|de|het))? (?:preparation|travel\w*|marking|\S*vorbereitung\S*|anreise|fahrzeit|trajet|deplacement|preparacion|viaje|voorbereiding|reistijd)|(?:preparation|travel\w*|marking|\S*vorbereitung|anreise|fahrzeit|trajet|deplacement|preparacion|viaje|voorbereiding|reistijd) (?:included|eingeschlossen|inbegriffen|inklusive|comprise?s?|inclus\S*|incluid[oa]s?|inbegrepen|meegerekend))\b`)
 	// feeBy ends in front of a time for which somebody was paid.
@@ -797,6 +810,9 @@ func (l *look) clockTime() (timed, bool) {
 	if t, ok := l.cameAndWent(); ok {
 		return t, true
 	}
+	if t, ok := l.partThere(); ok {
+		return t, true
+	}
 	if t, ok := l.headedTime(); ok {
 		return t, true
 	}
@@ -871,7 +887,7 @@ func (l *look) clocksOnce() (sum credit.Minutes, first at, sure bool, seen []clo
 			continue
 		}
 		before, _ := l.around(c.at)
-		if doors.MatchString(tail(before, 20)+" ") || l.houseOpen(c.at) || c.clock.Minutes <= 0 || l.otherHalf(c.at) {
+		if doors.MatchString(tail(before, 20)+" ") || c.clock.Minutes <= 0 || l.otherHalf(c.at) {
 			continue
 		}
 		if sum == 0 {

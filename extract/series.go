@@ -244,11 +244,23 @@ func (l *look) columnTime(r *line, text, label string) {
 		}
 	} else if m, ok := lengthOf(text, label, l.langs); ok {
 		r.minutes, r.length = m, true
+	} else if n := l.lessonsIn(text); n > 0 {
+		r.minutes, r.length = n, true
 	} else if m := hoursOfSheet.FindStringSubmatch(text); m != nil {
 		r.minutes, r.length = credit.Minutes(60*numberOf(m[1])+numberOf(m[2])), true
 	} else if m := l.clocksIn(text); m > 0 {
 		r.minutes = m
 	}
+}
+
+// lessonsIn is the time of the lessons that a cell counts, where the paper says how long one is.
+func (l *look) lessonsIn(text string) credit.Minutes {
+	found := find.Durations(text, l.langs)
+	if l.lesson <= 0 || len(found) != 1 || found[0].Unit != find.Lesson {
+		return 0
+	}
+	m, _ := wholeMinutes(found[0].Count.Mul(credit.Whole(int64(l.lesson))))
+	return m
 }
 
 // hoursOfSheet are hours and minutes in a column for time, which are written as an hour of the day is.
@@ -280,6 +292,18 @@ func (l *look) clocksIn(text string) credit.Minutes {
 			return sum // the same time once more, or within another
 		}
 		sum, end = sum+c.Net(), credit.Minutes(c.To)
+	}
+	return sum
+}
+
+// netIn adds up the spans of the day that begin at a place, less the breaks that the rest of its passage
+// lists with them.
+func (l *look) netIn(a at) credit.Minutes {
+	var sum credit.Minutes
+	for _, c := range l.clocks {
+		if c.at.overlaps(a) && len(c.clock.Breaks) > 0 {
+			sum += c.clock.Net()
+		}
 	}
 	return sum
 }
@@ -358,7 +382,31 @@ func (l *look) plainLines() []line {
 	if len(out) < 2 {
 		return nil
 	}
+	l.ticked(out)
 	return out
+}
+
+// ticked takes for absent the rows without the mark at their end that others have, where they lack just
+// that: "x" for who came, and a dash that says nothing.
+func (l *look) ticked(rows []line) {
+	var bare []int
+	wide := 0
+	for i, r := range rows {
+		last := l.cells[r.cells[len(r.cells)-1]].text
+		if tickMark.MatchString(fold(strings.TrimSpace(last))) && (wide == 0 || wide == len(r.cells)) {
+			wide = len(r.cells)
+			continue
+		}
+		bare = append(bare, i)
+	}
+	if len(rows)-len(bare) < 2 {
+		return
+	}
+	for _, i := range bare {
+		if len(rows[i].cells) == wide-1 {
+			rows[i].absent = true
+		}
+	}
 }
 
 // sessionInOne reads a session that stands in one cell: its day, its hours, and perhaps
@@ -373,6 +421,9 @@ func (l *look) sessionInOne(row []int) (line, bool) {
 		return line{}, false
 	}
 	r := line{cells: row, days: days, minutes: l.clocksIn(text), at: w}
+	if net := l.netIn(w); net > 0 && net < r.minutes {
+		r.minutes = net // the break stands in the next line
+	}
 	rest := fold(text[min(days[0].at.span.To-w.span.From, len(text)):]) // a day that a line broke ends in the next
 	r.absent = notThere.MatchString(rest)
 	return r, r.minutes > 0 && days[0].role != isIssue
@@ -456,7 +507,25 @@ func (l *look) differentThings() bool {
 		}
 	}
 	hasClock := slices.ContainsFunc(l.series, func(r line) bool { return r.minutes > 0 && !r.length })
-	return n >= 2 && len(titles) == n && !first.IsZero() && last.Sub(first) > 10 && !hasClock
+	return n >= 2 && len(titles) == n && !first.IsZero() && last.Sub(first) > 10 && !hasClock && !l.weekByWeek()
+}
+
+// weekByWeek reports rows of which each was held a week after the one before, or two: the evenings of a
+// series, whatever each was about.
+func (l *look) weekByWeek() bool {
+	var before credit.Date
+	n := 0
+	for _, r := range l.series {
+		if r.total || len(r.days) == 0 {
+			continue
+		}
+		day := r.days[0].spans[0].Start
+		if gap := day.Sub(before); n > 0 && gap != 7 && gap != 14 {
+			return false
+		}
+		n, before = n+1, day
+	}
+	return n > 3
 }
 
 // partsOfOne reports a table whose first column counts the parts of one course.

@@ -13,7 +13,8 @@ import (
 // span of the day like any other.
 
 const (
-	toldHour   = `(\d{1,2}(?: ?[.:] ?\d\d| ?[hu] ?\d\d)?(?: ?(?:[ap]\.? ?m\b\.?|uhr(?: \d\d)?|uur|heures?(?: \d\d)?|horas?|hrs|h\b|o'clock))?|noon|midday|midnight|midi|mediodia)`
+	toldHour   = `(\d{1,2}(?: ?[.:] ?\d\d| ?[hu] ?\d\d)?(?: ?(?:[ap]\.? ?m\b\.?|uhr(?: \d\d)?|uur|heures?(?: \d\d)?|horas?|hrs|h\b|o'clock))?|noon|midday|midnight|midi|mediodia|(?:half past|(?:an? )?quarter (?:past|to)|halb|(?:ein )?viertel (?:nach|vor)|dreiviertel|half|(?:een )?kwart (?:over|voor)) \p{L}+(?: (?:o'clock|uhr|uur))?|(?:` + hourNames + `) (?:o'clock|uhr|uur|heures(?: (?:et (?:demie|quart)|moins le quart))?)|las (?:` + hourNames + `)(?: (?:y (?:media|cuarto)|menos cuarto))?)`
+	hourNames  = `one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|eins|zwei|drei|vier|funf|sechs|sieben|acht|neun|zehn|elf|zwolf|een|twee|vijf|zes|zeven|negen|tien|twaalf|une|deux|trois|quatre|cinq|sept|huit|neuf|dix|onze|douze|una|dos|tres|cuatro|cinco|seis|siete|ocho|nueve|diez|once|doce`
 	toldLead   = `(?: (?:at|about|around|shortly|just|punctually|promptly|um|gegen|kurz|punkt|a|las|la|vers|om|rond|tegen|omstreeks|for|us|the day|the session|only|first|erst|dann|wieder|then|finally))*:? `
 	toldBegins = `(?:beg[au]n|begins?|beginning|start(?:s|ed|ing)?|open(?:s|ed|ing)?|commenc(?:es?|ed|ing)|kicked off|convened|assembled|met|called to order|welcomed everybody|` +
 		`beginn|begann(?:en)?|beginnt|startete|eroffnet|anfang|fing(?:en)?|losgegangen|angefangen|begonnen|` +
@@ -24,7 +25,7 @@ const (
 		`end(?:e|ete|et|eten)|schluss|schloss(?:en)?|schliesst|geendet|geschlossen|beendet(?:en)?|ging(?:en)? bis|dauerte bis|` +
 		`termine[er]?|s'est terminee?|se termine|a pris fin|prit fin|prend fin|fini[te]?|achevee?|levee?|cloture[er]?|cloturee|fin|s'achevait|` +
 		`termino|terminaron|termina|terminando|finalizo|finaliza|concluyo|concluye|cerro|acabo|clausuro|clausura|cierre|` +
-		`eindig(?:de|den|t)|einde|hamer|klaar|sloot|sluit|gesloten|sluiting|afgelopen|duurde tot)`
+		`eindig(?:de|den|t)|einde|hamer|klaar|sloot|sluit|gesloten|sluiting|afgelopen|duurde tot|stopten?|gingen|ging|hielden op|stoppten|horten auf)`
 )
 
 var (
@@ -45,7 +46,9 @@ func (l *look) toldClocks() {
 	for i, text := range l.folded {
 		for _, p := range []*pattern{toldThenEnd, toldAtEnd, toldFirst} {
 			m := p.FindStringSubmatch(text)
-			if m == nil || ofHouse(text, m[0]) || slices.ContainsFunc(l.clocks, func(c clockHit) bool { return c.at.passage == i }) {
+			if m == nil || ofHouse(text, m[0]) || slices.ContainsFunc(l.clocks, func(c clockHit) bool {
+				return c.at.passage == i && (len(c.clock.Breaks) == 0 || strings.Contains(m[0], fold(l.text(c.at))) || !dayName.MatchString(text))
+			}) {
 				continue
 			}
 			found := find.Clocks(colons(m[1])+" - "+colons(m[2]), l.langs)
@@ -54,6 +57,9 @@ func (l *look) toldClocks() {
 			}
 			c := found[0]
 			for _, b := range find.Breaks(l.onwards(i), l.langs) {
+				if b.To > b.From && b.To <= 720 && b.From < c.From && b.To+720 <= c.To {
+					b.From, b.To = b.From+720, b.To+720
+				}
 				if b.From == b.To || b.From >= c.From && b.To <= c.To {
 					if b.Span.To > len(l.passages[i].text) {
 						b.Span = find.Span{}
@@ -61,6 +67,7 @@ func (l *look) toldClocks() {
 					c.Breaks = append(c.Breaks, b)
 				}
 			}
+			l.breaksBehind(i, text, m[0], &c)
 			a := l.toldAt(i, m[1], m[2])
 			c.Span = a.span
 			l.clocks = append(l.clocks, clockHit{a, c})
@@ -71,6 +78,21 @@ func (l *look) toldClocks() {
 		l.restedIn(&l.clocks[i])
 	}
 	slices.SortStableFunc(l.clocks, func(a, b clockHit) int { return a.at.passage - b.at.passage })
+}
+
+// breaksBehind leaves to a told span of the day, of those of its passage, the breaks that are told behind
+// it, and takes them from those that stand before.
+func (l *look) breaksBehind(i int, text, told string, c *find.Clock) {
+	pos := strings.Index(text, told)
+	if len(text) != len(l.passages[i].text) || !slices.ContainsFunc(l.clocks, func(o clockHit) bool { return o.at.passage == i && o.at.span.From < pos }) {
+		return
+	}
+	c.Breaks = slices.DeleteFunc(c.Breaks, func(b find.Break) bool { return b.Span.From < pos })
+	for k := range l.clocks {
+		if o := &l.clocks[k]; o.at.passage == i && o.at.span.From < pos {
+			o.clock.Breaks = slices.DeleteFunc(o.clock.Breaks, func(b find.Break) bool { return b.Span.From > pos })
+		}
+	}
 }
 
 // colons writes an hour with a colon before its minutes, as which no decimal is read.
@@ -96,8 +118,14 @@ func ofHouse(text, told string) bool {
 // houseOpen reports a span of the day during which an office or a car park is said to be open.
 func (l *look) houseOpen(a at) bool {
 	before, after := l.ownSentence(a)
-	if officeHours.MatchString(before + " ") {
+	if l.boxed && officeHours.MatchString(l.overColumn(a)+" ") || a.passage > 0 && !l.boxed && officeLabel.MatchString(l.folded[a.passage-1]) {
 		return true
+	}
+	if officeHours.MatchString(before+" ") || isOpenFrom.MatchString(before) {
+		return true
+	}
+	if n := l.eventDays(); (n < 3 || n > 15) && weekdayRange.MatchString(tail(before, 60)) {
+		return true // from Monday to Friday, though the event had one day or two
 	}
 	said := before + " " + head(after, 30) + " "
 	return openHouse.MatchString(said) && isOpen.MatchString(said)
@@ -106,7 +134,17 @@ func (l *look) houseOpen(a at) bool {
 var isOpen = words(`open(?:s|ed)?|reached|available|staffed|closed|geoffnet|besetzt|erreichbar|offen|ouverte?s?|joignables?|fermee?s?|abiert[oa]s?|atiende|disponibles?|geopend|bereikbaar|bezet`)
 
 // officeHours stand before the hours at which somebody can be reached.
-var officeHours = words(`office hours|opening hours|(?:telefonische )?(?:sprech|offnungs|buro|geschafts|service|telefon)zeiten|heures d'ouverture|horario de (?:atencion|apertura|oficina|secretaria)(?: al publico)?|openings(?:tijden|uren)|bezoektijden|kantooruren`)
+var officeHours = words(`office hours|opening hours|(?:telefonische )?(?:sprech|offnungs|buro|geschafts|service|telefon)zeiten|heures d'ouverture|horario de (?:atencion|apertura|oficina|secretaria)(?: al publico)?|openings(?:tijden|uren)|bezoektijden|kantooruren|(?:telefonisch )?spreekuur|sprechstunden?|surgery hours|permanences?|horas de consulta`)
+
+// officeLabel is a line of its own over such hours.
+var officeLabel = matching(`^(?:office hours|opening hours|(?:telefonische )?(?:sprech|offnungs|buro|geschafts|service|telefon)zeiten|heures d'ouverture|horario de (?:atencion|apertura|oficina|secretaria)|openings(?:tijden|uren)) ?:?$`)
+
+var (
+	// isOpenFrom ends in front of the hours from which a thing is open, whatever it is.
+	isOpenFrom = matching(`\b(?:is|are|ist|sind|est|sont|esta|estan|zijn)(?: \p{L}+){0,2}? (?:open|geoffnet|ouverte?s?|abiert[oa]s?|geopend)(?: \p{L}+){0,3} ?$|\b(?:te koop|for sale|on sale|collected|picked up|abgeholt|zum verkauf|erhaltlich|en vente|retirees?|a la venta|recog\w+|afgehaald|verkrijgbaar)\b[^.;\d]{0,40}$`)
+	// weekdayRange ends in front of hours that hold on all days of a week.
+	weekdayRange = matching(`(?:^|[\s,(:])(?:(?:mon(?:day)?s?|mo|montags?|lundi|lun|lunes|ma(?:andag)?)\.? ?(?:-|–|to|through|thru|bis|au|a|t/m|tot(?: en met)?) ?(?:fri(?:day)?s?|fr|freitags?|vendredi|ven?|viernes|vie|vrijdag|vr|thurs?(?:day)?s?|do|donnerstags?|jeudi|jeu|jueves|donderdag|sat(?:urday)?s?|sa|samstags?|samedi|sam|sabado|sab|zaterdag|za)|weekdays|working days|business days|werktags|werktaglich|en semaine|jours (?:ouvrables|ouvres)|dias (?:laborables|habiles)|werkdagen|wochentags)\b[^\d]{0,16}(?:\d{1,2}(?:[.:h]\d\d)?(?: ?(?:uhr|uur|h|[ap]\.?m\.?))? ?[-–] ?\d{1,2}(?:[.:h]\d\d)?(?: ?(?:uhr|uur|h|[ap]\.?m\.?))?[^\d]{1,12})?$`)
+)
 
 // toldAt is the place from one hour to another in a passage, or the passage where they are not
 // found as they stand.

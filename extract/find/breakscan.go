@@ -273,7 +273,14 @@ func Clocks(text string, l Languages) []Clock {
 		}
 	}
 	for _, b := range s.breaks(all, in) {
-		if n := owner(found, b); n >= 0 {
+		n := owner(found, b)
+		if later := b; n < 0 && b.To > b.From && b.To <= 720 {
+			later.From, later.To = b.From+720, b.To+720 // "9.30 to 4, tea (3.15 to 3.30)"
+			if n = owner(found, later); n >= 0 {
+				b = later
+			}
+		}
+		if n >= 0 {
 			found[n].Breaks = append(found[n].Breaks, b)
 		}
 	}

@@ -16,6 +16,12 @@ func (s *scan) clockAt(i int) (Clock, int, bool) {
 		k = j
 	}
 	b, next, ok := s.hourAt(k)
+	if h, n := s.hourWord(k, anyHours); !ok && joined && a.spoken && h > 0 && s.behindHours(n) {
+		b, next, ok = hour{h: h, spoken: true}, n, true // "from half past six until nine"
+		if hf, after := s.halfAt(n, h); after > n {
+			b.half, next = hf, after
+		}
+	}
 	if ok && joined && a.half == noHalf && b.half == noHalf && a.h <= 12 && b.h <= 12 {
 		hf := noHalf
 		if (a.plain || b.plain) && !a.strong() && !b.unit && (s.oneOf(i-1, clockLeads) || !a.plain || !b.plain) {
@@ -191,6 +197,8 @@ func (s *scan) isClock(i, next int, a, b hour, joined bool) bool {
 		return a.strong() || !a.plain || s.at(i).spaced || i == 0 || s.at(i-1).kind == mark
 	case (a.plain && b.dotted || a.dotted && b.plain) && s.oneOf(i-1, clockLeads) && s.halfNamed(i-2):
 		return a.h < b.h && b.h < 24 // "mañana de 9 a 12.15"
+	case a.dotted && b.dotted && s.is(i-1, "(") && breakWord(s.at(i-2)):
+		return (b.h*60+b.m-a.h*60-a.m+720)%720 <= longestBreak // "lunch (12.45 to 1.30)"
 	case a.dotted && b.dotted:
 		return a.m%5 == 0 && b.m%5 == 0 && a.h*60+a.m < b.h*60+b.m && (b.h > 12 || b.m > 12 || a.m > 12 || a.m == 0 || b.m == 0) && a.h > 4
 	}

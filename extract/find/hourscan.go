@@ -212,7 +212,7 @@ func halves24(a, b hour) (from, to int, guessed bool) {
 		return ah, bh + 720, !(a.spoken && b.spoken && a.h >= 7) // 9–5.30
 	}
 	known := a.zero || b.zero || a.h > 12 || b.h > 12 || a.unit || b.unit
-	return ah, bh, !known && (a.h < 7 || a.h > b.h)
+	return ah, bh, !known && !(a.spoken && ah < bh) && (a.h < 7 || a.h > b.h)
 }
 
 // place gives minutes of the day of a time whose half is named.

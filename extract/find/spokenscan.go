@@ -97,6 +97,10 @@ func (s *scan) andPart(h, i, j int) (hour, int, bool) {
 		return before(h, 15), j + 3, true
 	case (s.is(j, "moins") || s.is(j, "menos")) && (s.is(j+1, "quart") || s.is(j+1, "cuarto")):
 		return before(h, 15), j + 2, true
+	case j == i+1 && s.is(j, "de") && s.is(j+1, "la"):
+		if hf, next := s.halfAt(j, h); next > j {
+			return hour{h: h, spoken: true, half: hf}, next, true // "cuatro de la tarde"
+		}
 	case j > i+1 && s.oneOf(i-1, clockLeads) || s.is(i-1, "las"):
 		return hour{h: h, spoken: true}, j, true // "de neuf heures", "las nueve"
 	}
