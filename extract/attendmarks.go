@@ -56,7 +56,7 @@ func (l *look) heldOnce(c clockHit) bool {
 	return len(found) == 1 && len(find.Ranges(before, l.langs)) == 0 && (found[0].HasWeekday || found[0].Lack == find.Whole) && !dailyWord.MatchString(fold(before)+" ")
 }
 
-var interrupted = matching(`\b(?:dazwischen|zwischendurch|unterbrochen|in between|interrupted|broken|adjourned|entre-temps|interrompue?|suspendue?|entremedias|interrumpid[oa]|suspendid[oa]|tussendoor|daartussen|onderbroken|geschorst)\b[^.;]*$`)
+var interrupted = matching(`\b(?:dazwischen|zwischendurch|unterbrochen|in between|interrupted|broken|adjourned|adjournment|recess|unterbrechung|suspension|schorsing|onderbreking|entre-temps|interrompue?|suspendue?|entremedias|interrumpid[oa]|suspendid[oa]|tussendoor|daartussen|onderbroken|geschorst)\b[^.;]*$`)
 
 // underComing reports that a time in the form "13 h 50" stands in a column for coming or leaving.
 func (l *look) underComing(a at) bool {

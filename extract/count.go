@@ -55,7 +55,7 @@ func countOf(before string) int {
 var fewer = matching(`(?i)(?:^|\s)(\d{1,2}|\p{L}+)\s+(?:of|out of|von|von insgesamt|der|sur|de|de las|de los|van de|van)(?:\s+(?:the|den|les|las|los|insgesamt|our))?\s+(\d{1,2}|\p{L}+)\s+(?:\p{L}+\s)?(?:evenings?|sessions?|days?|classes|lectures?|meetings?|mornings?|afternoons?|modules?|units|workshops|webinars|modulen?|abenden?|terminen?|sitzungen|tagen?|vormittagen|nachmittagen|einheiten|veranstaltungen|soirées|séances|jours|journées|sesiones|tardes|días|clases|avonden|bijeenkomsten|dagen|lessen)(?:[\s.,;)]|$)`)
 
 // cameTo says the same without naming what it counts: "came to four of the five".
-var cameTo = matching(`\b(?:came to|attended|was (?:at|present at)|been to|besuchte?|war (?:an|bei)|(?:a )?assiste a|a suivi|(?:ha )?asisti(?:o|do) a|was bij|kwam naar|bezocht|taught|gave|held|led|delivered|hielt|gab|leitete|unterrichtete|a assure|a donne|a anime|impartio|dio|dicto|gaf|verzorgde|leidde) (\d{1,2}|\p{L}+) (?:of|out of|von|sur|de|van)(?: the| den| les| las| los| de)? (\d{1,2}|\p{L}+)\b`)
+var cameTo = matching(`\b(?:came to|attended|(?:was |were |her |him |them )?(?:at|present at)|been to|besuchte?|war (?:an|bei)|(?:a )?assiste a|a suivi|(?:ha )?asisti(?:o|do) a|was bij|kwam naar|bezocht|taught|gave|held|led|delivered|hielt|gab|leitete|unterrichtete|a assure|a donne|a anime|impartio|dio|dicto|gaf|verzorgde|leidde) (\d{1,2}|\p{L}+) (?:of|out of|von|sur|de|van)(?: the| den| les| las| los| de)? (\d{1,2}|\p{L}+)\b`)
 
 // missed says that somebody was not there all the time.
 var missed = words(`absent|unable to (?:be|attend|come)|missed|apolog\w*|excused|gefehlt|fehlte|entschuldigt|verhindert|verspatet|absente?|excusee?|ausente|falto|afwezig|verhinderd|left early|except`)

@@ -251,8 +251,11 @@ func (l *look) partLength(t timed, others []timed) bool {
 	if countNear.MatchString(before) && !wholeBehind.MatchString(after) || eachAfter.MatchString(after) {
 		return true
 	}
-	return t.minutes < 60 && !eventSaid.MatchString(head(after, 24))
+	return t.minutes < 60 && !eventSaid.MatchString(head(after, 24)) && !itTook.MatchString(before)
 }
+
+// itTook ends in front of the time that a talk is said to have taken.
+var itTook = matching(`\b(?:talk|lecture|paper|presentation|vortrag|referat|expose|conference|communication|ponencia|charla|conferencia|lezing|voordracht) (?:lasted|took|ran for|dauerte|a dure|duro|duurde)(?: (?:about|exactly|genau|exactement))? ?$`)
 
 // countNear is a count of things, or a length in a unit that is not known, right before a length.
 var (

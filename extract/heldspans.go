@@ -13,7 +13,7 @@ import (
 // a break, where a word says so, or a part of it that counts no second time.
 
 // breakSaid is a word for a break, or that a span is not counted.
-var breakSaid = words(`zu tisch|\w*essen|gegessen|eating|ate|a table|a comer|gegeten|breaks?|lunch|tea|coffee|refreshments|koffie\w*|thee(?:pauze)?|tee(?:pause)?|dinner|supper|interval|rest|not (?:creditable|counted)|\w*pausen?|mittag\w*|kaffee\w*|abendessen|brotzeit|jause|imbiss|nicht (?:anrechenbar|gerechnet)|pauses?|dejeuner|diner|repas|collation|entracte|non comptee?s?|pausas?|descansos?|recesos?|almuerzo|comida|cena|refrigerio|no computa\w*|\w*pauzes?|middageten|avondeten|borrel|telt niet mee|niet meegeteld`)
+var breakSaid = words(`zu tisch|\w*essen|gegessen|eating|ate|a table|a comer|gegeten|breaks?|lunch|tea|coffee|refreshments|koffie\w*|thee(?:pauze)?|tee(?:pause)?|dinner|supper|interval|rest|not (?:creditable|counted)|\w*pausen?|mittag\w*|kaffee\w*|abendessen|brotzeit|jause|imbiss|nicht (?:anrechenbar|gerechnet)|pauses?|dejeuner|diner|repas|collation|entracte|non comptee?s?|pausas?|descansos?|recesos?|almuerzo|comida|cena|refrigerio|no computa\w*|\w*pauzes?|middageten|avondeten|borrel|telt niet mee|niet meegeteld|adjournment|adjourned|schorsing|geschorst|onderbreking|onderbroken|unterbrechung|unterbrochen|suspension|suspendue?|suspendida|interruption|recess`)
 
 // isPause reports that a span of the day is that of a break: its label, the head above it, or the
 // words right before or behind it say so.
@@ -67,7 +67,7 @@ func (l *look) underPause(a at) bool {
 }
 
 // pauseHead is the head of a column of breaks.
-var pauseHead = matching(`^(?:(?:less |unpaid |minus )?(?:breaks?|lunch|pausen?|pausenzeit|pauses?|pausas?|descansos?|pauzes?))(?: \(?(?:min\w*|mins?|h|lunch)\)?)?$`)
+var pauseHead = matching(`^(?:(?:less |unpaid |minus )*(?:meal )?(?:breaks?|lunch|pausen?|pausenzeit|pauses?|pausas?|descansos?|pauzes?))(?: \(?(?:min\w*|mins?|h|lunch)\)?)?$`)
 
 // besideOrOver is what stands before a place in its row, or else above it.
 func (l *look) besideOrOver(a at) string {

@@ -547,7 +547,7 @@ func (l *look) collectLengths(passage int, text string) {
 			}
 		}
 		if n := countOf(text[:f.From]); n > 0 && (f.Unit == find.Minute || f.Unit == find.Hour) && f.Each == 0 && len(h.length.Candidates) == 0 {
-			h.length.Each, h.length.Minutes = f.Minutes, f.Minutes*credit.Minutes(n)
+			h.length.Each, h.length.Minutes, h.length.Count = f.Minutes, f.Minutes*credit.Minutes(n), credit.Whole(int64(n))
 		}
 		if f.Each > 0 && f.Minutes < f.Each { // "Deux demi-journées de 3 h 30"
 			ahead := strings.Fields(text[:f.From])

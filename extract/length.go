@@ -14,7 +14,7 @@ import (
 var (
 	attendedWord = words(`assiduite|watched live|attended|attending|was present(?: for)?|credited(?: with)?|took part in|sign-in|besucht|anwesend|anwesenheit|teilgenommen|suivie?s?|effectivement|de presence|a assiste|asistio a|asistidas|ha asistido|bijgewoond|aanwezig|gevolgd|in all|actually`)
 	plannedWord  = words(`scheduled|planned|full course|of a possible|out of|geplant|vorgesehen|prevues?|previstas?|gepland|nominal|offered|available|usually|normally|advertised|announced|proposee?s?|angeboten\w*|ofrecid[oa]s?|ofertad[oa]s?|aangeboden|complete course (?:is|runs|lasts)|kurs umfasst|course (?:comprises|consists|runs for|lasts)`)
-	leftOutWord  = words(`prepar\w*|vorbereitung|vor- und nachbereitung|nachbereitung|travel(?:ling)?|anreise|fahrzeit|private study|self[- ]?study|selbststudium|selbstlern\w*|reading time|homework|trajet|deplacement|travail personnel|travail individuel|travail autonome|trabajo autonomo|trabajo individual|trabajo independiente|estudio autonomo|preparacion|viaje|trabajo personal|estudio personal|voorbereiding|reistijd|zelfstudie|huiswerk|minutes' notice|weekly|a week|pro woche|par semaine|por semana|per week|verguetet|late|verspatet|zu spat|ago|old|each year|per year|minimum(?: is| of)?|minimo|mindestmass|at least|mindestens|au moins|al menos|minimaal|required|erforderlich|within|innerhalb|binnen|dans les|notice|up to|erreichbar|bereikbaar|joignables?|reachable|localizables?|bis zu|jusqu'a|dans un delai de|en un plazo de|valid(?: for)?|gultig|years? of|jahre|wochentlich|hebdomadaires?|semanal(?:es)?|wekelijks`)
+	leftOutWord  = words(`prepar\w*|vorbereitung|vor- und nachbereitung|nachbereitung|travel(?:ling)?|anreise|fahrzeit|private study|self[- ]?study|selbststudium|selbstlern\w*|reading time|homework|trajet|deplacement|travail personnel|travail individuel|travail autonome|trabajo autonomo|trabajo individual|trabajo independiente|estudio autonomo|preparacion|viaje|trabajo personal|estudio personal|voorbereiding|reistijd|zelfstudie|huiswerk|minutes' notice|weekly|a week|pro woche|par semaine|por semana|per week|verguetet|late|verspatet|zu spat|ago|old|each year|per year|minimum(?: is| of)?|minimo|mindestmass|at least|mindestens|au moins|al menos|minimaal|required|erforderlich|within|innerhalb|binnen|dans les|notice|up to|zelfstandig|thuis|at home|independently|on (?:her|his|their|your) own|zu hause|selbststandig|a la maison|chez (?:elle|lui|soi)|en casa|por su cuenta|erreichbar|bereikbaar|joignables?|reachable|localizables?|bis zu|jusqu'a|dans un delai de|en un plazo de|valid(?: for)?|gultig|years? of|jahre|wochentlich|hebdomadaires?|semanal(?:es)?|wekelijks`)
 	dailyWord    = words(`(?:each|every|both|all)(?: (?:two|three|four|five))? (?:days|afternoons?|mornings?|evenings?|dates|occasions|weekends?)|(?:an|zu) (?:beiden|allen)(?: \w+)? (?:tagen|abenden|nachmittagen|vormittagen|terminen)|(?:les|aux) (?:deux|trois|quatre) (?:jours|soirs|soirees|apres-midi|matins|matinees|dates|seances)|(?:amb[oa]s|l[oa]s (?:dos|tres|cuatro)|tod[oa]s l[oa]s) (?:dias|tardes|mananas|sesiones|fechas|jornadas)|(?:beide|alle|elke|iedere)(?: (?:twee|drie|vier))? (?:dagen|dag|middagen|middag|avonden|avond|ochtenden|ochtend|data|keren)|each day|daily|every day|both days|all days|per day|on each|taglich|jeweils|je(?:den)? tag|an beiden tagen|chaque jour|tous les jours|les deux jours|cada dia|diariamente|ambos dias|dagelijks|elke dag|beide dagen|each evening|each evenings?|every evening|each session|jeden abend|chaque soir|chaque seance|cada sesion|diari[oa]s|par jour|al dia|elke avond|elke keer|(?:each|every|jede[nmrs]?|chaque|cada|elke|iedere) ` + sessionNoun + `|elke avond|elke keer|iedere avond`)
 	noBreakWord  = words(`no breaks?|without (?:a )?breaks?|ohne pausen?|sans pause|sin (?:pausas?|descansos?)|zonder pauzes?`)
 	untimed      = []paper.Kind{paper.Receipt, paper.Membership, paper.Employment, paper.Publication, paper.Credential, paper.NotEvidence}
@@ -132,6 +132,8 @@ func (l *look) findDuration() {
 		stated = append(stated, sum)
 	} else if sum, ok := l.listColumn(); ok {
 		stated = append(stated, sum)
+	} else if sum, rows, ok := l.lengthList(); ok {
+		stated = append(slices.DeleteFunc(stated, func(t timed) bool { return slices.ContainsFunc(rows, t.at.overlaps) }), sum)
 	}
 	if clock, ok := l.clockTime(); ok {
 		stated = append(l.withoutParts(stated, clock), clock)
@@ -167,7 +169,7 @@ func (l *look) putLength(top timed, others []timed) {
 	top.score = l.lengthScore(top, others)
 	v := l.value(top.guess)
 	rivals = append(rivals, l.otherTotals(top, rivals)...)
-	v.Certain = top.sure && len(rivals) == 1 && !l.unitLost() && !(top.level <= 3 && l.againstCredits(top.minutes)) && !l.aloneLength(top, others) && !l.partLength(top, others) && !l.perhapsUntimed() && !l.onlyPartly(top) &&
+	v.Certain = top.sure && len(rivals) == 1 && !l.unitLost() && !(top.level <= 3 && l.againstCredits(top.minutes)) && !l.aloneLength(top, others) && !l.partLength(top, others) && !l.perhapsUntimed() && !l.onlyPartly(top) && !l.hoursUntold(top) &&
 		l.legibleLength(top, others, v.Place) && v.Score >= leastScore[paper.FieldDuration]
 	if !v.Certain {
 		text := fmt.Sprintf("Did this take %s? The paper does not say it for sure.", spoken(top.minutes))
@@ -177,6 +179,24 @@ func (l *look) putLength(top timed, others []timed) {
 		l.question(paper.FieldDuration, &v, rivals, text)
 	}
 	l.out.Values[paper.FieldDuration] = v
+}
+
+// hoursUntold reports that the passage of the clock times has another hour of the day besides them: "on the
+// last Saturday we ended at 1 pm".
+func (l *look) hoursUntold(t timed) bool {
+	if t.level != 2 || !strings.Contains(t.why, " days ") && t.why != "count times length" {
+		return false
+	}
+	text := l.passages[t.at.passage].text
+	for _, m := range oneTime.FindAllStringSubmatchIndex(text, -1) {
+		a := l.passageAt(t.at.passage).within(m[0], m[1]-m[0])
+		if !slices.ContainsFunc(l.clocks, func(c clockHit) bool {
+			return c.at.overlaps(a) || c.at.passage == a.passage && slices.ContainsFunc(c.clock.Breaks, func(b find.Break) bool { return b.Span.Overlaps(a.span) })
+		}) && !l.isLength(a) && !slices.ContainsFunc(l.days, func(d day) bool { return d.at.overlaps(a) }) && !doors.MatchString(fold(tail(text[:m[0]], 20))+" ") {
+			return true
+		}
+	}
+	return false
 }
 
 // perhapsUntimed reports that the paper may be of a kind of which no time is written down.
@@ -334,6 +354,31 @@ func (l *look) timesOver(one, whole credit.Minutes) bool {
 // severalTimes counts sessions, or days of the week on which they were held.
 var severalTimes = matching(`(?:^|[\s(])` + someCount + ` (?:\p{L}+ )?(?:` + sessionNoun + `|(?:mon|tues|wednes|thurs|fri|satur|sun)days|(?:mon|diens|donners|frei|sams|sonn)tagen?|mittwochen?|(?:lun|mar|mercre|jeu|vendre|same)dis|dimanches|lunes|martes|miercoles|jueves|viernes|sabados|domingos|(?:maan|dins|woens|donder|vrij|zater|zon)dagen)\b`)
 
+// timesCounted is how many sessions the paper counts, less those that were missed or not held; 0 where it
+// does not, or counts several things.
+func (l *look) timesCounted() int {
+	count := 0
+	for _, text := range l.folded {
+		for _, m := range severalTimes.FindAllStringSubmatch(text, -1) {
+			n := numberOf(m[1])
+			if n < 2 || n == count || strings.HasSuffix(m[0], "stunden") {
+				continue
+			}
+			if count > 0 || n > 60 {
+				return 0
+			}
+			count = n
+		}
+	}
+	return max(0, count-l.missedCount()-l.notHeldCount())
+}
+
+// saidOfEach reports clock times that are said to be those of each session.
+func (l *look) saidOfEach(a at) bool {
+	before, after := l.ownSentence(a)
+	return dailyWord.MatchString(tail(before, 60)+" ") || dailyWord.MatchString(" "+head(after, 24)+" ")
+}
+
 // saidTwice reports a stated length to which its sentence comes in another way too: "12 units of 45
 // minutes, that is 9 hours".
 func (l *look) saidTwice(t timed) bool {
@@ -400,7 +445,7 @@ func (l *look) otherLength(h lengthHit, before, after string) bool {
 }
 
 // ofExam is the label of an examination, of which no time is written down.
-var ofExam = matching(`^(?:(?:final|closing|written|oral|schriftliche|mundliche) )?(?:exam(?:ination)?|test|quiz|(?:abschluss)?prufung|klausur|examen(?: final)?|epreuve|evaluation|prueba|examen|(?:eind)?toets)$`)
+var ofExam = matching(`^(?:(?:final|closing|written|oral|schriftliche|mundliche) )?(?:exam(?:ination)?|test|quiz|(?:schluss|end|abschluss)test|(?:abschluss)?prufung|klausur|examen(?: final)?|epreuve|evaluation|prueba|examen|(?:eind)?toets)$`)
 
 // weighLength tells what a length is that the text gives.
 func (l *look) weighLength(h lengthHit, before, after string) timed {
@@ -578,6 +623,12 @@ func (l *look) lessWithin(t timed, h lengthHit) timed {
 		}
 		return t
 	}
+	if m := ofThoseWent.FindStringSubmatch(fold(head(text[h.at.span.To:], 100))); m != nil && len(t.open) == 0 && t.level == 4 && h.length.Each == 0 && h.length.Count.Sign() > 0 && !deniedPart.MatchString(m[1]+" ") {
+		if n, ok := wholeMinutes(credit.Fraction(int64(t.minutes), 1).Mul(credit.Whole(int64(numberOf(m[2])))).Div(h.length.Count)); ok && n > 0 && n <= t.minutes {
+			t.level, t.why, t.minutes, t.text = 5, "it is said to be the time attended", n, minutesText(n)
+		}
+		return t
+	}
 	if m := ofWhichMissed.FindStringSubmatch(behind); m != nil && len(t.open) == 0 && t.level >= 4 && h.length.Count.Sign() > 0 {
 		if n, ok := wholeMinutes(credit.Fraction(int64(t.minutes), 1).Mul(credit.Whole(int64(max(1, numberOf(m[1]+m[2]))))).Div(h.length.Count)); ok && n > 0 && n < t.minutes {
 			t.level, t.why, t.minutes, t.text = 5, "it is said to be the time attended", t.minutes-n, minutesText(t.minutes-n)
@@ -699,7 +750,7 @@ func (l *look) leftOut(a at) bool {
 	if m := leftOutWord.FindString(weeklySession.ReplaceAllString(tail(before, 36), "") + " "); m != "" && !beLate.MatchString(m) {
 		return true
 	}
-	if withHome.MatchString(after) || feeBy.MatchString(before) || l.kind == paper.Instruction && markingAhead.MatchString(before) {
+	if withHome.MatchString(after) || timeToPrepare.MatchString(before) || feeBy.MatchString(before) || l.kind == paper.Instruction && markingAhead.MatchString(before) {
 		return true
 	}
 	behind := " " + head(untilNext(after), 30)
@@ -707,6 +758,8 @@ func (l *look) leftOut(a at) bool {
 }
 
 var (
+	// timeToPrepare begins a sentence about the time that somebody took to prepare.
+	timeToPrepare = matching(`(?:^|[.;] ?)\W?(?:the |die |le |la |el |de |her |his |ihre |seine )?(?:temps de |time for |time of |zeit fur die |tiempo de |tijd voor )?(?:preparation|preparing|vorbereitung(?:szeit)?|preparacion|voorbereiding(?:stijd)?|travel(?:ling)?(?: time)?|anreise|reisezeit|trajet|deplacement|viaje|reistijd)\b[^.;]{0,70}$`)
 	// perThing follows a time that each of a number of things takes which are none of the event's.
 	perThing = matching(`^ ?(?:per|pro|je|par|por|for each|a) (?:dossier|file|case|akte|fall|vorgang|expediente|caso|patient\w*|paciente|client\w*|klient\w*|kunde\w*|report|gutachten|rapport|informe|manuscript|manuskript|document|book|buch|livre|libro|boek)\b`)
 	// withHome says behind a time that preparing or travelling is part of it.
@@ -770,13 +823,80 @@ func (l *look) sessionSum() (timed, bool) {
 		return timed{}, false
 	}
 	why := "the sessions add up to it"
-	if pause := l.pauseOf(first); pause < sum {
+	taken := credit.Minutes(0)
+	if pause := max(l.pauseOf(first), l.pausesWithin()); pause < sum {
 		sum -= pause
+		taken = pause
+	}
+	if each := l.pauseOfEach(); taken == 0 && each > 0 && each < sum {
+		sum, taken = sum-each, each
 	}
 	if marked {
 		why = "the sessions attended add up to it"
 	}
-	return timed{guess: guess{text: strconv.FormatInt(int64(sum), 10), at: first, score: 70, why: why, sure: !l.oddMarks() && l.allTimed()}, minutes: sum, level: 3}, true
+	return timed{guess: guess{text: strconv.FormatInt(int64(sum), 10), at: first, score: 70, why: why, sure: !l.oddMarks() && l.allTimed() && (taken > 0 || !l.pauseForgotten())}, minutes: sum, level: 3}, true
+}
+
+// pausesWithin adds up the breaks that are listed apart and lie within just one of the sessions that were
+// attended.
+func (l *look) pausesWithin() credit.Minutes {
+	var sum credit.Minutes
+	for i, p := range l.passages {
+		if slices.ContainsFunc(l.clocks, func(c clockHit) bool { return c.at.passage == i && !l.isPause(c) }) {
+			continue
+		}
+		for _, b := range find.Breaks(p.text, l.langs) {
+			n := 0
+			for _, c := range l.clocks {
+				if b.To > b.From && c.clock.From <= b.From && b.To <= c.clock.To && len(c.clock.Breaks) == 0 && !l.isPause(c) && l.ofAttended(c.at) {
+					n++
+				}
+			}
+			if n == 1 {
+				sum += b.Minutes
+			}
+		}
+	}
+	return sum
+}
+
+// pauseOfEach is the time of the breaks of which a sentence says how long each was and in how many mornings
+// or sessions: "Chacune des trois matinées était coupée par une pause de 15 minutes".
+func (l *look) pauseOfEach() credit.Minutes {
+	for i, text := range l.folded {
+		m := pausedEach.FindStringSubmatch(text)
+		if m == nil || numberOf(m[1]) < 2 {
+			continue
+		}
+		for _, b := range find.Breaks(l.passages[i].text, l.langs) {
+			if b.To == b.From && b.Count <= 1 {
+				return b.Minutes * credit.Minutes(numberOf(m[1]))
+			}
+		}
+	}
+	return 0
+}
+
+var pausedEach = matching(`\b(?:each|all|every|chacune?|jeder?|an allen|in allen|cada una?|elke?|ieder|alle)(?: (?:of|des?|der|de|van|l[oa]s))?(?: (?:the|les|las|los|de|den))? ` + someCount + ` ` + sessionNoun + `\b[^.;]{0,80}\b(?:breaks?|\p{L}*pausen?|pauses?|pausas?|descansos?|\p{L}*pauzes?)\b`)
+
+// pauseForgotten reports a break of which a sentence says how long it was, apart from all clock times, and
+// that was taken from none of them.
+func (l *look) pauseForgotten() bool {
+	for i, p := range l.passages {
+		if len(strings.Fields(p.text)) < 4 || l.inSeries(l.passageAt(i)) || slices.ContainsFunc(l.clocks, func(c clockHit) bool { return c.at.passage == i }) {
+			continue
+		}
+		if slices.ContainsFunc(find.Breaks(p.text, l.langs), func(b find.Break) bool { return b.To == b.From && b.Minutes > 0 }) {
+			return true
+		}
+	}
+	return false
+}
+
+// ofAttended reports a place in a row of the list for a session that was attended.
+func (l *look) ofAttended(a at) bool {
+	ci := l.cellAt(a)
+	return slices.ContainsFunc(l.series, func(r line) bool { return !r.absent && !r.pause && slices.Contains(r.cells, ci) })
 }
 
 // allTimed reports that every session of the list has a time, and that the paper gives no clock times
@@ -843,7 +963,12 @@ func (l *look) clockTime() (timed, bool) {
 	} else if n := l.sessionsAhead(first); n > 1 {
 		sum *= credit.Minutes(n)
 		why = "count times length"
-	} else if days := l.eventDays(); days > 1 && !l.onOneDay(seen) {
+	} else if n := l.timesCounted(); n > 1 && l.overDays() && l.eventDays() == 1 && l.saidOfEach(first) {
+		sum *= credit.Minutes(n)
+		why = "count times length"
+	} else if days := l.eventDays(); days == 1 && l.overDays() && !l.onOneDay(seen) {
+		sure = false // of how many days it holds nothing says
+	} else if days > 1 && !l.onOneDay(seen) {
 		sum *= credit.Minutes(days)
 		why = fmt.Sprintf("the clock times on %d days give it", days)
 		sure = sure && (dailyWord.MatchString(l.all) || l.listed(days)) && !missed.MatchString(l.all)

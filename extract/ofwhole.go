@@ -27,7 +27,7 @@ var (
 	// partNamed is what one of several times of a course is that of, right before it or behind it.
 	partNamed = `(?:theory|theoretical(?: part)?|practice|practicals?|practical part|lectures?|classroom|workshops?|discussion|online|e-?learning|field ?work|laboratory|lab|seminars?|tutorials?|mornings?|afternoons?|` +
 		`theorie(?:teil)?|praxis(?:teil)?|vortrage?|ubung(?:en)?|diskussion|prasenz|vor ort|vormittags?|nachmittags?|` +
-		`theorique|partie theorique|pratique|partie pratique|cours|ateliers?|presentiel(?:le)?|distanciel|a distance|en ligne|en salle|matin|apres-midi|` +
+		`theorie|theorique|partie theorique|pratique|partie pratique|travaux pratiques|cours|ateliers?|presentiel(?:le)?|distanciel|a distance|en ligne|en salle|matin|apres-midi|` +
 		`teoria|parte teorica|practicas?|parte practica|taller|presencial(?:es)?|no presencial(?:es)?|virtual(?:es)?|en linea|en aula|a distancia|manana|tarde|` +
 		`praktijk|klassikaal|op locatie|fysiek|lezing(?:en)?|oefening(?:en)?|ochtend|middag)`
 	partAhead  = matching(`(?:^|[\s,;+/(])(` + partNamed + `)(?: (?:of|von|de|van))?[ :=–-]*$`)
@@ -73,7 +73,7 @@ func (l *look) namedParts(list []timed) []timed {
 		} else if m := partBehind.FindStringSubmatch(after); m != nil {
 			name = m[1]
 		}
-		if name == "" || slices.Contains(names, name) || t.level != 4 || len(t.open) > 0 || t.why != "it is stated" {
+		if name == "" || slices.Contains(names, name) || (t.level != 4 || t.why != "it is stated") && t.why != "count times length" || len(t.open) > 0 {
 			return list
 		}
 		names, sum = append(names, name), sum+t.minutes

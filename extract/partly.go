@@ -28,6 +28,8 @@ var (
 
 	// ofWhichWent stands behind a time or a number of sessions and says how many of them were attended.
 	ofWhichWent = matching(`^[^.;\d]{0,16}[,;(]? ?(?:of which|of these|of them|davon|dont|de l[oa]s (?:que|cuales)|waarvan|daarvan)(?: (?:she|he|sie|er|elle|il|ella|zij|hij|ze))? (?:(?:attended|besuchte|a suivi|asistio a|curso|cumplio|volgde|bezocht)(?: (?:sie|er|zij|hij|ze))? ` + someNumber + `\b|` + someNumber + `(?: (?:hours?|h|std|stunden|heures?|horas?|uur))? (?:were |was |wurden |ont ete |zijn |werden )?(?:attended|present|besucht|anwesend|presente?|aanwezig|suivies?|asistidas?|cursadas?|gevolgd|bijgewoond)\b)`)
+	// ofThoseWent says it in the next sentence, with who it was: "Davon hat Frau Stockmann 20 besucht".
+	ofThoseWent = matching(`^[.,;(]? ?(?:of (?:which|these|them|those)|davon|hiervon|dont|sur ce total|de (?:ell[oa]s|est[oa]s|l[oa]s cuales)|waarvan|daarvan|hiervan)((?: [\p{L}.’'-]+){1,6}?) ` + someNumber + `(?: \p{L}+)? ` + attendedVerb + `\b`)
 	netSaid     = matching(`\b(?:net|netto|reine[rsn]?|nette?s?|netas?|netto-?\p{L}*|netto[- ]\p{L}+|effective|effektive[rn]?|actual|tatsachliche[rn]?)(?: \p{L}+){0,2}[ :]*$`)
 )
 
@@ -121,6 +123,23 @@ func (l *look) missedCount() int {
 	return 0
 }
 
+// notHeldOne says that a session of a series was cancelled: "Eén les (4 februari) is vervallen".
+var notHeldOne = matching(`(?:^|[\s(.])(one|two|three|einer|eine|ein|zwei|drei|une?|deux|trois|una|dos|tres|een|twee|drie|\d) (?:\p{L}+ )?` + sessionNoun + `?(?:les|lesson|lecon|clase|stunde)?(?: \([^)]{2,30}\)| (?:on|am|vom|le|du|el|op|van) [^.;]{3,20})? ?(?:was|were|had to be|is|ist|sind|fiel|fielen|wurde|a ete|ont ete|est|fue|fueron|zijn|werd|moest)?(?: \p{L}+)? ?(?:cancel?led|not held|called off|vervallen|uitgevallen|ausgefallen|aus|abgesagt|entfallen|annulee?s?|supprimee?s?|cancelad[oa]s?|suspendid[oa]s?|anulad[oa]s?)\b([^.;]{0,60})`)
+
+var madeUp = words(`made up|rescheduled|nachgeholt|rattrapee?s?|reportee?s?|recuperad[oa]s?|ingehaald|verplaatst`)
+
+// notHeldCount is how many sessions of a series a sentence says were cancelled and not made up.
+func (l *look) notHeldCount() int {
+	for _, text := range l.folded {
+		m := notHeldOne.FindStringSubmatch(text)
+		if m == nil || madeUp.MatchString(" "+m[2]+" ") && !deniedPart.MatchString(" "+m[2]+" ") {
+			continue
+		}
+		return max(1, numberOf(m[1]))
+	}
+	return 0
+}
+
 // ofCount takes from a number of sessions of one length those that the person did not attend.
 func (l *look) ofCount(t timed, h lengthHit) timed {
 	each := h.length.Each
@@ -130,13 +149,15 @@ func (l *look) ofCount(t timed, h lengthHit) timed {
 	count := int(h.length.Minutes / each)
 	been := 0
 	before, _ := l.ownSentence(h.at)
-	if m := someOf.FindStringSubmatch(before); m != nil && !deniedPart.MatchString(before+" ") {
+	if m := someOf.FindStringSubmatch(before); m != nil && numberOf(m[1]) > 0 && !deniedPart.MatchString(before+" ") {
 		been = numberOf(m[1])
 	} else if m := ofWhichWent.FindStringSubmatch(fold(head(l.passages[h.at.passage].text[h.at.span.To:], 60))); m != nil {
 		been = numberOf(m[1] + m[2])
+	} else if m := ofThoseWent.FindStringSubmatch(fold(head(l.passages[h.at.passage].text[h.at.span.To:], 100))); m != nil && !deniedPart.MatchString(m[1]+" ") {
+		been = numberOf(m[2])
 	} else if n, of := l.attendedCount(); n > 0 && of == count {
 		been = n
-	} else if missed := l.missedCount(); missed > 0 {
+	} else if missed := l.missedCount() + l.notHeldCount(); missed > 0 {
 		been = count - missed
 	}
 	if been < 1 || been >= count {

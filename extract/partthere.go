@@ -19,7 +19,9 @@ var (
 	wentSoon = matching(`\b(?:left|departed|went|ging|verliess|gegangen|partie?|quittee?|retiro|marcho|fue|vertrok|verliet|vertrokken)\b[^.;\d]{0,30}?\b(?:at|um|a|a las|om) ` + dayHour + `(?:\W|$)`)
 	fromHour = matching(`\b(?:ab|from|as of|a partir de|des|desde(?: las)?|vanaf) ` + dayHour + `(?:\W|$)`)
 	tillHour = matching(`^\W{0,3}(?:bis|until|till|jusqu'a|hasta(?: las)?|tot) ` + dayHour + `(?:\W|$)`)
-	somebody = words(`she|he|they|sie|er|elle|il|ella|zij|hij|ze|se`)
+	// presentBegins begins a label for when somebody was there.
+	presentBegins = matching(`^(?:anwesen\w+|aanwezig\w*|present|presence|presencia|asistencia|attended|attendance|signed in|in attendance)\b`)
+	somebody      = words(`she|he|they|sie|er|elle|il|ella|zij|hij|ze|se`)
 )
 
 // partThere is the time for which the person was at an event that had one span of the day, where the
@@ -33,6 +35,11 @@ func (l *look) partThere() (timed, bool) {
 		return timed{}, false
 	}
 	from, to, a, sure := whole.From, whole.To, at{}, true
+	for _, c := range l.clocks {
+		if p, ok := l.labelOf(c.at); ok && !c.clock.PastMidnight && (p.role == isAttended || presentBegins.MatchString(p.label)) && whole.From <= c.clock.From && c.clock.To <= whole.To {
+			from, to, a = c.clock.From, c.clock.To, c.at
+		}
+	}
 	for i, text := range slices.Concat(l.folded, l.rowsSaid()) {
 		for _, sentence := range strings.Split(text, ". ") {
 			mine := somebody.MatchString(sentence+" ") || l.namesHolder(sentence)

@@ -220,6 +220,10 @@ func (l *look) tableCell(r *line, apart *dayTimes, t table, k int, text string, 
 		r.absent = r.absent || absentMark.MatchString(firstMark(text))
 	case role == isTime:
 		l.timeOf(r, text)
+	case role != isTitle && role != isNumber && !r.length && l.clocksIn(text) > 0 && !breakSaid.MatchString(fold(text)+" "):
+		if !notThere.MatchString(fold(text) + " ") { // "13.30–16.30 afwezig"
+			r.minutes += l.clocksIn(text)
+		}
 	case role == isTitle || r.title == "" && strings.ContainsFunc(text, isLetter) && role != isNumber && role != isProvider && role != isPerson:
 		if r.title == "" || role == isTitle {
 			r.title, r.at = text, a
@@ -354,7 +358,7 @@ func (l *look) plainLines() []line {
 		if len(row) < 2 || strings.HasSuffix(l.cells[row[0]].text, ":") || l.hasPair(row[0]) && !startsFigure(l.cells[row[0]].text) || l.closing.signs[l.cells[row[1]].passage] || signsHere(l.cells[row[len(row)-1]].text) {
 			continue // a label with its value, or the foot with who signs
 		}
-		r := line{cells: row}
+		r, end := line{cells: row}, 0
 		for _, ci := range row {
 			text := l.cells[ci].text
 			days := slices.DeleteFunc(l.daysIn([]int{ci}), func(d day) bool {
@@ -363,8 +367,17 @@ func (l *look) plainLines() []line {
 			switch {
 			case len(days) > 0 && len(text) < 45:
 				r.days = append(r.days, days...)
+			case len(find.Clocks(text, l.langs)) > 0 && notThere.MatchString(fold(text)+" ") && len(row) > 2:
+				// "13.30–16.30 afwezig"
 			case len(find.Clocks(text, l.langs)) > 0:
-				r.minutes = find.Clocks(text, l.langs)[0].Net()
+				if c := find.Clocks(text, l.langs)[0]; r.minutes > 0 && c.From >= end {
+					r.minutes, end = r.minutes+c.Net(), c.To
+				} else {
+					r.minutes, end = c.Net(), c.To
+				}
+			case r.minutes == 0 && len(row) > 1 && l.lengthAlone(text, ci):
+				r.minutes, _ = l.plainLength(text, ci)
+				r.length = true
 			case absentMark.MatchString(firstMark(text)) || notHeld.MatchString(withoutBrackets(fold(firstMark(text)))):
 				r.absent = true
 			case bareNumber.MatchString(text):

@@ -141,7 +141,7 @@ var officeLabel = matching(`^(?:office hours|opening hours|(?:telefonische )?(?:
 
 var (
 	// isOpenFrom ends in front of the hours from which a thing is open, whatever it is.
-	isOpenFrom = matching(`\b(?:is|are|ist|sind|est|sont|esta|estan|zijn)(?: \p{L}+){0,2}? (?:open|geoffnet|ouverte?s?|abiert[oa]s?|geopend)(?: \p{L}+){0,3} ?$|\b(?:te koop|for sale|on sale|collected|picked up|abgeholt|zum verkauf|erhaltlich|en vente|retirees?|a la venta|recog\w+|afgehaald|verkrijgbaar)\b[^.;\d]{0,40}$`)
+	isOpenFrom = matching(`\b(?:is|are|ist|sind|est|sont|esta|estan|zijn)(?: \p{L}+){0,2}? (?:open|geoffnet|ouverte?s?|abiert[oa]s?|geopend)(?: \p{L}+){0,3} ?$|\b(?:geoffnet|open|ouverte?s?|abiert[oa]s?|geopend)\b[^.;\d]{0,24}$|\b(?:te koop|for sale|on sale|collected|picked up|abgeholt|zum verkauf|erhaltlich|en vente|retirees?|a la venta|recog\w+|afgehaald|verkrijgbaar)\b[^.;\d]{0,40}$`)
 	// weekdayRange ends in front of hours that hold on all days of a week.
 	weekdayRange = matching(`(?:^|[\s,(:])(?:(?:mon(?:day)?s?|mo|montags?|lundi|lun|lunes|ma(?:andag)?)\.? ?(?:-|–|to|through|thru|bis|au|a|t/m|tot(?: en met)?) ?(?:fri(?:day)?s?|fr|freitags?|vendredi|ven?|viernes|vie|vrijdag|vr|thurs?(?:day)?s?|do|donnerstags?|jeudi|jeu|jueves|donderdag|sat(?:urday)?s?|sa|samstags?|samedi|sam|sabado|sab|zaterdag|za)|weekdays|working days|business days|werktags|werktaglich|en semaine|jours (?:ouvrables|ouvres)|dias (?:laborables|habiles)|werkdagen|wochentags)\b[^\d]{0,16}(?:\d{1,2}(?:[.:h]\d\d)?(?: ?(?:uhr|uur|h|[ap]\.?m\.?))? ?[-–] ?\d{1,2}(?:[.:h]\d\d)?(?: ?(?:uhr|uur|h|[ap]\.?m\.?))?[^\d]{1,12})?$`)
 )

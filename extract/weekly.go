@@ -10,6 +10,9 @@ import (
 // behindWeekly stands right behind a length that is one week's.
 var behindWeekly = matching(`^ ?(?:weekly|wochentlich|hebdomadaires?|semanales|wekelijks|(?:(?:per|a|each|every|pro|par|por|a la|je|in der|/) ?)(?:week|woche|semaine|semana)\b)`)
 
+// weeklyAhead ends in front of a length that is one week's: "die Lernzeit betrug wöchentlich".
+var weeklyAhead = matching(`\b(?:weekly|(?:per|a|each|every|pro|par|por|je) (?:week|woche|semaine|semana)|wochentlich|hebdomadaires?|semanal(?:es|mente)?|wekelijks)(?: (?:about|around|some|etwa|rund|ca\.?|environ|unas?|unos|ongeveer|circa|for|de|von))? ?$`)
+
 // weekly multiplies the time of a week by the weeks that the paper counts: "6 semaines, 2 à
 // 3 heures par semaine" is one of two lengths, in minutes. Where it counts no weeks, or
 // gives two counts, there is none.
@@ -22,10 +25,10 @@ func (l *look) weekly() []timed {
 	for _, h := range l.lengths {
 		d := h.length
 		before, after := l.around(h.at)
-		if !d.PerWeek || d.Break || d.Unit != find.Hour && d.Unit != find.Minute || !behindWeekly.MatchString(after) {
+		if !d.PerWeek && !weeklyAhead.MatchString(before) || d.Break || d.Unit != find.Hour && d.Unit != find.Minute || !behindWeekly.MatchString(after) && !weeklyAhead.MatchString(before) {
 			continue
 		}
-		if h.role == isBreak || h.role == isLeftOut || leftOutWord.MatchString(tail(before, 36)+" ") {
+		if h.role == isBreak || h.role == isLeftOut || leftOutWord.MatchString(weeklyAhead.ReplaceAllString(tail(before, 36), "")+" ") {
 			continue
 		}
 		t := timed{minutes: d.Minutes * weeks, level: 1}
@@ -36,6 +39,10 @@ func (l *look) weekly() []timed {
 			continue
 		}
 		t.guess = guess{text: strconv.FormatInt(int64(t.minutes), 10), at: h.at, score: 70, why: "the weeks times the time of one", sure: true}
+		if been, of := l.attendedCount(); of == int(weeks) && been > 0 && been < of && t.minutes > 0 {
+			t.minutes, t.level = d.Minutes*credit.Minutes(been), 5
+			t.text, t.why = strconv.FormatInt(int64(t.minutes), 10), "the sessions attended times the time of one"
+		}
 		out = append(out, t)
 	}
 	return out
