@@ -220,7 +220,7 @@ func (l *look) tableCell(r *line, apart *dayTimes, t table, k int, text string, 
 		r.absent = r.absent || absentMark.MatchString(firstMark(text))
 	case role == isTime:
 		l.timeOf(r, text)
-	case role != isTitle && role != isNumber && !r.length && l.clocksIn(text) > 0 && !breakSaid.MatchString(fold(text)+" "):
+	case role != isTitle && role != isNumber && !r.length && l.clocksIn(text) > 0 && thereSaid.MatchString(fold(text)+" ") && !breakSaid.MatchString(fold(text)+" "):
 		if !notThere.MatchString(fold(text) + " ") { // "13.30–16.30 afwezig"
 			r.minutes += l.clocksIn(text)
 		}
@@ -444,6 +444,9 @@ func (l *look) sessionInOne(row []int) (line, bool) {
 
 // notThere says of one session that the person missed it.
 var notThere = words(`absent|excused|missed|not present|did not attend|entschuldigt|abwesend|fehlt|gefehlt|unentschuldigt|absente?|excusee?|ausente|falto|afwezig|verhinderd`)
+
+// thereSaid says of a session, in its cell, whether somebody was there.
+var thereSaid = words(`present|attended|anwesend|teilgenommen|presente?|asistio|aanwezig|absent|excused|missed|entschuldigt|abwesend|fehlt|gefehlt|absente?|excusee?|ausente|falto|afwezig|verhinderd|✓|✔|x`)
 
 // notHeld is what a list says of a session that nobody held.
 var notHeld = whole(`(?:was |were )?(?:not (?:taught|held|given|delivered|run)|cancel?led|called off)|(?:did not|didn't) take place|no (?:class|lesson|session)|(?:ist |sind )?(?:entfallen|ausgefallen|abgesagt|entfallt|entfiel|ausfall)|fiel aus|fallt aus|(?:nicht|kein\w*) (?:gehalten|erteilt|stattgefunden|durchgefuhrt|unterricht)|(?:annule|supprime|reporte)e?s?|n'a pas eu lieu|(?:non|pas) (?:assure|donne|tenu|dispense)e?s?|pas de (?:cours|seance)|(?:cancelad|suspendid|anulad)[oa]s?|no (?:impartid[oa]|celebrad[oa]|dad[oa]|se (?:impartio|celebro|dio)|hubo clase)|(?:is )?(?:uitgevallen|vervallen|geannuleerd|afgelast|niet (?:gegeven|gehouden|doorgegaan))|ging niet door|geen (?:les|bijeenkomst)`)
