@@ -113,6 +113,9 @@ func roleOf(label string) role { return roles.Of(label, findRole) }
 
 var roles memo.Memo[string, role]
 
+// dayOfBill is a label for the day of a bill or paper behind its name and number.
+var dayOfBill = matching(`^(?:invoice|receipt|credit note|certificate|statement|rechnung|quittung|beleg|gutschrift|bescheinigung|facture|recu|avoir|attestation|factura|recibo|certificado|factuur|kwitantie|bewijs)\b[^:]{0,30}\b(?:no|nr|n\.?[o°º]|num(?:ber|mer|ero)?)\b[^:]*\d\S*[ ,·|-]+(?:date|datum|dated|du|fecha|dia)$`)
+
 func findRole(label string) role {
 	text := strings.Trim(fold(label), " :.-*\"/")
 	if m := enumerator.FindStringIndex(text); m != nil {
@@ -120,6 +123,9 @@ func findRole(label string) role {
 	}
 	if text == "" || len(text) > 60 {
 		return noRole
+	}
+	if dayOfBill.MatchString(text) {
+		return isIssue // "Factura n.º 26/0019   Fecha" where the gap was lost
 	}
 	if taxTopic.MatchString(text) && !taxSum.MatchString(text) {
 		return noRole // what a course is about

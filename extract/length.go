@@ -588,7 +588,7 @@ var (
 	plusDays = matching(`^[^.;,]{0,22}(?:plus|and|\+|und|et|y|en|sowie|&) (?:\S+ ){0,3}(?:half-)?(?:days?|tage?n?|praxistage?|prasenztage?|halbtage?n?|jours?|journees?|demi-journees?|dias?|jornadas?|dag|dagen|praktijkdag(?:en)?|dagdeel|dagdelen)\b`)
 	daysPlus = matching(`\b(?:days?|tage?n?|prasenztage?n?|halbtage?n?|jours?|journees?|demi-journees?|dias?|jornadas?|dag|dagen|dagdeel|dagdelen)(?: \S+){0,2} (?:plus|and|\+|und|et|y|en|sowie|&) (?:\S+ )?$`)
 	// eachBefore and eachBehind stand with the length of every day of an event.
-	eachBefore = matching(`\b(?:jeweils|je|each(?: lasting| of)?|chaque fois|telkens|cada (?:una|uno|dia|sesion)(?: de)?|a raison de)[ :]*$`)
+	eachBefore = matching(`\b(?:(?:en|in|a) (?:sesiones|sessions|seances|sitzungen|sessies|bijeenkomsten|clases|classes|terminen) (?:de|of|von|van|d')|jeweils|je|each(?: lasting| of)?|chaque fois|telkens|cada (?:una|uno|dia|sesion)(?: de)?|a raison de)[ :]*$`)
 	eachBehind = matching(`^,? ?(?:each\b|jeweils|chacune?|cada una?|(?:per|pro|par|por|a|al|je) (?:day|evening|session|afternoon|morning|tag|abend|termin|sitzung|jour|journee|soir|soiree|seance|demi-journee|dia|sesion|tarde|dag|avond|keer|bijeenkomst)\b)`)
 )
 
@@ -1175,6 +1175,12 @@ func (l *look) pausesIn(p pair) credit.Minutes {
 	}
 	for _, c := range find.Clocks(l.text(value), l.langs) {
 		sum += c.Minutes
+	}
+	if sum > 0 {
+		return sum
+	}
+	for _, b := range find.Breaks(l.text(value), l.langs) { // "Mittagessen 12:00 bis 13:00 Uhr"
+		sum += b.Minutes * credit.Minutes(max(b.Count, 1))
 	}
 	return sum
 }

@@ -462,7 +462,7 @@ func (s *sheet) bothLabelled(p, c *cell) bool {
 func (s *sheet) goesOn(p, c *cell, back int) bool {
 	height := min(p.box[3]-p.box[1], c.box[3]-c.box[1])
 	gap := c.box[1] - p.box[3]
-	if gap > height*9/10 || gap < -height/2 || 5*abs(p.size-c.size) > min(p.size, c.size) && !(p.measured(c) && 4*abs(p.size-c.size) <= p.size) || p.bold != c.bold || dayLine(p.text) && !startsLower(c.text) || p.row < 3 && overName(p.text, c.text) {
+	if gap > height*9/10 || gap < -height/2 || 5*abs(p.size-c.size) > min(p.size, c.size) && !(p.measured(c) && 4*abs(p.size-c.size) <= p.size) || p.bold != c.bold || dayLine(p.text) && !startsLower(c.text) || p.row < 3 && (overName(p.text, c.text) || startsLower(c.text) && allCaps(p.text) && len(strings.Fields(p.text)) > 1 && !runsOn(p.text)) {
 		return false
 	}
 	overlap := min(p.box[2], c.box[2]) - max(p.box[0], c.box[0])
