@@ -1,6 +1,9 @@
 package extract
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // Around what a paper says stand lines that say something of the sheet alone: which copy it is,
 // who may see it, which form was filled in, that it holds without a signature. They name neither a
@@ -52,6 +55,9 @@ func (s *sheet) leaveOutFurniture() {
 // furniture reports a line, folded, that says something of the sheet alone; above are the cells of its page before
 // it, and edge says that it stands at the head or the foot.
 func furniture(low string, above []cell, edge bool) bool {
+	if parts := partsOfRow.re().Split(low, -1); len(parts) > 1 {
+		return len(low) < 160 && !slices.ContainsFunc(parts, func(part string) bool { return !furniture(part, above, edge) })
+	}
 	return len(low) < 160 && (aboutSheet.MatchString(low) || edge && (whichCopy.MatchString(low) || memberElsewhere(above, low)))
 }
 
@@ -70,6 +76,9 @@ func memberElsewhere(cells []cell, low string) bool {
 	}
 	return false
 }
+
+// partsOfRow parts what stands in one row of the head or the foot.
+var partsOfRow = matching(` [-–·|] `)
 
 var (
 	// memberOf begins a line with what a body is to another; the person's name does not stand in it.
@@ -93,5 +102,6 @@ var (
 		`|(?:cpd[- ])?(?:accredited|akkreditiert|accreditee?|acreditad[oa]|geaccrediteerd)(?: (?:training |course |learning )?(?:provider|centre|center|course))? (?:by|through|durch|von|par|por|door) [^\d]{4,80}(?: (?:until|through|to|bis|jusqu'au|hasta el|tot)(?: zum)? \d{1,2}\W{1,2}[^\d]{0,12}\d{2,4})?\W*` +
 		`|(?:la |notre )?certification qualite\b[^:;]{0,110}(?:: actions? de formation)?\W*` +
 		`|registered (?:charity|company|in [a-z]+)(?: (?:in [a-z]+ ?(?:and wales)?))?[ ,:]*(?:(?:no|number|nr)\.?:? ?)?\d{5,9}\W*` +
+		`|(?:handels|vereins|genossenschafts)register(?: [a-z. -]{3,30})?,?:? ?(?:nr\.? ?)?(?:hr[ab]|vr|gnr)\.? ?\d[\d ]{1,8}\W*` +
 		`|(?:amtsgericht|registergericht) [a-z. -]{3,30},? (?:hr[ab]|vr|hrb-nr\.?) ?\d[\d ]{1,8}(?:[,;·| -]+(?:geschaftsfuhr\w*|vorstand|vertretungsberechtigt\w*|ust[- .]*id\S*|steuer\S*)[^:]{0,12}:? [^:]{3,60})?)$`)
 )

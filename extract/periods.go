@@ -54,6 +54,31 @@ func (l *look) credentialDates() (start, end *pick) {
 	return nil, nil
 }
 
+// validity is the period for which the card of a member holds, by labels for both ends.
+func (l *look) validity() (start, end *pick) {
+	for _, d := range l.days {
+		switch {
+		case !d.single || d.lack != find.Whole || d.label == "":
+		case validFrom.MatchString(d.label):
+			p := starts(d)
+			start = &p
+		case validTill.MatchString(d.label):
+			p := ends(d)
+			end = &p
+		}
+	}
+	if start == nil || end == nil {
+		return nil, nil
+	}
+	start.sure, end.sure = true, true
+	return start, end
+}
+
+var (
+	validFrom = matching(`^(?:card |membership |mitgliedschaft |carte |carne )?(?:valid|gultig|valable|valid[oa]|vigente|geldig) (?:from|ab|von|vom|a partir du|du|des|desde(?: el)?|vanaf|van)$`)
+	validTill = matching(`^(?:card |membership |mitgliedschaft |carte |carne )?(?:valid|gultig|valable|valid[oa]|vigente|geldig) (?:to|until|till|through|thru|bis|jusqu'au|au|hasta(?: el)?|tot(?: en met)?)$`)
+)
+
 func (l *look) membershipDates() (start, end *pick) {
 	for _, d := range l.days {
 		if !d.single && d.lack == find.Whole && !d.open {
@@ -86,6 +111,9 @@ func (l *look) membershipDates() (start, end *pick) {
 		}
 	}
 	if start, end := l.loneYear(); start != nil {
+		return start, end
+	}
+	if start, end := l.validity(); start != nil {
 		return start, end
 	}
 	s, e := l.firstDay(isStart), l.firstOf(isEnd)

@@ -380,11 +380,28 @@ func (l *look) quotedTitles(i int, text string, add func(at, int, string)) {
 		if widerEvent.MatchString(fold(tail(text[:m[0]], 60))) {
 			score = 56 // the series to which the talk belonged
 		}
+		if l.sloganAtHead(i, text[m[0]:m[1]]) {
+			score = 40
+		}
 		if score == 70 && l.quotes == 1 && len(strings.Fields(text[from:to])) > 1 && capitalised(text[from:to]) {
 			score = 78 // the paper quotes nothing else
 		}
 		add(l.passageAt(i).within(from, to-from), score, "it stands in quotation marks")
 	}
+}
+
+// sloganAtHead reports a quotation that is a line of the letterhead by itself, with nothing above it but
+// the name of the body and what belongs to it.
+func (l *look) sloganAtHead(i int, quoted string) bool {
+	if i == 0 || i > 3 || strings.TrimSpace(quoted) != strings.TrimSpace(l.passages[i].text) || !l.isBody(l.passages[0].text) && !allCaps(l.passages[0].text) {
+		return false
+	}
+	for k := range i {
+		if low := l.folded[k]; heading.MatchString(low) || provesHead.MatchString(low) || endsEvent.MatchString(l.passages[k].text) || opensName.MatchString(l.passages[k].text) || strings.HasSuffix(low, ":") {
+			return false
+		}
+	}
+	return true
 }
 
 // ledTitles finds titles behind words that lead to one within a sentence.

@@ -101,6 +101,9 @@ func (w *scales) hears(k paper.Kind, n int, words string, head bool) {
 // sign weighs one of the signs: in a heading twice, or in the text, where a sentence that
 // runs over lines counts if little else speaks for the kind.
 func (w *scales) sign(sg sign) {
+	if sg.kind == paper.Meeting && callsTo.MatchString(w.head) && !provesHead.MatchString(w.head) {
+		return // a meeting to come
+	}
 	if m := sg.re.FindString(w.head); m != "" && (sg.re != distance || sg.re.MatchString(w.lines)) {
 		w.hears(sg.kind, 2*sg.weight, m, true)
 		return
@@ -114,6 +117,9 @@ func (w *scales) sign(sg sign) {
 		w.hears(sg.kind, sg.weight, m, false)
 	}
 }
+
+// callsTo heads a paper that calls people to a meeting.
+var callsTo = matching(`(?:^|\n) ?(?:convocation|convocatoria|einladung|einberufung|invitation|uitnodiging|oproep(?:ing)?|citacion|notice of (?:the )?(?:annual |general |extraordinary )*meeting)\b`)
 
 // broadSign weighs one of the signs that may run over lines.
 func (w *scales) broadSign(sg sign) {

@@ -32,6 +32,12 @@ func (l *look) addYearless() {
 			}
 		}
 		for _, r := range find.Ranges(p.text, l.langs) {
+			if m := yearAhead.FindStringSubmatch(p.text[:r.From]); m != nil && r.Lack == find.NoYear && !r.Open && len(r.Readings) == 1 && !l.hasDay(i, r.Span) {
+				if s, ok := stretchFrom(r.Readings[0].From, r.Readings[0].To, numberOf(m[1])); ok {
+					l.addDay(day{at: at{i, r.Span}, spans: []find.Stretch{s}}, p.text)
+				}
+				continue
+			}
 			if other && !pastBehind.MatchString(fold(head(p.text[r.To:], 30))) {
 				continue
 			}
@@ -43,6 +49,20 @@ func (l *look) addYearless() {
 			}
 		}
 	}
+}
+
+// yearAhead ends in front of a span of which it gives the year: "ejercicio 2026 (1 de enero a 31 de
+// diciembre)".
+var yearAhead = matching(`\b((?:19|20)\d\d) ?[(:,–-]{1,2} ?$`)
+
+// stretchFrom gives a span without a year the one in which it begins; it ends in that or the next.
+func stretchFrom(from, to find.Reading, year int) (find.Stretch, bool) {
+	start, ok1 := from.In(year)
+	end, ok2 := to.In(year)
+	if ok2 && end.Before(start) {
+		end, ok2 = to.In(year + 1)
+	}
+	return find.Stretch{Start: start, End: end, From: from, To: to}, ok1 && ok2
 }
 
 // addBegun adds a day without a year on which a sentence says that something was begun, where the next
