@@ -124,7 +124,7 @@ func (l *look) missedCount() int {
 }
 
 // notHeldOne says that a session of a series was cancelled: "Eén les (4 februari) is vervallen".
-var notHeldOne = matching(`(?:^|[\s(.])(one|two|three|einer|eine|ein|zwei|drei|une?|deux|trois|una|dos|tres|een|twee|drie|\d) (?:\p{L}+ )?` + sessionNoun + `?(?:les|lesson|lecon|clase|stunde)?(?: \([^)]{2,30}\)| (?:on|am|vom|le|du|el|op|van) [^.;]{3,20})? ?(?:was|were|had to be|is|ist|sind|fiel|fielen|wurde|a ete|ont ete|est|fue|fueron|zijn|werd|moest)?(?: \p{L}+)? ?(?:cancel?led|not held|called off|vervallen|uitgevallen|ausgefallen|aus|abgesagt|entfallen|annulee?s?|supprimee?s?|cancelad[oa]s?|suspendid[oa]s?|anulad[oa]s?)\b([^.;]{0,60})`)
+var notHeldOne = matching(`(?:^|[\s(.])(one|two|three|einer|eine|ein|zwei|drei|une?|deux|trois|una|dos|tres|een|twee|drie|\d) (?:\p{L}+ )?(?:` + sessionNoun + `|les|lecon|clases?|unterrichtsstunden?|kursstunden?)(?: \([^)]{2,30}\)| (?:on|am|vom|le|du|el|op|van) [^.;]{3,20})? (?:(?:was|were|had to be|is|ist|sind|wurden?|a ete|ont ete|est|fue|fueron|zijn|werd|moest)(?: \p{L}+)? (?:cancel?led|not held|called off|vervallen|uitgevallen|ausgefallen|abgesagt|entfallen|annulee?s?|supprimee?s?|cancelad[oa]s?|suspendid[oa]s?|anulad[oa]s?)|(?:fiel|fielen)(?: \p{L}+){0,3} aus)\b([^.;]{0,60})`)
 
 var madeUp = words(`made up|rescheduled|nachgeholt|rattrapee?s?|reportee?s?|recuperad[oa]s?|ingehaald|verplaatst`)
 
