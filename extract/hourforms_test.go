@@ -77,6 +77,7 @@ var hourForms = []hoursCase{
 	// a part of the whole, in words
 	{"en", "As she had to leave at noon we can credit her with four of the six and a half hours.", "240"},
 	{"de", "Frau Sandnagel war fünf der sieben Stunden anwesend.", "300"},
+	{"de", "Frau Sandnagel kam um 10 Uhr; das Seminar dauerte von 9 bis 16 Uhr.", "360"},
 	{"fr", "Elle a suivi quatre des six heures.", "240"},
 	{"es", "La interesada cumplió cinco de las ocho horas.", "300"},
 	{"nl-list", "De cursus werd gegeven op 5, 12 en 19 maart 2026. U was tweemaal aanwezig, zodat wij vier van de zes uur kunnen toekennen.", "240"},
@@ -95,7 +96,6 @@ var hourFormsNot = []hoursCase{
 	{"en", "Programme: 9.00 to 16.30, lunch 12.30 to 13.15. Ms Fennimore left after lunch at 13.15.", ""},
 	{"en", "Seminar length 7 hours. Sign-in 09:10, sign-out 15:40.", ""},
 	{"en-list", "3 February 2026   18:30–20:30   present\n10 February 2026   18:30–20:30   arrived 19:00\n17 February 2026   18:30–20:30   present", ""},
-	{"de", "Frau Sandnagel kam um 10 Uhr; das Seminar dauerte von 9 bis 16 Uhr.", ""},
 	{"en", "Session 2 of the series: 90 min.", "90"},
 	{"nl2", "Begin en einde: 13:30–17:30 uur elke dag.\nLesduur: 12 uur.", ""}, // no lesson is so long
 	{"es", "40 horas lectivas, asistencia del 90 %", ""},

@@ -184,7 +184,7 @@ func (l *look) putLength(top timed, others []timed) {
 // hoursUntold reports that the passage of the clock times has another hour of the day besides them: "on the
 // last Saturday we ended at 1 pm".
 func (l *look) hoursUntold(t timed) bool {
-	if t.level != 2 || !strings.Contains(t.why, " days ") && t.why != "count times length" {
+	if t.level != 2 || !strings.Contains(t.why, " days ") && t.why != "count times length" || !slices.ContainsFunc(l.clocks, func(c clockHit) bool { return c.at == t.at }) {
 		return false
 	}
 	text := l.passages[t.at.passage].text

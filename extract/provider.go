@@ -579,6 +579,9 @@ var (
 	fromThe   = matching(`^(?:From|Von|De|Van|Vom|Du)(?: the)? (?:office of |Büro )?(?:the |der |des )?`)
 )
 
+// heldByBody holds the subject of such a clause.
+var heldByBody = matching(`^,\s(?:que (?:la|el|los|las)|die (?:der|die|das)|dat (?:de|het)|which(?: the)?|that(?: the)?)\s(\p{Lu}[\p{L}’'.& -]{3,70}?)\s(?:celebró|organizó|impartió|ofreció|veranstaltete|durchführte|ausrichtete|veranstaltet hat|organiseerde|verzorgde|held|organi[sz]ed|ran)\b`)
+
 // bodiesInText finds who held the event by the words of the sentence.
 func (l *look) bodiesInText(i int, text string, add func(at, int, string)) {
 	whole := l.passageAt(i)
@@ -588,6 +591,13 @@ func (l *look) bodiesInText(i int, text string, add func(at, int, string)) {
 		}
 		if rest := heldIn(beforeAddress(text[m[1]:])); capitalised(rest) && len(strings.Fields(rest)) > 1 {
 			add(whole.within(m[1], len(rest)), l.scoreHeld(text[m[0]:m[1]], rest, m[0] == 0), sentenceSays)
+		}
+	}
+	if m := heldClause.FindString(text); m != "" {
+		if in := heldByBody.FindStringSubmatchIndex(m); in != nil {
+			if k := strings.Index(text, m); k >= 0 && len(strings.Fields(m[in[2]:in[3]])) > 1 {
+				add(whole.within(k+in[2], in[3]-in[2]), 86, sentenceSays)
+			}
 		}
 	}
 	if l.kind == paper.Publication {

@@ -466,6 +466,9 @@ func (s *sheet) goesOn(p, c *cell, back int) bool {
 		return false
 	}
 	overlap := min(p.box[2], c.box[2]) - max(p.box[0], c.box[0])
+	if overlap > 0 && s.sameTitle(p, c, height) {
+		return true
+	}
 	open := openQuote(s.passages[p.passage].text)
 	left := abs(p.box[0]-c.box[0]) <= height
 	colon := strings.HasSuffix(p.text, ":") && (startsLower(p.text) && len(p.text) > 24 || left && s.fills(p, c, height) && utf8.RuneCountInString(p.text) >= 60)
@@ -504,6 +507,21 @@ func (s *sheet) goesOn(p, c *cell, back int) bool {
 	}
 	return (left || centre) && (startsLower(c.text) && (full || centre && (runsOn(p.text) || long)) || runsOn(p.text) && (c.size*10 >= s.usual*12 || left && roleOf(p.text) == noRole && capitalised(p.text)))
 }
+
+// sameTitle reports that c goes on a title that is set large in the middle of the page: in the same letters,
+// with a small word first, or behind a question.
+func (s *sheet) sameTitle(p, c *cell, height int) bool {
+	if p.size != c.size || p.bold != c.bold || 10*p.size < 11*s.usual || abs(p.box[0]-c.box[0]) <= height || abs(p.box[0]+p.box[2]-c.box[0]-c.box[2]) > 2*height || p.row < 2 || hasFigure(c.text) || allCaps(p.text) != allCaps(c.text) || len(s.rows[c.row]) > 1 || len(s.rows[p.row]) > 1 {
+		return false
+	}
+	if roleOf(c.text) != noRole || heading.MatchString(fold(p.text)) || heading.MatchString(fold(c.text)) || isPersonal(p.text) || isPersonal(c.text) || didIt.MatchString(fold(c.text)+" ") || endsEvent.MatchString(p.text) {
+		return false
+	}
+	return strings.HasSuffix(p.text, "?") && capitalised(c.text) && len(strings.Fields(p.text)) < 6 || startsLower(c.text) && capitalised(p.text) && !ended(p.text) && smallFirst.MatchString(c.text)
+}
+
+// smallFirst begins what can only go on a name.
+var smallFirst = matching(`^(?:of|for|and|in|on|with|to|from|by|und|für|der|des|die|den|im|am|bei|mit|von|zur?|zum|de|du|des|la|les?|et|en|pour|dans|sur|aux?|y|el|del|los|las|para|con|una?|van|voor|het|met|bij|op)\s`)
 
 // loneDay reports a line that is a day and nothing else, beneath one that does not lead to it.
 func loneDay(above, text string) bool {

@@ -15,7 +15,7 @@ var (
 	intro     = matching(`(?i)(?:^|[\s,'’])(?:` + accented(eventWord) + `(?: à distance| en ligne| online| a distancia| en línea| suivante?| intitulée?| titulad[oa]| genaamd| entitled| titled| called| mit dem titel)?|title|examen de|examen|examination (?:in|for)|exam (?:in|for)|qualification(?: as| of)?|competent(?: as)?|prüfung (?:zum|zur|als|in)|title of|degree of|for attending|attending|attended|completed|passed|bestanden|im fach|zum thema|mit dem thema|(?:fach)?aufsatz|aufsatzes|studie|bericht|poster|essay|chapter|kapitel|referat|keynote|lehrveranstaltung|on the (?:subject|topic) of|about|sur le thème|sobre|titulad[oa]|intitulée?|entitled|titled|called|genannt|mit dem titel|met als titel|getiteld|genaamd)\s*(?:[:–-]\s*)?$`)
 	quotesRE  = matching(`„([^“”"]{3,140})[“”"]|“([^”"]{3,140})[”"]|«\s*([^»]{3,140}?)\s*»|(?:^|[\s(])"([^"]{3,140})"|‘([^’]{6,140})’(?:[\s,.:;)]|$)|(?:^|[\s(:])'(\p{Lu}[^'"]{5,140})'(?:[\s,.:;)]|$)|(?:^|[\s(])»([^«»]{3,140})«`)
 	leadEvent = matching(`(?:^|[\s,(])(?i:attended|completed|finished|attending|completing|participated in|participating in|taking part in|took part in|taken part in|joined|gave|presented|presenting|delivered|teaching|taught|passed|suivi|terminé|achevé|participé|assisté|animé|dispensé|completado|completó|finalizado|finalizó|superado|asistido|asistió|participado|participó|impartido|impartió|terminado|volgde|gaf|bezocht)(?: [\p{L}-]+){0,4}?[ '’]` + accented(eventWord) + `(?: à distance| en ligne| online| a distancia| en línea)?\s*(?:[:–-]\s*|(?:of|on|entitled|called|de|sobre|intitulée?|titulad[oa]|getiteld)\s+)?`)
-	lead      = matching(`(?i)(?:^|[\s,('’])(?:(?:completion of|attendance (?:at|of)|participation in)(?: (?:the|a|an|our))?|use the title(?: of)?|the (?:title|designation|grade) of|prüfung (?:zum|zur|als|in|im fach)|examen (?:de|d['’]|del?|para|voor)|exam(?:ination)? (?:in|for|as)|(?:attended|completed|finished|attending|completing|participated in|participating in|taking part in|took part in|taken part in|joined|gave|presented|presenting|delivered|teaching|taught|passed)(?: (?:the|a|an|our|his|her))?(?: [\p{L}-]+){0,3}?|(?:heeft|hebt|hat|haben|habe) (?:(?:op|am) \d{1,2}\.? \p{L}+ \d{4} )?(?:de|het|een|onze|das|den|die|einen|eine|ein|unseren|unsere|unser) (?:[\p{L}-]+ )?` + accented(eventWord) + `|(?:an|bei|in) (?:der|dem|einer|einem|unserem|unserer)(?: [\p{L}-]+){0,2}|(?:suivi|terminé|animé|donné)(?: (?:la|le|les|une?|notre|l['’]))?|(?:assisté|participé) (?:à la|au|à l['’]|à une?|aux)|(?:asistió|asistido|participado|participó|completado|finalizado|superado|impartido|impartió)(?: (?:al|a la|en el|en la|el|la|un|una))?|(?:aan|bij) (?:de|het|een)(?: [\p{L}-]+)?|(?:for|pour|für|por|para|voor|zu|zum|zur|an|am|in|on|to|at|of) (?:(?:the|your place on|our|la|le|l['’]|el|den|das|die|de|het|der|dem|del) )?(?:[\p{L}-]+ )?` + accented(eventWord) + `)\s*(?:` + accented(eventWord) + `)?\s*(?:[:–-]\s*)?`)
+	lead      = matching(`(?i)(?:^|[\s,('’])(?:sur le (?:thème|sujet)|on the (?:theme|subject|topic)|zum thema|über das thema|sobre el tema|over het (?:thema|onderwerp)|met als (?:thema|onderwerp)|(?:completion of|attendance (?:at|of)|participation in)(?: (?:the|a|an|our))?|use the title(?: of)?|the (?:title|designation|grade) of|prüfung (?:zum|zur|als|in|im fach)|examen (?:de|d['’]|del?|para|voor)|exam(?:ination)? (?:in|for|as)|(?:attended|completed|finished|attending|completing|participated in|participating in|taking part in|took part in|taken part in|joined|gave|presented|presenting|delivered|teaching|taught|passed)(?: (?:the|a|an|our|his|her))?(?: [\p{L}-]+){0,3}?|(?:heeft|hebt|hat|haben|habe) (?:(?:op|am) \d{1,2}\.? \p{L}+ \d{4} )?(?:de|het|een|onze|das|den|die|einen|eine|ein|unseren|unsere|unser) (?:[\p{L}-]+ )?` + accented(eventWord) + `|(?:an|bei|in) (?:der|dem|einer|einem|unserem|unserer)(?: [\p{L}-]+){0,2}|(?:suivi|terminé|animé|donné)(?: (?:la|le|les|une?|notre|l['’]))?|(?:assisté|participé) (?:à la|au|à l['’]|à une?|aux)|(?:asistió|asistido|participado|participó|completado|finalizado|superado|impartido|impartió)(?: (?:al|a la|en el|en la|el|la|un|una))?|(?:aan|bij) (?:de|het|een)(?: [\p{L}-]+)?|(?:for|pour|für|por|para|voor|zu|zum|zur|an|am|in|on|to|at|of) (?:(?:the|your place on|our|la|le|l['’]|el|den|das|die|de|het|der|dem|del) )?(?:[\p{L}-]+ )?` + accented(eventWord) + `)\s*(?:` + accented(eventWord) + `)?\s*(?:[:–-]\s*)?`)
 	stopAt    = matching(`(?i)` + apposed + `|\s+(?:presented|given|led|delivered|taught|hosted|chaired) by\s|\s+(?:held|on|at|from|in|which|that|with|by|am|vom|von|bis|in|im|mit|teil|teilgenommen|erfolgreich|besucht|bestanden|abgelegt|le|les|du|au|à|organisée?|dispensée?|d['’]une|pour|el|los|del|celebrad[oa]|impartid[oa]|con|de \d|op|van|te|gehouden|gevolgd|bijgewoond|afgerond|deelgenomen|to our|comprising|lasting|during|and (?:has|is|was))\s+|\s*[(;]|,\s+(?:held|on|le|am|op|el|at|from|with|vom|du|para)\s|[.!](?:\s|$)`)
 )
 
@@ -380,7 +380,7 @@ func (l *look) quotedTitles(i int, text string, add func(at, int, string)) {
 		if widerEvent.MatchString(fold(tail(text[:m[0]], 60))) {
 			score = 56 // the series to which the talk belonged
 		}
-		if l.sloganAtHead(i, text[m[0]:m[1]]) {
+		if l.sloganAtHead(i, text[m[0]:m[1]]) || i == 0 && m[0] > 0 && m[1] >= len(text)-1 && l.isBody(text) {
 			score = 40
 		}
 		if score == 70 && l.quotes == 1 && len(strings.Fields(text[from:to])) > 1 && capitalised(text[from:to]) {
@@ -420,6 +420,9 @@ func (l *look) ledTitles(i int, text string, add func(at, int, string)) {
 			}
 			rest = rest[:e[0]]
 		}
+		if e := heldClause.FindStringIndex(rest); e != nil {
+			rest = rest[:e[0]]
+		}
 		rest = strings.TrimRight(l.undated(rest), " ,.:;")
 		if len(strings.Fields(rest)) < 2 && !allCaps(rest) || !capitalised(rest) || strings.ContainsAny(rest, "“„«") {
 			continue
@@ -451,9 +454,14 @@ var (
 	nameWordEnd = matching(`(?:^|[\s'])(?:` + eventWord + `|fachaufsatz|aufsatz|studie|essay|chapter|kapitel|referat|keynote|bijdrage|onlinecursus)\s?[:–-]?\s*$`)
 	// clauseBehind begins the clause that says more of it, or ends the sentence.
 	clauseBehind = matching(`^\s?, (?:which|that|held|given|die|der|das|den|welche[rs]?|qui|que|dont|organisée?|que se|celebrad[oa]|impartid[oa]|dat|gehouden|gegeven)\s|^\s?[.](?:\s+\p{Lu}|$)`)
+	// heldClause begins the clause that says who held it: ", verzorgd door …", ", que la Asociación … celebró".
+	heldClause = matching(`,\s(?:(?:verzorgd|gegeven|georganiseerd|gehouden) door|(?:given|held|organi[sz]ed|run|taught|delivered) by|(?:veranstaltet|durchgeführt|gehalten|geleitet|angeboten) von|(?:organisée?|animée?|dispensée?|assurée?|proposée?|donnée?) par|(?:impartid[oa]|organizad[oa]|celebrad[oa]|dictad[oa]) por|` + whoHeldIt + `)\b`)
 	// dayLead is what may stand between a name and the day.
 	dayLead = matching(`^(?:held |gehouden |celebrad[oa] |impartid[oa] |tenue? |organisée? |hat |heeft )?(?:(?:on|from|am|vom|le|les|du|el|los|del|op|van|den)(?: \p{L}+(?:tag|day|di|dag|es|o),?)?(?: den| dem| the)? ?)?$`)
 )
+
+// whoHeldIt is a clause of which the subject is the body that held something.
+const whoHeldIt = `(?:que (?:la|el|los|las|l['’])|qu['’]a organisée?|die (?:der|die|das)|dat (?:de|het)|which(?: the)?|that(?: the)?)\s?\p{Lu}[\p{L}’'.& -]{3,70}?\s(?:celebró|organizó|impartió|ofreció|veranstaltete|durchführte|ausrichtete|veranstaltet hat|organiseerde|verzorgde|held|organi[sz]ed|ran)`
 
 // seasonEnd is a line that names a series of talks or evenings by its season, and no more.
 var seasonEnd = matching(`^(?:[^.,;:]{0,40}\b)?(?:(?:evening|winter|summer|spring|autumn|lecture|talk|seminar|monthly|weekly)s? (?:\S+ )?(?:lectures?|talks?|evenings?|seminars?|series|programme|season|classes|meetings)|\S*(?:vortragsreihe|vortragsabende|abendreihe|ringvorlesung|seminarreihe|winterreihe|sommerreihe)|cycle de (?:conferences|soirees)|saison de conferences|ciclo de (?:conferencias|charlas)|(?:lezingen|avond)(?:reeks|cyclus))[ ,(–-]*(?:season |saison |temporada |seizoen )?(?:19|20)\d\d(?: ?[/–-] ?(?:(?:19|20)?\d\d))?\)?$`)
