@@ -35,12 +35,18 @@ func numberOf(word string) int {
 // "an 18 Montagen mit jeweils".
 var countBefore = matching(`(?i)(?:^|[\s:(])(\d{1,3}|\p{L}+)\s+(\p{L}[\p{L}-]{2,}(?:\s\p{L}[\p{L}-]{2,})?)\s+(?:,\s*)?(?:de|of|von|zu|zu je|mit|mit je|mit jeweils|von je|von jeweils|je|jeweils|jeweils à|à|a|van|van elk|x|×|each of|each lasting|lasting|d['’]une durée de)\s+$`)
 
+// sessionsBefore is the same with two words more before sessions: "ten live evening classes of".
+var sessionsBefore = matching(`(?:^|[\s:(])` + someCount + ` \p{L}[\p{L}-]{2,} \p{L}[\p{L}-]{2,} ` + sessionNoun + ` (?:of|each of|zu je|von je|de|d'une duree de|van|van elk|lasting|each lasting) $`)
+
 // measured are nouns that are lengths themselves, or stand for what is no session.
 var measured = words(`minutes?|minuten|minutos|hours?|stunden?|heures?|horas?|uren|uur|years?|jahren?|credits?|points?|punkte?|scripts|students|total|insgesamt|maximum|minimum`)
 
 // countOf returns how many things the length behind before holds for each of; 0 if
 // that does not say.
 func countOf(before string) int {
+	if m := sessionsBefore.FindStringSubmatch(fold(tail(before, 200))); m != nil {
+		return numberOf(m[1])
+	}
 	m := countBefore.FindStringSubmatch(tail(before, 200))
 	if m == nil || measured.MatchString(fold(m[2])) {
 		return 0

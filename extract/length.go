@@ -769,7 +769,7 @@ var (
 )
 
 // markingAhead ends in front of the time that who taught spent on the papers of those who were taught.
-var markingAhead = matching(`\b(?:marking|grading|correcting|korrektur(?:en|zeit)?|corrections?|correccion|nakijken|nakijkwerk|correctie(?:werk)?)\b[^.;\d]{0,40}$`)
+var markingAhead = matching(`\b(?:marking|grading|correcting|korrektur\w*|corrections?|correccion|nakijken|nakijkwerk|correctie(?:werk)?)\b[^.;\d]{0,40}$`)
 
 // weeklySession is one of several that are held week by week, behind the time of all: no time of
 // a week.

@@ -347,6 +347,9 @@ func (s *sheet) inlinePairs(ci int) bool {
 		if strings.Count(label, `"`)%2 == 1 || strings.ContainsAny(label, "„“«") && !strings.ContainsAny(label, "”»") {
 			continue // the colon stands within what is quoted
 		}
+		if part[0] == 0 && s.midSentence(ci) {
+			continue // "… the unit Reading a" and, in the next line, "Meeting: Minutes and Motions"
+		}
 		if part[0] == 0 && roleOf(label) == noRole && s.besideLabel(ci) {
 			continue // a title with its subtitle, as the value of the label before it
 		}
@@ -362,6 +365,18 @@ func (s *sheet) inlinePairs(ci int) bool {
 		found = true
 	}
 	return found
+}
+
+// midSentence reports a cell that goes on with a passage of which the line before ends with a small word, or
+// with a figure before what it counts.
+func (s *sheet) midSentence(ci int) bool {
+	cells := s.passages[s.cells[ci].passage].cells
+	k := slices.Index(cells, ci)
+	if k < 1 {
+		return false
+	}
+	before := s.cells[cells[k-1]].text
+	return runsOn(before) && startsUpper(s.cells[ci].text) || startsLower(s.cells[ci].text) && hasFigure(tail(before, 2))
 }
 
 // besideLabel reports a cell right behind a label without a colon, or with one, in its row.
@@ -512,4 +527,10 @@ func (s *sheet) withRole(roles ...role) []pair {
 		}
 	}
 	return out
+}
+
+// startsUpper reports a text whose first letter is a capital.
+func startsUpper(text string) bool {
+	r, _ := utf8.DecodeRuneInString(text)
+	return unicode.IsUpper(r)
 }

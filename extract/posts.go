@@ -17,6 +17,7 @@ var madePost = matching(`(?i)(?:^|[\s,(])(?:` +
 	`(?:has|have) (?:now |since |then )?(?:been|served as|acted as) (?:our|the) |(?:she|he|they) (?:is|was|became|remains|remained) (?:now |currently |then |latterly |finally )?(?:our|the) |(?:became|made) (?:our |the |an? )?|` +
 	`promue?s? (?:au (?:poste|grade|rang) d(?:e |['’])|aux fonctions d(?:e |['’])|à la fonction d(?:e |['’]))?|nommée? (?:au poste d(?:e |['’])|aux fonctions d(?:e |['’]))?|devenue? |` +
 	`(?:ascendid[oa]|promovid[oa]|promocionad[oa]|nombrad[oa]|designad[oa]|ascendió)(?: (?:al? (?:puesto|cargo|categoría) de|como|a))? |pasó a (?:ser|ocupar el (?:puesto|cargo) de|desempeñar (?:el (?:puesto|cargo)|las funciones) de) |` +
+	`(?:puis|ensuite)(?: (?:comme|en qualité de|en tant que|de)| d['’]) ?|(?:then|later|afterwards|subsequently|latterly) as |(?:dann|danach|anschließend|später|zuletzt) als |(?:luego|después|posteriormente) (?:como|de) |(?:daarna|vervolgens|later|laatstelijk) als |` +
 	`(?:bevorderd|benoemd|gepromoveerd|aangesteld)(?: tot| als) )(?:an? |une? |een |una |the |our |notre |nuestr[oa] )?(\p{L}.{3,80})`)
 
 // givenPost holds the post that a German sentence gives somebody: the word for it stands before.
@@ -53,9 +54,7 @@ func (l *look) careerIn(i int, text string) []guess {
 	var list []guess
 	for _, span := range l.postsGiven(text) {
 		rest := text[span.From:span.To]
-		if e := endOfPosition.FindStringIndex(rest); e != nil {
-			rest = rest[:e[0]]
-		}
+		rest = rest[:positionEnd(rest)]
 		rest = strings.TrimRight(andAtEnd.ReplaceAllString(trailSmall.ReplaceAllString(l.undated(rest)+" ", ""), ""), " ,.;:–-")
 		if n := len(strings.Fields(rest)); n == 0 || n > 8 || len(rest) < 4 || noPost.MatchString(fold(rest)) || hasFigure(rest) || isPersonal(rest) && l.out.Values[paper.FieldAttendee].Text != "" && l.namesAttendee(rest) {
 			continue
@@ -68,6 +67,25 @@ func (l *look) careerIn(i int, text string) []guess {
 	}
 	return list
 }
+
+// positionEnd returns where a post ends that begins a text. An "and" within it ends none: "responsable des
+// cours et des stages", "Meetings and Membership Officer".
+func positionEnd(text string) int {
+	for from := 0; ; {
+		e := endOfPosition.FindStringIndex(text[from:])
+		if e == nil {
+			return len(text)
+		}
+		if m := joinedPost.FindStringIndex(text[from+e[0]:]); m == nil || officeWord.MatchString(fold(text[:from+e[0]])) && startsUpper(strings.TrimSpace(text[from+e[0]+4:])) {
+			return from + e[0]
+		} else {
+			from += e[0] + m[1]
+		}
+	}
+}
+
+// joinedPost goes on with a post behind an "and".
+var joinedPost = matching(`^ et (?:des? |du |d['’]|de l)|^ y (?:del? |de l)|^ en van |^ and \p{Lu}\p{Ll}+ `)
 
 // postsGiven returns the places in text that begin with a post, in their order.
 func (l *look) postsGiven(text string) []find.Span {
@@ -121,7 +139,7 @@ func (l *look) lastOf(i int, as, made []guess) []guess {
 	}
 	text := l.passages[i].text
 	for k, g := range as {
-		if g.at.span.To <= made[0].at.span.From && g.score < made[len(made)-1].score {
+		if g.at.span.To <= made[0].at.span.From {
 			as[k].score = min(g.score, 70) // what somebody came as
 		}
 		if g.score >= 66 && g.at.span.From > end && len(find.Dates(text[end:g.at.span.From], l.langs)) > 0 {
