@@ -227,6 +227,9 @@ func (w *scales) weighList() {
 		if slices.ContainsFunc(w.series, func(r line) bool { return r.total && (r.minutes > 0 || len(r.credits) > 0) }) {
 			w.form(paper.Transcript, 30, "")
 		}
+	case len(w.series) > 2 && w.weekByWeek() && slices.ContainsFunc(w.series, func(r line) bool { return r.absent }):
+		w.add(paper.Transcript, -40, "")
+		w.form(paper.Attendance, 90, "a list marks at which of its evenings somebody was")
 	default:
 		w.add(paper.Transcript, -40, "")
 		if len(w.series) < 2 && len(w.withRole(isTitle)) == 1 && len(w.withRole(isEvent, isBare)) > 0 {
