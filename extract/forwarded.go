@@ -67,6 +67,35 @@ func forwarded(doc page.Document) (page.Document, bool) {
 	return inner, hasText(inner)
 }
 
+// savedMessage returns a text that begins with the head of a message, as a mail program saves it in its own
+// language, as that message: "De: …", "Fecha: …", "Asunto: …".
+func savedMessage(doc page.Document) (page.Document, bool) {
+	if doc.Type != "txt" || doc.Mail != nil || len(doc.Pages) != 1 || len(doc.Pages[0].Words) > 0 {
+		return doc, false
+	}
+	lines, mail, known, to := doc.Pages[0].Lines, page.Mail{}, 0, 0
+	for ; to < len(lines); to++ {
+		text := strings.TrimSpace(lines[to])
+		if text == "" && known == 0 {
+			continue
+		}
+		m := forwardHead.FindStringSubmatch(fold(text))
+		if m == nil {
+			break
+		}
+		_, value, _ := strings.Cut(text, ":")
+		known++
+		headField(&mail, m[1], strings.TrimSpace(value))
+	}
+	if known < 3 || mail.From == "" || mail.Date == "" || mail.Subject == "" {
+		return doc, false
+	}
+	p := doc.Pages[0]
+	p.Lines = lines[to:]
+	doc.Type, doc.Mail, doc.Title, doc.Pages = "eml", &mail, mail.Subject, []page.Page{p}
+	return doc, hasText(doc)
+}
+
 // headOfInner returns the line with which the head of an inner message begins. Where
 // the subject says that a message was passed on, the mark that an answer has too will
 // do, or three lines of a head without any mark.

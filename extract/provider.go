@@ -52,6 +52,7 @@ func (l *look) findProvider() []guess {
 		l.bodyInCopyright(i, add)
 		l.bodiesInText(i, p.text, add)
 	}
+	l.underUmbrella(list)
 	list = l.namedInFull(l.repeated(append(list, l.bodiesOfMail()...)))
 	if only := best(list); len(only) > 0 && only[0].score >= 50 && only[0].score < 66 && l.isBody(only[0].text) && (len(only) == 1 || !l.isBody(only[1].text)) {
 		only[0].score, only[0].sure = 66, true // the one body that the paper names
@@ -59,6 +60,25 @@ func (l *look) findProvider() []guess {
 	}
 	return list
 }
+
+// underUmbrella takes weight from a ministry or a federation at the head where another body stands beneath
+// it: the one above seldom made the paper.
+func (l *look) underUmbrella(list []guess) {
+	for i, g := range list {
+		if g.why != "it stands at the head" || !umbrella.MatchString(fold(g.text)) {
+			continue
+		}
+		for _, o := range list {
+			if o.at.passage > g.at.passage && o.at.passage < 4 && o.score >= 50 && l.isBody(o.text) && !umbrella.MatchString(fold(o.text)) && !strings.Contains(fold(g.text), fold(o.text)) {
+				list[i].score -= 22
+				break
+			}
+		}
+	}
+}
+
+// umbrella begins the name of what stands above other bodies.
+var umbrella = matching(`^(?:the )?(?:ministere|\S*ministerium|ministerio|ministerie|ministry|federation|federacion|federatie|foderation|(?:bundes|landes|dach|spitzen|gesamt)verband|confederation|confederacion|koepel)\b`)
 
 // bodyGuess makes a guess of what stands at a; ok is false where it cannot be the name of a body.
 func (l *look) bodyGuess(a at, score int, why string) (g guess, ok bool) {
@@ -579,8 +599,11 @@ var (
 	fromThe   = matching(`^(?:From|Von|De|Van|Vom|Du)(?: the)? (?:office of |Büro )?(?:the |der |des )?`)
 )
 
+// deskOf is a line of the letterhead that names the periodical of those who write.
+var deskOf = matching(`^(?:Redaktion|Schriftleitung|Rédaction|La rédaction|Redacción|Redactie|Editorial office|The editors)(?: (?:of|der|des|von|de|du|del|van))? (\p{Lu}[\p{L}’'.& -]{4,60})$`)
+
 // heldByBody holds the subject of such a clause.
-var heldByBody = matching(`^,\s(?:que (?:la|el|los|las)|die (?:der|die|das)|dat (?:de|het)|which(?: the)?|that(?: the)?)\s(\p{Lu}[\p{L}’'.& -]{3,70}?)\s(?:celebró|organizó|impartió|ofreció|veranstaltete|durchführte|ausrichtete|veranstaltet hat|organiseerde|verzorgde|held|organi[sz]ed|ran)\b`)
+var heldByBody = matching(`^,\s(?:que (?:la|el|los|las)|die (?:der|die|das)|dat (?:de|het)|which(?: the)?|that(?: the)?)\s(\p{Lu}[\p{L}’'.& -]{3,70}?)\s(?:celebró|organizó|impartió|ofreció|veranstaltete|durchführte|ausrichtete|veranstaltet hat|organiseerde|verzorgde|held|organi[sz]ed|ran)(?:\s|$)`)
 
 // bodiesInText finds who held the event by the words of the sentence.
 func (l *look) bodiesInText(i int, text string, add func(at, int, string)) {
@@ -601,6 +624,9 @@ func (l *look) bodiesInText(i int, text string, add func(at, int, string)) {
 		}
 	}
 	if l.kind == paper.Publication {
+		if m := deskOf.FindStringSubmatchIndex(text); m != nil {
+			add(whole.within(m[2], m[3]-m[2]), 86, "the sentence says where it appears")
+		}
 		for _, m := range publishedIn.FindAllStringSubmatchIndex(text, -1) {
 			add(whole.within(m[2], m[3]-m[2]), 88, "the sentence says where it appears")
 		}

@@ -355,7 +355,7 @@ func (l *look) plainLines() []line {
 			out = append(out, r)
 			continue
 		}
-		if len(row) < 2 || strings.HasSuffix(l.cells[row[0]].text, ":") || l.hasPair(row[0]) && !startsFigure(l.cells[row[0]].text) || l.closing.signs[l.cells[row[1]].passage] || signsHere(l.cells[row[len(row)-1]].text) {
+		if len(row) < 2 || strings.HasSuffix(l.cells[row[0]].text, ":") || l.hasPair(row[0]) && !startsFigure(l.cells[row[0]].text) && !dayAlone(l.cells[row[0]].text) || l.closing.signs[l.cells[row[1]].passage] || signsHere(l.cells[row[len(row)-1]].text) {
 			continue // a label with its value, or the foot with who signs
 		}
 		r, end := line{cells: row}, 0

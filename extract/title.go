@@ -455,7 +455,7 @@ var (
 	// clauseBehind begins the clause that says more of it, or ends the sentence.
 	clauseBehind = matching(`^\s?, (?:which|that|held|given|die|der|das|den|welche[rs]?|qui|que|dont|organisée?|que se|celebrad[oa]|impartid[oa]|dat|gehouden|gegeven)\s|^\s?[.](?:\s+\p{Lu}|$)`)
 	// heldClause begins the clause that says who held it: ", verzorgd door …", ", que la Asociación … celebró".
-	heldClause = matching(`,\s(?:(?:verzorgd|gegeven|georganiseerd|gehouden) door|(?:given|held|organi[sz]ed|run|taught|delivered) by|(?:veranstaltet|durchgeführt|gehalten|geleitet|angeboten) von|(?:organisée?|animée?|dispensée?|assurée?|proposée?|donnée?) par|(?:impartid[oa]|organizad[oa]|celebrad[oa]|dictad[oa]) por|` + whoHeldIt + `)\b`)
+	heldClause = matching(`,\s(?:(?:verzorgd|gegeven|georganiseerd|gehouden) door|(?:given|held|organi[sz]ed|run|taught|delivered) by|(?:veranstaltet|durchgeführt|gehalten|geleitet|angeboten) von|(?:organisée?|animée?|dispensée?|assurée?|proposée?|donnée?) par|(?:impartid[oa]|organizad[oa]|celebrad[oa]|dictad[oa]) por|` + whoHeldIt + `)(?:\s|$)`)
 	// dayLead is what may stand between a name and the day.
 	dayLead = matching(`^(?:held |gehouden |celebrad[oa] |impartid[oa] |tenue? |organisée? |hat |heeft )?(?:(?:on|from|am|vom|le|les|du|el|los|del|op|van|den)(?: \p{L}+(?:tag|day|di|dag|es|o),?)?(?: den| dem| the)? ?)?$`)
 )

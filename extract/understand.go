@@ -78,6 +78,9 @@ func understand(doc page.Document, h Hints) []paper.Reading {
 	if doc.Badge != nil {
 		return []paper.Reading{badge(doc, h)}
 	}
+	if mail, ok := savedMessage(doc); ok {
+		doc = mail
+	}
 	if inner, ok := forwarded(doc); ok {
 		doc = inner
 	}

@@ -14,6 +14,7 @@ import (
 // whole say nothing of an event: each is the last such day up to the first of these.
 func (l *look) addYearless() {
 	l.addBegun()
+	l.addSiblings()
 	written := slices.IndexFunc(l.days, func(d day) bool { return d.single && d.lack == find.Whole && !d.open && (d.alone || d.role == isIssue) })
 	if written < 0 {
 		return
@@ -47,6 +48,30 @@ func (l *look) addYearless() {
 			if s, ok := stretchBy(r.Readings[0].From, r.Readings[0].To, by); ok {
 				l.addDay(day{at: at{i, r.Span}, spans: []find.Stretch{s}}, p.text)
 			}
+		}
+	}
+}
+
+// addSiblings adds a day without its year that stands with its weekday behind a whole day of the same
+// passage, in whose year it has that weekday: "on Tuesday 12 May 2026 … and on Thursday 14 May".
+func (l *look) addSiblings() {
+	for i, p := range l.passages {
+		for _, d := range find.Dates(p.text, l.langs) {
+			if d.Lack != find.NoYear || !d.HasWeekday || d.Form == find.Relative || len(d.Readings) != 1 || l.hasDay(i, d.Span) {
+				continue
+			}
+			k := slices.IndexFunc(l.days, func(o day) bool {
+				return o.at.passage == i && o.single && o.lack == find.Whole && len(o.spans) == 1 && o.at.span.To <= d.From && d.From-o.at.span.To < 160 && slices.Contains([]role{noRole, isEvent}, o.role)
+			})
+			if k < 0 {
+				continue
+			}
+			year, _, _ := l.days[k].spans[0].Start.YMD()
+			on, ok := d.Readings[0].In(year)
+			if gap := on.Sub(l.days[k].spans[0].Start); !ok || on.Weekday() != d.Weekday || gap < 1 || gap > 100 {
+				continue
+			}
+			l.addDay(day{at: at{i, d.Span}, single: true, spans: []find.Stretch{{Start: on, End: on, From: d.Readings[0], To: d.Readings[0]}}}, p.text)
 		}
 	}
 }
