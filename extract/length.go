@@ -169,7 +169,7 @@ func (l *look) putLength(top timed, others []timed) {
 	top.score = l.lengthScore(top, others)
 	v := l.value(top.guess)
 	rivals = append(rivals, l.otherTotals(top, rivals)...)
-	v.Certain = top.sure && len(rivals) == 1 && !l.unitLost() && !(top.level <= 3 && l.againstCredits(top.minutes)) && !l.aloneLength(top, others) && !l.partLength(top, others) && !l.perhapsUntimed() && !l.onlyPartly(top) && !l.hoursUntold(top) &&
+	v.Certain = top.sure && len(rivals) == 1 && !l.unitLost() && !(top.level <= 3 && l.againstCredits(top.minutes)) && !l.aloneLength(top, others) && !l.partLength(top, others) && !l.perhapsUntimed() && !l.onlyPartly(top) && !l.hoursUntold(top) && !l.stoppedBetween(top) &&
 		l.legibleLength(top, others, v.Place) && v.Score >= leastScore[paper.FieldDuration]
 	if !v.Certain {
 		text := fmt.Sprintf("Did this take %s? The paper does not say it for sure.", spoken(top.minutes))
@@ -198,6 +198,14 @@ func (l *look) hoursUntold(t timed) bool {
 	}
 	return false
 }
+
+// stoppedBetween reports that a sentence tells of a while in which everybody stopped, where clock times of several
+// days are added up: nothing shows of which days it was.
+func (l *look) stoppedBetween(t timed) bool {
+	return t.level == 2 && strings.Contains(t.why, " days ") && stoppedFor.MatchString(l.all)
+}
+
+var stoppedFor = matching(`\b(?:stopped|paused|broke(?: off)?|adjourned|unterbrachen|pausierten|arretes?|arretions|paramos|pararon|stopten|pauzeerden|onderbraken)\b[^.;\d]{0,30}\b(?:hours?|minutes?|stunden?|minuten?|heures?|horas?|minutos?|uur|kwartier)\b`)
 
 // perhapsUntimed reports that the paper may be of a kind of which no time is written down.
 func (l *look) perhapsUntimed() bool {
