@@ -13,7 +13,7 @@ var (
 	// goesOnSmall begins a line with a small word that joins it to the one above.
 	goesOnSmall = matching(`^(?:am|an|beim?|zu[rm]?|at|by|près|bij|aan|te|au|aux|con|de|du|des|d['’]|pour|et|en|à|für|und|der|im|of|for|and|in|the|van|voor|het|del?|para|y|e)\s?\p{L}`)
 	// periodicalIs is what a periodical says it is, behind its name or beneath it.
-	periodicalIs = matching(`(?i)^(?:(?:the|die|das|le|la|el|het|de|\p{L}+)\s){0,2}(?:[\p{L}-]*(?:zeitschrift|schrift|magazin|blatt|tijdschrift|vakblad)|journal|review|quarterly|monthly|magazine|bulletin|revue|revista|bolet[ií]n)\s(?:of|for|für|der|des|de|d['’]|du|pour|para|voor|van|on|fur|over|sobre|sur)\s`)
+	periodicalIs = matching(`(?i)^(?:(?:the|die|das|le|la|el|het|de|\p{L}+)\s){0,2}(?:[\p{L}-]*(?:zeitschrift|schrift|magazin|blatt|tijdschrift|vakblad)|journal|review|quarterly|monthly|magazine|bulletin|revue|revista|bolet[ií]n)(?:\s\p{Ll}{4,})?\s(?:of|for|für|der|des|de|d['’]|du|pour|para|voor|van|on|fur|over|sobre|sur)\s`)
 	// editorsOf stands before the name of a periodical whose editors did something.
 	editorsOf = matching(`(?i:editorial (?:board|committee)|editors|comité (?:editorial|de rédaction|de lecture|científico)|consejo editorial|redactieraad|redactie|redaktion|schriftleitung|redaktionsbeirat|rédaction|redacción)(?i: of(?: the)?| de la| de l['’]| del?| du| des| van(?: de| het)?| von| der)\s?(\p{Lu}[\p{L}’'-]+(?: (?:(?:of|for|and|the|für|und|der|des|de|la|le|du|del|et|y|van|voor|&) ){0,2}\p{Lu}[\p{L}’'-]+)+)`)
 	// withPostcode is a body with its postcode and town behind it, as in a line at the foot.
@@ -70,7 +70,7 @@ func (l *look) periodicals(add func(at, int, string)) {
 				break
 			}
 		}
-		if next := l.nextPassage(i); next >= 0 && capitalised(p.text) && len(strings.Fields(p.text)) < 9 && len(find.Dates(p.text, l.langs)) == 0 && startsLower(l.passages[next].text) && periodicalIs.MatchString(l.passages[next].text) {
+		if next := l.nextPassage(i); next >= 0 && capitalised(p.text) && len(strings.Fields(p.text)) < 9 && len(find.Dates(p.text, l.langs)) == 0 && (startsLower(l.passages[next].text) || l.kind == paper.Publication) && periodicalIs.MatchString(l.passages[next].text) {
 			add(l.passageAt(i), 84, "it says that it is a periodical")
 		}
 	}

@@ -80,6 +80,9 @@ func (l *look) underUmbrella(list []guess) {
 // umbrella begins the name of what stands above other bodies.
 var umbrella = matching(`^(?:the )?(?:ministere|\S*ministerium|ministerio|ministerie|ministry|federation|federacion|federatie|foderation|(?:bundes|landes|dach|spitzen|gesamt)verband|confederation|confederacion|koepel)\b`)
 
+// threeLetters is what every name of a body has.
+var threeLetters = matching(`\p{L}{3}|\p{L}\.?\s?&\s?\p{L}|\p{Lu}{2}`)
+
 // bodyGuess makes a guess of what stands at a; ok is false where it cannot be the name of a body.
 func (l *look) bodyGuess(a at, score int, why string) (g guess, ok bool) {
 	a = l.bareBody(l.withoutOffice(l.behindMaker(a)))
@@ -87,6 +90,9 @@ func (l *look) bodyGuess(a at, score int, why string) (g guess, ok bool) {
 		a = a.within(m[2], m[3]-m[2])
 	}
 	text := strings.Trim(l.text(a), " .,;:·|*#-–—")
+	if memberOf.MatchString(fold(text)) || !threeLetters.MatchString(text) {
+		return guess{}, false // whose member it is, or a number
+	}
 	if e := fold(text); slices.ContainsFunc(pointedForms, func(form string) bool { return strings.HasSuffix(e, form) }) || pointedEnd.MatchString(text) {
 		text += "."
 	}
@@ -652,7 +658,7 @@ func (l *look) bodiesInText(i int, text string, add func(at, int, string)) {
 			add(whole.within(m[2], len(body)), 78, "who signs is in office there")
 		}
 	}
-	if m := fromThe.FindStringIndex(text); m != nil && l.isBody(text) && len(text) < 100 {
+	if m := fromThe.FindStringIndex(text); m != nil && l.isBody(text) && len(text) < 100 && !(strings.HasPrefix(text, "Van ") && formAtEnd.MatchString(text)) {
 		add(whole.within(m[1], len(text)-m[1]), 82, "it stands at the head")
 	}
 }

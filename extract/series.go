@@ -362,7 +362,7 @@ func (l *look) plainLines() []line {
 		for _, ci := range row {
 			text := l.cells[ci].text
 			days := slices.DeleteFunc(l.daysIn([]int{ci}), func(d day) bool {
-				return d.role == isIssue || d.role == isOther || d.role == isPaid || d.role == isBare && d.label != ""
+				return d.role == isIssue || d.role == isOther || d.role == isPaid || d.role == isBare && d.label != "" && !l.rowOfHours(row)
 			})
 			switch {
 			case len(days) > 0 && len(text) < 45:
@@ -397,6 +397,11 @@ func (l *look) plainLines() []line {
 	}
 	l.ticked(out)
 	return out
+}
+
+// rowOfHours reports a row in which hours of the day stand beside its first cell.
+func (l *look) rowOfHours(row []int) bool {
+	return slices.ContainsFunc(row[1:], func(ci int) bool { return len(find.Clocks(l.cells[ci].text, l.langs)) > 0 })
 }
 
 // ticked takes for absent the rows without the mark at their end that others have, where they lack just

@@ -304,6 +304,9 @@ func (l *look) grade(a at, score int) []guess {
 	if k := feeOfGrade.FindStringIndex(text[m[2]:m[3]]); k != nil {
 		m[2] += k[1]
 	}
+	if k := asGrade.FindStringIndex(text[m[2]:m[3]]); k != nil {
+		m[2] += k[1]
+	}
 	found := strings.TrimSpace(text[m[2]:m[3]])
 	if len(strings.Fields(found)) < 2 && !gradeWord.MatchString(fold(found)) || l.isName(found) {
 		return nil
@@ -313,6 +316,9 @@ func (l *look) grade(a at, score int) []guess {
 
 // gradeWord is a grade in one word.
 var gradeWord = matching(`^(?:\p{Ll}{4,}mitglied|\p{Ll}{4,}lid)$`)
+
+// asGrade are words before a grade that are none of it: "damit als Juniormitglied", "anual de Socia Protectora".
+var asGrade = matching(`(?i)^(?:(?:damit|hiermit|somit|nun|hereby|now|por tanto|dès lors|voortaan) )?(?:als|as an?|as|comme|en qualité de|como|en calidad de) |^(?:anual|annuelle?|jährlicher?|yearly|annual) (?:de |d['’]|of )`)
 
 // feeOfGrade stands before a grade: what is paid for it, or the word for it.
 var feeOfGrade = matching(`(?i)^(?:(?:annual |yearly )?(?:subscription|dues|fee)|\p{L}*(?:beitrag|gebühr)|cotisation|cuota|contributie|calidad|condición|qualité|hoedanigheid|grado|grade)(?: (?:of|for|as|für|als|de|d|van|como|pour))?\s+`)
@@ -799,10 +805,16 @@ func bearsWords(whole, part string) bool {
 // committeeAtHead says why a committee is what a paper is about.
 const committeeAtHead = "a committee stands at its head"
 
+// extractBehind says behind the name of a meeting that the paper is an extract.
+var extractBehind = matching(`(?i),? \(?(?:auszug|extract|extrait|extracto|uittreksel)\)?$`)
+
 // meetingOrTalk weighs a title by whether it is named like a meeting or quoted like a talk.
 func meetingOrTalk(g guess) guess {
 	if m := startsMins.FindStringIndex(g.text); m != nil && m[1] < len(g.text)-4 {
 		g.text, g.at = g.text[m[1]:], g.at.within(m[1], len(g.text)-m[1])
+	}
+	if m := extractBehind.FindStringIndex(g.text); m != nil && m[0] > 8 {
+		g.text, g.at = g.text[:m[0]], g.at.within(0, m[0])
 	}
 	switch {
 	case toReader.MatchString(g.text), officeHeld.MatchString(fold(g.text)):

@@ -24,12 +24,25 @@ func accented(list string) string {
 	return strings.NewReplacer("ubung", "übung", "seminaire", "séminaire", "journee", "journée", "conference", "conf[eé]rence", "modulo", "módulo", "articulo", "artículo").Replace(list)
 }
 
+// mannerBehind is what stands behind a title of how it was held or how long, numberOnly the number under
+// which a text was sent in.
+var (
+	mannerBehind = matching(`(?i)\s\((?:hybrid\p{L}*|híbrid[oa]|hybride)(?: \p{L}+)?\)$|, (?:one|two|three|four|five|six|\d|zwei|drei|vier|fünf|deux|trois|quatre|cinq|dos|tres|cuatro|cinco|twee|drie|vijf) (?:days?|evenings?|sessions?|tage|abende|jours|journées|soirées|días|tardes|sesiones|dagen|avonden)$`)
+	numberOnly   = matching(`^(?:\p{L}+ )?(?:\p{Lu}{1,4} ?)?\d[\d/.-]*$`)
+)
+
 // titles collects the lines and quotes that may name the course or event.
 func (l *look) titles() []guess {
 	var list []guess
 	add := func(a at, score int, why string) {
 		a = l.clean(a)
+		if m := mannerBehind.FindStringIndex(l.text(a)); m != nil && m[0] > 8 {
+			a = a.within(0, m[0])
+		}
 		text := l.text(a)
+		if l.kind == paper.Publication && numberOnly.MatchString(text) {
+			return
+		}
 		if ci := l.cellAt(a); l.labels[ci] && l.whole(ci) == a || l.otherItem(text) || score < 86 && thanksText.MatchString(fold(text)) {
 			return
 		}
