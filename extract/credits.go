@@ -113,7 +113,16 @@ func (l *look) findCredits() {
 		return
 	}
 	l.nameUnits()
-	hits := l.ownCredits(l.wholeCredits(l.earnedHits(l.kind == paper.Credential)))
+	earned := l.earnedHits(l.kind == paper.Credential)
+	if named := l.namedTotals(earned); named != nil {
+		var printed []paper.Printed
+		for _, c := range named {
+			printed = append(printed, paper.Printed{Unit: c.unit, Value: c.value})
+		}
+		l.putCredits([]guess{{text: paper.FormatCredits(printed), at: named[0].at, score: 88, why: "the rows add up to the sum that is stated", sure: true}})
+		return
+	}
+	hits := l.ownCredits(l.wholeCredits(earned))
 	if l.kind == paper.Transcript && l.listCredits(hits) {
 		return
 	}
@@ -122,6 +131,10 @@ func (l *look) findCredits() {
 		return
 	}
 	if len(hits) == 0 {
+		if sum, ok := l.inLines(l.hitsOfRows()); ok {
+			l.putCredits([]guess{sum})
+			return
+		}
 		l.rowCredits()
 		return
 	}

@@ -127,6 +127,28 @@ func (l *look) wholeCredits(hits []creditHit) []creditHit {
 	return hits
 }
 
+// namedTotals returns the totals of several kinds of one unit that labels give at the end of a list, where
+// they come together to what its entries do: "Créditos estructurados ... 21,5", "no estructurados ... 7".
+func (l *look) namedTotals(hits []creditHit) []creditHit {
+	if l.kind != paper.Transcript {
+		return nil
+	}
+	var named []creditHit
+	var all, parts credit.Amount
+	n := 0
+	for _, c := range hits {
+		if p, ok := l.labelOf(c.at); ok && p.role == isCredits && p.value == c.at && len(strings.Fields(c.unit)) > 1 {
+			named, all = append(named, c), all.Add(c.value)
+			continue
+		}
+		n, parts = n+1, parts.Add(c.value)
+	}
+	if len(named) < 2 || n < 2 || !all.Equal(parts) {
+		return nil
+	}
+	return named
+}
+
 // sameUnit reports one unit, whether of one or of several.
 func sameUnit(a, b creditHit) bool {
 	return a.kind == b.kind || unitStem.ReplaceAllString(a.kind, "") == unitStem.ReplaceAllString(b.kind, "")

@@ -64,3 +64,13 @@ func (l *look) earnedHits(examined bool) []creditHit {
 		return l.inSeries(c.at) || examined && barePoints.MatchString(fold(c.unit)) || l.notEarned(c) || l.asResult(c.at) || c.value.Sign() == 0
 	})
 }
+
+// hitsOfRows are the credits of a list of which no row was read as giving any, one in the text of each.
+func (l *look) hitsOfRows() []creditHit {
+	if slices.ContainsFunc(l.series, func(r line) bool { return len(r.credits) > 0 }) {
+		return nil
+	}
+	return slices.DeleteFunc(slices.Clone(l.credits), func(c creditHit) bool {
+		return !l.inSeries(c.at) || l.notEarned(c) || l.asResult(c.at) || c.value.Sign() == 0
+	})
+}

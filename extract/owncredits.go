@@ -31,6 +31,11 @@ func (l *look) ownCredits(hits []creditHit) []creditHit {
 	if l.kind == paper.Transcript || len(hits) < 2 {
 		return hits
 	}
+	if l.kind == paper.Instruction {
+		if own := slices.DeleteFunc(slices.Clone(hits), l.ofAudience); len(own) > 0 {
+			hits = own
+		}
+	}
 	sentence := func(c creditHit) string {
 		before, after := l.ownSentence(c.at)
 		return " " + before + " " + l.text(c.at) + " " + after + " "
@@ -50,3 +55,12 @@ func (l *look) ownCredits(hits []creditHit) []creditHit {
 	}
 	return slices.DeleteFunc(slices.Clone(hits), func(c creditHit) bool { return sameUnit(c, hits[k]) && !c.value.Equal(hits[k].value) })
 }
+
+// ofAudience reports credits that are said to be those of who listened: "Attendees of your session receive
+// 1.5 CE hours".
+func (l *look) ofAudience(c creditHit) bool {
+	before, _ := l.ownSentence(c.at)
+	return audienceGets.MatchString(before)
+}
+
+var audienceGets = matching(`\b(?:attendees|participants|listeners|delegates|audience|auditeurs|auditrices|stagiaires|teilnehmer\w*|teilnehmende\w*|zuhorer\w*|horer(?:innen)?|asistentes|participantes|oyentes|deelnemers|toehoorders|luisteraars)\b[^.;\d]{0,60}$`)
