@@ -56,7 +56,7 @@ func (l *look) partThere() (timed, bool) {
 				if !ok {
 					continue
 				}
-				if a = l.passageOf(i); k%2 == 0 {
+				if a = l.sentenceIn(i, sentence); k%2 == 0 {
 					from = max(from, t)
 				} else {
 					to = min(to, t)
@@ -158,6 +158,19 @@ func (l *look) rowsSaid() []string {
 		out = append(out, fold(text))
 	}
 	return out
+}
+
+// sentenceIn is the place of a folded sentence of one of the texts, or of the whole of it where folding
+// moved the letters.
+func (l *look) sentenceIn(i int, sentence string) at {
+	whole := l.passageOf(i)
+	if i >= len(l.passages) || len(l.folded[i]) != len(l.passages[i].text) {
+		return whole
+	}
+	if a := whole.within(strings.Index(l.folded[i], sentence), len(sentence)); fold(l.text(a)) == sentence {
+		return a
+	}
+	return whole
 }
 
 // passageOf is the place of one of the texts: all passages, and behind them the rows.
