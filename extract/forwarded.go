@@ -35,21 +35,8 @@ func forwarded(doc page.Document) (page.Document, bool) {
 	if !ok || len(strings.Fields(strings.Join(lines[:mark], " "))) > 40 {
 		return doc, false
 	}
-	mail, to := page.Mail{To: doc.Mail.To}, mark
-	known := 0
-	for ; to < len(lines); to++ {
-		text := unquoted(lines[to])
-		if text == "" && known == 0 {
-			continue
-		}
-		m := forwardHead.FindStringSubmatch(fold(text))
-		if m == nil {
-			break
-		}
-		_, value, _ := strings.Cut(text, ":")
-		known++
-		headField(&mail, m[1], strings.TrimSpace(value))
-	}
+	mail := page.Mail{To: doc.Mail.To}
+	known, to := readHead(&mail, lines, mark, unquoted)
 	if known < 2 || mail.From == "" {
 		return doc, false
 	}
@@ -73,9 +60,22 @@ func savedMessage(doc page.Document) (page.Document, bool) {
 	if doc.Type != "txt" || doc.Mail != nil || len(doc.Pages) != 1 || len(doc.Pages[0].Words) > 0 {
 		return doc, false
 	}
-	lines, mail, known, to := doc.Pages[0].Lines, page.Mail{}, 0, 0
-	for ; to < len(lines); to++ {
-		text := strings.TrimSpace(lines[to])
+	lines, mail := doc.Pages[0].Lines, page.Mail{}
+	known, to := readHead(&mail, lines, 0, strings.TrimSpace)
+	if known < 3 || mail.From == "" || mail.Date == "" || mail.Subject == "" {
+		return doc, false
+	}
+	p := doc.Pages[0]
+	p.Lines = lines[to:]
+	doc.Type, doc.Mail, doc.Title, doc.Pages = "eml", &mail, mail.Subject, []page.Page{p}
+	return doc, hasText(doc)
+}
+
+// readHead reads the head of a message from a line on, each line made bare first, and returns how many
+// fields it has and the line behind it; empty lines before it are passed over.
+func readHead(mail *page.Mail, lines []string, from int, bare func(string) string) (known, to int) {
+	for to = from; to < len(lines); to++ {
+		text := bare(lines[to])
 		if text == "" && known == 0 {
 			continue
 		}
@@ -85,15 +85,9 @@ func savedMessage(doc page.Document) (page.Document, bool) {
 		}
 		_, value, _ := strings.Cut(text, ":")
 		known++
-		headField(&mail, m[1], strings.TrimSpace(value))
+		headField(mail, m[1], strings.TrimSpace(value))
 	}
-	if known < 3 || mail.From == "" || mail.Date == "" || mail.Subject == "" {
-		return doc, false
-	}
-	p := doc.Pages[0]
-	p.Lines = lines[to:]
-	doc.Type, doc.Mail, doc.Title, doc.Pages = "eml", &mail, mail.Subject, []page.Page{p}
-	return doc, hasText(doc)
+	return known, to
 }
 
 // headOfInner returns the line with which the head of an inner message begins. Where

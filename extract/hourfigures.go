@@ -1,6 +1,7 @@
 package extract
 
 import (
+	"slices"
 	"strings"
 
 	"evidencevault/credit"
@@ -45,13 +46,8 @@ func (l *look) hourFigures() {
 			continue
 		}
 		here := l.passageAt(i)
-		kept := l.lengths[:0]
-		for _, h := range l.lengths {
-			if !h.at.inside(here) {
-				kept = append(kept, h)
-			}
-		}
+		l.lengths = slices.DeleteFunc(l.lengths, func(h lengthHit) bool { return h.at.inside(here) })
 		d := find.Duration{Unit: find.Hour, Minutes: been, Count: credit.Fraction(int64(been), 60)}
-		l.lengths = append(kept, lengthHit{at: here, length: d, role: isAttended})
+		l.lengths = append(l.lengths, lengthHit{at: here, length: d, role: isAttended})
 	}
 }

@@ -104,10 +104,12 @@ func (l *look) lengthRow(row []int) (lengthRow, bool) {
 	return r, r.minutes > 0 && named && len(row) < 5
 }
 
-// lengthAlone reports such a cell.
-func (l *look) lengthAlone(text string, ci int) bool {
-	m, ok := l.plainLength(strings.TrimSpace(text), ci)
-	return ok && m > 0
+// lengthAlone is the length that such a cell gives; 0 where it is none.
+func (l *look) lengthAlone(text string, ci int) credit.Minutes {
+	if m, ok := l.plainLength(strings.TrimSpace(text), ci); ok {
+		return m
+	}
+	return 0
 }
 
 // plainLength reads a cell that is nothing but a length: "50 min", "1 uur 20 min", or "1:10" under a

@@ -76,11 +76,12 @@ func positionEnd(text string) int {
 		if e == nil {
 			return len(text)
 		}
-		if m := joinedPost.FindStringIndex(text[from+e[0]:]); m == nil || officeWord.MatchString(fold(text[:from+e[0]])) && startsUpper(strings.TrimSpace(text[from+e[0]+4:])) {
-			return from + e[0]
-		} else {
-			from += e[0] + m[1]
+		end := from + e[0]
+		m := joinedPost.FindStringIndex(text[end:])
+		if m == nil || officeWord.MatchString(fold(text[:end])) && startsUpper(strings.TrimSpace(text[end+4:])) {
+			return end
 		}
+		from = end + m[1]
 	}
 }
 

@@ -609,7 +609,7 @@ var (
 var deskOf = matching(`^(?:Redaktion|Schriftleitung|Rédaction|La rédaction|Redacción|Redactie|Editorial office|The editors)(?: (?:of|der|des|von|de|du|del|van))? (\p{Lu}[\p{L}’'.& -]{4,60})$`)
 
 // heldByBody holds the subject of such a clause.
-var heldByBody = matching(`^,\s(?:que (?:la|el|los|las)|die (?:der|die|das)|dat (?:de|het)|which(?: the)?|that(?: the)?)\s(\p{Lu}[\p{L}’'.& -]{3,70}?)\s(?:celebró|organizó|impartió|ofreció|veranstaltete|durchführte|ausrichtete|veranstaltet hat|organiseerde|verzorgde|held|organi[sz]ed|ran)(?:\s|$)`)
+var heldByBody = matching(`^,\s(?:que (?:la|el|los|las)|die (?:der|die|das)|dat (?:de|het)|which(?: the)?|that(?: the)?)\s(\p{Lu}[\p{L}’'.& -]{3,70}?)\s` + heldVerb + `(?:\s|$)`)
 
 // bodiesInText finds who held the event by the words of the sentence.
 func (l *look) bodiesInText(i int, text string, add func(at, int, string)) {

@@ -364,20 +364,23 @@ func (l *look) plainLines() []line {
 			days := slices.DeleteFunc(l.daysIn([]int{ci}), func(d day) bool {
 				return d.role == isIssue || d.role == isOther || d.role == isPaid || d.role == isBare && d.label != "" && !l.rowOfHours(row)
 			})
+			clocks, length := find.Clocks(text, l.langs), credit.Minutes(0)
+			if r.minutes == 0 && len(clocks) == 0 {
+				length = l.lengthAlone(text, ci)
+			}
 			switch {
 			case len(days) > 0 && len(text) < 45:
 				r.days = append(r.days, days...)
-			case len(find.Clocks(text, l.langs)) > 0 && notThere.MatchString(fold(text)+" ") && len(row) > 2:
+			case len(clocks) > 0 && notThere.MatchString(fold(text)+" ") && len(row) > 2:
 				// "13.30–16.30 afwezig"
-			case len(find.Clocks(text, l.langs)) > 0:
-				if c := find.Clocks(text, l.langs)[0]; r.minutes > 0 && c.From >= end {
+			case len(clocks) > 0:
+				if c := clocks[0]; r.minutes > 0 && c.From >= end {
 					r.minutes, end = r.minutes+c.Net(), c.To
 				} else {
 					r.minutes, end = c.Net(), c.To
 				}
-			case r.minutes == 0 && len(row) > 1 && l.lengthAlone(text, ci):
-				r.minutes, _ = l.plainLength(text, ci)
-				r.length = true
+			case length > 0:
+				r.minutes, r.length = length, true
 			case absentMark.MatchString(firstMark(text)) || notHeld.MatchString(withoutBrackets(fold(firstMark(text)))):
 				r.absent = true
 			case bareNumber.MatchString(text):

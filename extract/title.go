@@ -474,7 +474,10 @@ var (
 )
 
 // whoHeldIt is a clause of which the subject is the body that held something.
-const whoHeldIt = `(?:que (?:la|el|los|las|l['’])|qu['’]a organisée?|die (?:der|die|das)|dat (?:de|het)|which(?: the)?|that(?: the)?)\s?\p{Lu}[\p{L}’'.& -]{3,70}?\s(?:celebró|organizó|impartió|ofreció|veranstaltete|durchführte|ausrichtete|veranstaltet hat|organiseerde|verzorgde|held|organi[sz]ed|ran)`
+const (
+	whoHeldIt = `(?:que (?:la|el|los|las|l['’])|qu['’]a organisée?|die (?:der|die|das)|dat (?:de|het)|which(?: the)?|that(?: the)?)\s?\p{Lu}[\p{L}’'.& -]{3,70}?\s` + heldVerb
+	heldVerb  = `(?:celebró|organizó|impartió|ofreció|veranstaltete|durchführte|ausrichtete|veranstaltet hat|organiseerde|verzorgde|held|organi[sz]ed|ran)`
+)
 
 // seasonEnd is a line that names a series of talks or evenings by its season, and no more.
 var seasonEnd = matching(`^(?:[^.,;:]{0,40}\b)?(?:(?:evening|winter|summer|spring|autumn|lecture|talk|seminar|monthly|weekly)s? (?:\S+ )?(?:lectures?|talks?|evenings?|seminars?|series|programme|season|classes|meetings)|\S*(?:vortragsreihe|vortragsabende|abendreihe|ringvorlesung|seminarreihe|winterreihe|sommerreihe)|cycle de (?:conferences|soirees)|saison de conferences|ciclo de (?:conferencias|charlas)|(?:lezingen|avond)(?:reeks|cyclus))[ ,(–-]*(?:season |saison |temporada |seizoen )?(?:19|20)\d\d(?: ?[/–-] ?(?:(?:19|20)?\d\d))?\)?$`)

@@ -71,7 +71,7 @@ func (l *look) addSiblings() {
 			if gap := on.Sub(l.days[k].spans[0].Start); !ok || on.Weekday() != d.Weekday || gap < 1 || gap > 100 {
 				continue
 			}
-			l.addDay(day{at: at{i, d.Span}, single: true, spans: []find.Stretch{{Start: on, End: on, From: d.Readings[0], To: d.Readings[0]}}}, p.text)
+			l.addGiven(at{i, d.Span}, d.Readings[0], d.Readings[0], year)
 		}
 	}
 }
