@@ -415,7 +415,7 @@ func (s *sheet) above(r, ci int, kind string) int {
 	for back := r - 1; back >= max(0, r-3); back-- {
 		for _, pi := range s.rows[back] {
 			p := &s.cells[pi]
-			if p.page == c.page && r-back == 1 && s.wrapsCell(p, c) {
+			if p.page == c.page && (r-back == 1 && s.wrapsCell(p, c) || s.wrapsBesideMiddle(p, c)) {
 				return pi
 			}
 			if closes && !runsOn(p.text) || loneDay(p.text, c.text) {
@@ -438,15 +438,44 @@ func (s *sheet) wrapsCell(p, c *cell) bool {
 	if k < 0 || &s.cells[head] != p && len(s.rows[p.row]) != 1 || k+1 >= len(row) || len(s.rows[c.row]) != 1 || p.size != c.size || p.bold != c.bold {
 		return false
 	}
+	edge := s.cells[row[k+1]].box[0]
+	first := c.words[0].box
+	return nextInCell(p, c) && roleOf(c.text) == noRole && c.box[2] <= edge && p.box[2]+first[2]-first[0]+p.size/4 > edge-p.size/2
+}
+
+// nextInCell reports that c stands where the next line of the cell p would, and looks like one.
+func nextInCell(p, c *cell) bool {
 	height, gap := p.box[3]-p.box[1], c.box[1]-p.box[3]
 	if abs(p.box[0]-c.box[0]) > height/3 || 2*gap > height || gap < -height/2 || ended(p.text) || strings.HasSuffix(p.text, ":") {
 		return false
 	}
-	if roleOf(p.text) != noRole || roleOf(c.text) != noRole || dayAlone(c.text) && strings.Count(p.text, "(") == strings.Count(p.text, ")") || reachLine(c.text) || beginsItem(c.text) || isPersonal(p.text) && !courseName.MatchString(fold(p.text)) || isPersonal(c.text) || c.box[2] > s.cells[row[k+1]].box[0] {
+	if roleOf(p.text) != noRole || reachLine(c.text) || beginsItem(c.text) || isPersonal(c.text) || isPersonal(p.text) && !courseName.MatchString(fold(p.text)) {
 		return false
 	}
+	return !dayAlone(c.text) || strings.Count(p.text, "(") != strings.Count(p.text, ")")
+}
+
+// wrapsBesideMiddle reports that c goes on the cell p of a table whose other cells are set level with the middle
+// of this one: the nearest of them to the right stands between the two lines, and left no room for the first word of c.
+func (s *sheet) wrapsBesideMiddle(p, c *cell) bool {
+	if p.size != c.size || p.bold != c.bold || !nextInCell(p, c) || strings.HasSuffix(c.text, ":") {
+		return false
+	}
+	edge, between := s.width(p.page)*2, false
+	for i := range s.cells {
+		o := &s.cells[i]
+		if o.page != p.page || o == p || o == c || o.box[2] <= p.box[0] || o.middle() < p.box[1] || o.middle() > c.box[3] {
+			continue
+		}
+		if o.box[0] < max(p.box[2], c.box[2]) || o.middle() < p.middle()+p.size/4 {
+			return false // beneath p, or level with it
+		}
+		if o.box[0] < edge {
+			edge, between = o.box[0], o.middle() < c.middle()-p.size/4
+		}
+	}
 	first := c.words[0].box
-	return p.box[2]+first[2]-first[0]+p.size/4 > s.cells[row[k+1]].box[0]-p.size/2
+	return between && p.box[2]+first[2]-first[0]+p.size/4 > edge-p.size/2
 }
 
 // bothLabelled reports two cells in rows of a form, each with a text of its own before it.
@@ -517,7 +546,16 @@ func (s *sheet) sameTitle(p, c *cell, height int) bool {
 	if roleOf(c.text) != noRole || heading.MatchString(fold(p.text)) || heading.MatchString(fold(c.text)) || isPersonal(p.text) || isPersonal(c.text) || didIt.MatchString(fold(c.text)+" ") || endsEvent.MatchString(p.text) {
 		return false
 	}
-	return strings.HasSuffix(p.text, "?") && capitalised(c.text) && len(strings.Fields(p.text)) < 6 || startsLower(c.text) && capitalised(p.text) && !ended(p.text) && smallFirst.MatchString(c.text)
+	return strings.HasSuffix(p.text, "?") && capitalised(c.text) && len(strings.Fields(p.text)) < 6 || startsLower(c.text) && (capitalised(p.text) || s.afterColon(p)) && !ended(p.text) && smallFirst.MatchString(c.text)
+}
+
+// afterColon reports that p is the second part of a title, beneath a line in the same letters that ends with a colon.
+func (s *sheet) afterColon(p *cell) bool {
+	if p.row == 0 || len(s.rows[p.row-1]) != 1 {
+		return false
+	}
+	o := &s.cells[s.rows[p.row-1][0]]
+	return o.page == p.page && o.size == p.size && o.bold == p.bold && strings.HasSuffix(o.text, ":") && capitalised(o.text)
 }
 
 // smallFirst begins what can only go on a name.

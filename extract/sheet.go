@@ -53,6 +53,9 @@ func (c *cell) inColumnOf(o *cell) bool {
 	return c.page == o.page && c.box[0] < o.box[2] && o.box[0] < c.box[2]
 }
 
+// middle is how far down the page the middle of a cell lies.
+func (c *cell) middle() int { return (c.box[1] + c.box[3]) / 2 }
+
 // clearOf reports that c stands wholly to the left or to the right of o; edges that only touch are
 // neither this nor a column.
 func (c *cell) clearOf(o *cell) bool { return c.box[2] < o.box[0] || c.box[0] > o.box[2] }

@@ -11,6 +11,7 @@ import (
 	pdferrors "github.com/klippa-app/go-pdfium/errors"
 	"github.com/klippa-app/go-pdfium/references"
 	"github.com/klippa-app/go-pdfium/requests"
+	"github.com/klippa-app/go-pdfium/responses"
 )
 
 const (
@@ -22,9 +23,15 @@ const (
 
 // open opens the document held; close must be called.
 func (e *engine) open(password string) (references.FPDF_DOCUMENT, Document, bool) {
-	at := max(pdfStart(e.last), 0)
-	data := e.last[at:]
-	res, err := e.pdf.OpenDocument(&requests.OpenDocument{FileReader: bytes.NewReader(data), FileReaderSize: int64(len(data)), Password: &password})
+	data := e.last[max(pdfStart(e.last), 0):]
+	res, err := e.load(data, password)
+	if errors.Is(err, pdferrors.ErrFormat) {
+		if again := mended(data); again != nil {
+			if mend, failed := e.load(again, password); failed == nil || trapped(failed) {
+				res, err = mend, failed
+			}
+		}
+	}
 	switch {
 	case err == nil:
 		return res.Document, Document{}, true
@@ -38,6 +45,10 @@ func (e *engine) open(password string) (references.FPDF_DOCUMENT, Document, bool
 		return "", trapTrouble(), false
 	}
 	return "", Document{Trouble: Unreadable, Reason: "it is no whole PDF: its inner table of contents is damaged or cut off; ask its sender for it again"}, true
+}
+
+func (e *engine) load(data []byte, password string) (*responses.OpenDocument, error) {
+	return e.pdf.OpenDocument(&requests.OpenDocument{FileReader: bytes.NewReader(data), FileReaderSize: int64(len(data)), Password: &password})
 }
 
 // trapped says that the engine itself broke off: it must not be used again.
