@@ -65,8 +65,12 @@ var (
 		words(`(?:proof|evidence|record|confirmation|recognition) of your contribution`),
 		words(`title of (?:the |this |your )?(?:study day|talk|lecture|paper|presentation|session|course|event|seminar|workshop|training|activity|module|programme|webinar|conference|meeting|article|poster)`),
 	}
+	// taughtToThem is what others taught the person, or where something was taught.
+	taughtToThem = []*pattern{
+		words(`(?:(?:who|that|which|was|were|been|hours|days|lessons) )?taught(?: to)? (?:you|him|her|them|us)|(?:die|der|das) (?:sie|ihn|ihr) unterrichte\w*|(?:vous|lui) a (?:enseigne|forme)|(?:le|les) (?:impartio|enseno)|(?:curso|taller|modulo|formacion|jornada|seminario|intensivo|sesion(?:es)?)[^.;]{0,60}? impartid[oa]s? en`),
+	}
 	// against are words that take what others say back.
-	against = slices.Concat(promises, denials, undone, forForms)
+	against = slices.Concat(promises, denials, undone, forForms, taughtToThem)
 )
 
 // blankOut replaces what a pattern matches by as many strokes; line ends stay, and are

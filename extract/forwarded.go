@@ -128,3 +128,23 @@ func headField(m *page.Mail, name, value string) {
 		m.To = value
 	}
 }
+
+// withoutEarlier returns an answer without the message that it answers, which stands beneath it with its head.
+func withoutEarlier(doc page.Document) page.Document {
+	if doc.Type != "eml" || doc.Mail == nil || len(doc.Pages) != 1 || passedOn.MatchString(fold(doc.Mail.Subject)) {
+		return doc
+	}
+	lines := doc.Pages[0].Lines
+	for from := range lines {
+		var mail page.Mail
+		known, _ := readHead(&mail, lines, from, unquoted)
+		if known < 3 || !strings.Contains(mail.From+mail.To, "@") || len(strings.Fields(strings.Join(lines[:from], " "))) < 15 {
+			continue
+		}
+		p := doc.Pages[0]
+		p.Lines = lines[:from]
+		doc.Pages = []page.Page{p}
+		return doc
+	}
+	return doc
+}

@@ -484,7 +484,7 @@ func (l *look) weighLength(h lengthHit, before, after string) timed {
 		t.level, t.why = 5, "it is said to be the time attended"
 	case role == isScheduled || lastMatch(plannedWord, tail(before, 40)+" ") > lastMatch(attendedWord, tail(before, 40)+" "):
 		t.level, t.why = 1, "it is the planned time"
-	case role == noRole && attendedWord.MatchString(before+" ") && several && attendedNear(before):
+	case role == noRole && attendedWord.MatchString(before+" ") && several && attendedNear(before) && l.attendedHere(h.at):
 		t.level, t.why = 5, "it is said to be the time attended"
 	case h.role != isScheduled && t.minutes <= longestSitting && oneLabel.MatchString(withoutUnit(h.label)):
 		t = l.ofOne(t)
@@ -738,6 +738,19 @@ func attendedNear(before string) bool {
 	return lastMatch(attendedWord, before+" ") > len(before)-40
 }
 
+// attendedHere reports a word for attending in the sentence of a, or in the one before where that of a goes on from it:
+// not "… was present. The course lasted 6 hours".
+func (l *look) attendedHere(a at) bool {
+	before, _ := l.ownSentence(a)
+	return attendedWord.MatchString(before+" ") || goesOnFrom.MatchString(strings.TrimSpace(before)+" ")
+}
+
+// bothHalves are two parts of what was held, each with the same clock times.
+var bothHalves = words(`both (?:halves|parts)|(?:each|either) (?:half|part) (?:ran|lasted|took|was|began)|beide (?:halften|teile)|les deux (?:moities|parties)|ambas (?:mitades|partes)|beide (?:helften|delen)`)
+
+// goesOnFrom begins a sentence about what the one before says.
+var goesOnFrom = matching(`^(?:this|that|these|it|he|she|they|you|in all|altogether|das|dies\w*|es|er|sie|insgesamt|cela|ce|ceci|il|elle|vous|soit|au total|en tout|es[ot]o?|est[eo]|ello|en total|dit|dat|deze|het|hij|zij|u|samen)\b`)
+
 // around returns the folded text before and after a in its sentence.
 func (l *look) around(a at) (before, after string) {
 	text := l.passages[a.passage].text
@@ -974,6 +987,8 @@ func (l *look) clockTime() (timed, bool) {
 	} else if n := l.sessionsAhead(first); n > 1 {
 		sum *= credit.Minutes(n)
 		why = "count times length"
+	} else if bothHalves.MatchString(l.all) {
+		sum, sure = 2*sum, false
 	} else if n := l.timesCounted(); n > 1 && l.overDays() && l.eventDays() == 1 && l.saidOfEach(first) {
 		sum *= credit.Minutes(n)
 		why = "count times length"

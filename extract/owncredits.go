@@ -28,13 +28,14 @@ const wholeEvent = `event|congress|conference|programme|program|course|seminar|m
 // ownCredits takes of several values of a unit the one that is said to be the person's, where
 // all others are said to be those of the whole event.
 func (l *look) ownCredits(hits []creditHit) []creditHit {
-	if l.kind == paper.Transcript || len(hits) < 2 {
+	if l.kind == paper.Transcript {
 		return hits
 	}
 	if l.kind == paper.Instruction {
-		if own := slices.DeleteFunc(slices.Clone(hits), l.ofAudience); len(own) > 0 {
-			hits = own
-		}
+		hits = slices.DeleteFunc(slices.Clone(hits), l.ofAudience)
+	}
+	if len(hits) < 2 {
+		return hits
 	}
 	sentence := func(c creditHit) string {
 		before, after := l.ownSentence(c.at)

@@ -227,7 +227,7 @@ func partRow(p page.Page, row []page.Word, pitch int) [][]page.Word {
 		evenRow(row)
 	}
 	row = withRaised(rejoin(row))
-	spaced := evenlySpaced(row)
+	spaced := evenlySpaced(row) || justified(row)
 	var parts [][]page.Word
 	for i, w := range row {
 		if w.Text == "|" || w.Text == "¦" {
@@ -264,6 +264,28 @@ func evenlySpaced(row []page.Word) bool {
 		}
 	}
 	return true
+}
+
+// justified reports a line of prose that was stretched to both margins: at least six words, some in small letters,
+// with gaps that are all the same.
+func justified(row []page.Word) bool {
+	if len(row) < 6 {
+		return false
+	}
+	small, first := 0, row[1].Box[0]-row[0].Box[2]
+	for i, w := range row {
+		if startsLower(w.Text) {
+			small++
+		}
+		if i == 0 {
+			continue
+		}
+		gap, height := w.Box[0]-row[i-1].Box[2], min(row[i-1].Box[3]-row[i-1].Box[1], w.Box[3]-w.Box[1])
+		if 20*abs(gap-first) > max(gap, 20) || gap > 2*height {
+			return false
+		}
+	}
+	return small > 2
 }
 
 // wide reports a gap that parts cells: more than the height of the letters.

@@ -45,7 +45,7 @@ func (l *look) proveSums(list []weighed) {
 }
 
 // leftOver are words for what is still to pay of a whole sum, or was paid of it.
-var leftOver = words(`balance|still to pay|outstanding|remaining|restbetrag|offener? (?:betrag|rest|posten)|noch offen|offen|verbleib\w*|left to pay|still (?:due|owing|owed)|amount due after|reste du|reste a (?:payer|regler)|queda(?:n)? (?:por pagar|pendientes?)|falta por pagar|nog openstaand|resteert|resterend\w*|noch zu zahlen|solde|reste a payer|saldo|pendiente|resto|restant|nog te (?:betalen|voldoen)|openstaand|deposit|anzahlung|acompte|anticipo|aanbetaling|change|cash|tendered`)
+var leftOver = words(`balance|(?:paid|payment|received) (?:to-?day|now)|heute (?:be|ge)zahlt|(?:regle|paye|verse)e? (?:ce jour|aujourd'hui)|pagado hoy|vandaag betaald|still to pay|outstanding|remaining|restbetrag|offener? (?:betrag|rest|posten)|noch offen|offen|verbleib\w*|left to pay|still (?:due|owing|owed)|amount due after|reste du|reste a (?:payer|regler)|queda(?:n)? (?:por pagar|pendientes?)|falta por pagar|nog openstaand|resteert|resterend\w*|noch zu zahlen|solde|reste a payer|saldo|pendiente|resto|restant|nog te (?:betalen|voldoen)|openstaand|deposit|anzahlung|acompte|anticipo|aanbetaling|change|cash|tendered`)
 
 // beforeTax reports that the last thing said of a sum is that it is one before tax.
 func beforeTax(context string) bool {

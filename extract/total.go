@@ -12,7 +12,7 @@ import (
 
 var (
 	grandWord   = words(`in hohe von|in the amount of|a hauteur de|por importe de|ten bedrage van|grand total|invoice total|total(?: due| paid| amount| usd| eur| gbp| ttc| incl\S*)?|amount (?:paid|due|received)|paid|received|(?:we have )?received|gesamt(?:betrag|summe|preis)?|rechnungsbetrag|endbetrag|summe|zu zahlen|bezahlt|erhalten|betrag(?: von)?|(?:la )?somme(?: de)?|montant(?: total| ttc)?|net a payer|total ttc|reglee?|cotisation(?: reglee?)?|ttc|importe(?: total| de)?|cantidad de|(?:la )?suma de|pagad[oa]|totaal(?:bedrag)?|(?:een )?bedrag(?: van)?|betaald|te betalen|fee|dues|refund(?: total| of)?|refunded|erstattung|erstattet|remboursement(?: de)?|devolucion(?: de)?|terugbetaling(?: van)?|ontvangen|contributie|beitrag|cuota|sum of`)
-	partWord    = words(`(?:we )?keep|retain\w*|withh\w+|less|processing (?:charge|fee)|einbehalten|abzuglich|bearbeitungsgebuhr|hst|gst|pst|qst|sub-?total|zwischensumme|sous-total|subtotaal|net|netto|ht|hors taxes?|base imponible|excl\S*|without|vat|tax|sales tax|ust\.?|mwst\.?|mehrwertsteuer|umsatzsteuer|tva|iva|btw|dont|davon|darin|waarvan|discount|rabatt|remise|descuento|korting|already paid|(?:bereits|schon) (?:be|ge)zahlt|deja (?:paye|regle)\w*|ya pagado|(?:reeds|al) betaald|balance|restbetrag|solde|saldo|still to pay|deposit|anzahlung|acompte|anticipo|aanbetaling|original(?: invoice)?|unit price|each|cash|change|tendered|visa|card|from|instead of|statt|per`)
+	partWord    = words(`(?:we )?keep|retain\w*|withh\w+|less|processing (?:charge|fee)|einbehalten|abzuglich|bearbeitungsgebuhr|hst|gst|pst|qst|sub-?total|zwischensumme|sous-total|subtotaal|net|netto|ht|hors taxes?|base imponible|excl\S*|without|vat|tax|sales tax|ust\.?|mwst\.?|mehrwertsteuer|umsatzsteuer|tva|iva|btw|dont|davon|darin|waarvan|discount|rabatt|remise|descuento|korting|already paid|(?:re)?paid (?:to-?day|now|originally)|originally paid|balance paid|heute (?:be|ge)zahlt|ursprunglich (?:be|ge)zahlt|(?:regle|paye|verse)e? (?:ce jour|aujourd'hui|initialement)|(?:pagado|abonado) (?:hoy|en su dia|inicialmente|originalmente)|vandaag betaald|oorspronkelijk betaald|(?:bereits|schon) (?:be|ge)zahlt|deja (?:paye|regle)\w*|ya pagado|(?:reeds|al) betaald|balance|restbetrag|solde|saldo|still to pay|deposit|anzahlung|acompte|anticipo|aanbetaling|original(?: invoice)?|unit price|each|cash|change|tendered|visa|card|from|instead of|statt|per`)
 	refundWords = words(`credit note|refund\w*|gutschrift|ruckerstattung|erstattung|erstattet|storno\w*|stornorechnung|avoir|remboursement|rembours\w+|nota de credito|factura rectificativa|abono|devolucion|reembolso|creditnota|creditfactuur|terugbetaling|terugbetaald|paid back|reimburse\w*`)
 )
 
@@ -317,8 +317,11 @@ func (l *look) refund() bool {
 // refunds reports words for money that is paid back. In French one of them is also the verb
 // of a sentence such as "reconnaît avoir reçu".
 func refunds(text string) bool {
-	return refundWords.MatchString(avoirVerb.ReplaceAllString(text, " "))
+	return refundWords.MatchString(noRefund.ReplaceAllString(avoirVerb.ReplaceAllString(text, " "), " "))
 }
+
+// noRefund says that money is not paid back, or under which conditions it would be.
+var noRefund = matching(`\b(?:no|non|not|without|never) ?-?(?:\S+ )?refund\w*|\brefunds? (?:policy|terms|only|within|until|up to|are not|is not|not|less)\b|\b(?:keine?|ohne) (?:\S+ )?(?:ruck)?erstattung|\b(?:pas de|sans|aucun) remboursement|\b(?:sin|no hay|no se admiten) (?:devolucion(?:es)?|reembolsos?)|\b(?:geen|zonder) (?:terugbetaling|restitutie)`)
 
 var avoirVerb = matching(`\bavoir (?:\w+ment |bien |deja |egalement )?(?:recu|ete|eu|suivi|participe|paye|regle|verse|assiste|pris|fait|rempli|acquitte|encaisse|percu|enseigne|anime|obtenu|reussi|passe|effectue|realise|accompli|choisi|rejoint|renouvele|adhere|cotise|contribue|presente|termine|consacre|accepte)e?s?\b`)
 

@@ -83,6 +83,8 @@ func understand(doc page.Document, h Hints) []paper.Reading {
 	}
 	if inner, ok := forwarded(doc); ok {
 		doc = inner
+	} else {
+		doc = withoutEarlier(doc)
 	}
 	pages := doc.Pages
 	if h.Pages != [2]int{} {

@@ -53,6 +53,7 @@ type Word struct {
 
 	faint bool // its colour is nearly white or nearly clear; looked into further where it was read
 	typed bool // the file holds it as a value, not as a drawing
+	slant bool // it runs across the page
 	turn  int  // as that of its first letter
 	line  int  // of those that one recognition found; 0 where nothing was recognised
 }

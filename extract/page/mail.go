@@ -39,8 +39,8 @@ func readMail(b []byte) Document {
 	}
 	lines := columned(strings.Split(lineEnds(body.Text), "\n"))
 	language := ""
-	if strings.TrimSpace(body.Text) == "" || madeFromHTML(body) {
-		if w := walkHTML(body.HTML); body.HTML != "" {
+	if body.HTML != "" {
+		if w := walkHTML(body.HTML); strings.TrimSpace(body.Text) == "" || madeFromHTML(body) || onlyPoints(body.Text, w.lines) {
 			lines, language = w.lines, languageTag(w.language)
 		}
 	}
@@ -65,6 +65,13 @@ func withoutASCII(b []byte) []byte {
 		return nil
 	}
 	return saysASCII.ReplaceAll(b, []byte("charset=utf-8"))
+}
+
+// onlyPoints says that the text of a message only points to its page, which says far more: "Your mail program
+// does not show HTML".
+func onlyPoints(text string, page []string) bool {
+	n := len(strings.Fields(text))
+	return n < 40 && 3*n < len(strings.Fields(strings.Join(page, " ")))
 }
 
 // madeFromHTML says that the message has no text of its own: what the parser offers

@@ -18,6 +18,7 @@ type char struct {
 	bold  bool
 	ghost bool // drawn invisibly
 	faint bool // drawn nearly white or nearly clear
+	slant bool // it runs across the page, as a mark behind the text does
 	turn  int  // quarters clockwise by which the page must be turned for it to run to the right
 }
 
@@ -58,7 +59,7 @@ func (e *engine) chars(page requests.Page, s sheet) ([]char, error) {
 		if first || !like(out, c) {
 			e.style(tp, i, s, &c, prev)
 		} else {
-			c.size, c.bold, c.ghost, c.faint, c.turn = prev.size, prev.bold, prev.ghost, prev.faint, prev.turn
+			c.size, c.bold, c.ghost, c.faint, c.turn, c.slant = prev.size, prev.bold, prev.ghost, prev.faint, prev.turn, prev.slant
 		}
 		first, prev = false, c
 		out = append(out, c)
@@ -101,12 +102,14 @@ func (e *engine) place(tp references.FPDF_TEXTPAGE, i int, s sheet, c *char) err
 // at its zero. A letter as high as the one before it, on its line, has that one's size.
 func (e *engine) style(tp references.FPDF_TEXTPAGE, i int, s sheet, c *char, prev char) {
 	if prev.size > 0 && prev.box[1] == c.box[1] && prev.box[3] == c.box[3] {
-		c.size, c.turn = prev.size, prev.turn
+		c.size, c.turn, c.slant = prev.size, prev.turn, prev.slant
 	} else if size, err := e.pdf.FPDFText_GetFontSize(&requests.FPDFText_GetFontSize{TextPage: tp, Index: i}); err == nil {
 		c.size = hundredths(size.FontSize)
 		if m, err := e.pdf.FPDFText_GetMatrix(&requests.FPDFText_GetMatrix{TextPage: tp, Index: i}); err == nil {
 			c.size = hundredths(size.FontSize * math.Hypot(float64(m.Matrix.C), float64(m.Matrix.D)))
 			c.turn = s.view.turn(float64(m.Matrix.A), float64(m.Matrix.B))
+			a, b := math.Abs(float64(m.Matrix.A)), math.Abs(float64(m.Matrix.B))
+			c.slant = 4*min(a, b) > max(a, b) // more than 14 degrees
 		}
 	}
 	if w, err := e.pdf.FPDFText_GetFontWeight(&requests.FPDFText_GetFontWeight{TextPage: tp, Index: i}); err == nil && w.FontWeight >= 600 {
@@ -163,11 +166,11 @@ func words(chars []char, width, height int) []Word {
 		if letters == "" {
 			continue
 		}
-		if text.Len() > 0 && parted(last, c) {
+		if text.Len() > 0 && (last.slant != c.slant || !c.slant && parted(last, c)) {
 			flush()
 		}
 		if text.Len() == 0 {
-			w = Word{Box: c.box, Size: c.size, Bold: c.bold, Hidden: c.ghost || tiny(c.size), faint: c.faint, turn: c.turn}
+			w = Word{Box: c.box, Size: c.size, Bold: c.bold, Hidden: c.ghost || tiny(c.size), faint: c.faint, turn: c.turn, slant: c.slant}
 		}
 		text.WriteString(letters)
 		w.Box = [4]int{min(w.Box[0], c.box[0]), min(w.Box[1], c.box[1]), max(w.Box[2], c.box[2]), max(w.Box[3], c.box[3])}
@@ -200,6 +203,30 @@ func laidDown(ws []Word, width, height int) {
 				w, h = h, w
 			}
 			ws[i].Laid = b
+		}
+	}
+}
+
+// setApart gives words that run across a page, such as COPY behind its text, a place of their own at its foot: their
+// letters stand in many lines, and belong to none.
+func setApart(ws []Word, height int) {
+	across, all, foot, left := 0, 0, 0, 1<<30
+	for _, w := range ws {
+		all += len(w.Text)
+		if w.slant {
+			across += len(w.Text)
+		} else {
+			foot, left = max(foot, w.Box[3], w.Laid[3]), min(left, w.Box[0])
+		}
+	}
+	if 3*across > all {
+		return // a page that was laid down askew
+	}
+	top := max(foot, height) + 2000
+	for i := range ws {
+		if ws[i].slant {
+			ws[i].Laid = [4]int{left, top, left + 500*len(ws[i].Text), top + 1000}
+			left += 500*len(ws[i].Text) + 300
 		}
 	}
 }
