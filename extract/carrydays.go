@@ -137,7 +137,7 @@ func (l *look) addWithin() {
 				continue
 			}
 			before := fold(tail(p.text[:d.From], 60)) + " "
-			if lastMatch(gaveOn, before) < len(before)-1 && !gaveBehind.MatchString(fold(head(p.text[d.To:], 90))) {
+			if spoken, _ := l.ownSentence(at{i, d.Span}); lastMatch(gaveOn, before) < len(before)-1 && !talkWord.MatchString(spoken) && !gaveBehind.MatchString(fold(head(p.text[d.To:], 90))) {
 				continue
 			}
 			if year, ok := yearWithin(spans, d.Readings[0]); ok {

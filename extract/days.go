@@ -382,7 +382,7 @@ func (l *look) talkDay() *pick {
 		before := fold(tail(l.passages[d.at.passage].text[:d.at.span.From], 60)) + " "
 		after := fold(head(l.passages[d.at.passage].text[d.at.span.To:], 90))
 		labelled := d.role == isEvent && !d.guessed && d.sure && gaveLabel.MatchString(d.label+" ")
-		if !d.single || d.lack != find.Whole || lastMatch(gaveOn, before) < len(before)-1 && !(d.hangs == onEvent && gaveBehind.MatchString(after)) && !labelled {
+		if !d.single || d.lack != find.Whole || lastMatch(gaveOn, before) < len(before)-1 && !(d.hangs == onEvent && gaveBehind.MatchString(after)) && !labelled && !l.talkThen(d) {
 			continue
 		}
 		if slices.ContainsFunc(l.days, func(o day) bool {
@@ -395,6 +395,21 @@ func (l *look) talkDay() *pick {
 	}
 	return nil
 }
+
+// talkThen reports that the sentence of a day speaks of a talk, or gives its hours right behind, and that no
+// other day without a role of its own lies within the event.
+func (l *look) talkThen(d day) bool {
+	if slices.ContainsFunc(l.days, func(o day) bool {
+		return o.single && o.at != d.at && slices.Contains([]role{isEvent, noRole, isBare}, o.role) && len(o.spans) > 0 && len(d.spans) > 0 && o.spans[0].Start != d.spans[0].Start
+	}) {
+		return false
+	}
+	before, after := l.ownSentence(d.at)
+	return talkWord.MatchString(before) || clockBehind.MatchString(after)
+}
+
+// clockBehind are the hours right behind a day.
+var clockBehind = matching(`^[,;]? ?\(?(?:(?:from|at|between|von|um|ab|de|a|à|desde|van|om|tussen|entre|zwischen) )?(?:las? )?\d{1,2} ?[:.h]\d{2}`)
 
 // gaveBehind ends the sentence of a talk behind its day.
 var gaveBehind = matching(`^[^.;(]{0,70}\b(?:vortrag|referat|lezing|voordracht|ponencia|conferencia|conference|expose|communication|paper|lecture|talk)\b[^.;(]{0,70}(?:gehalten|vorgetragen|gegeben|gehouden|gegeven|verzorgd|hield|gaf)?\b`)

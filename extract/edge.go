@@ -42,6 +42,8 @@ const edgeBase = -5
 var edgeTraits = []edgeTrait{
 	{6, "", func(e *edge) bool { return e.now.first }},
 	{-10, "calls itself a later page", func(e *edge) bool { return e.now.later }},
+	{9, "begins as another message does", func(e *edge) bool { return e.now.sent }},
+	{6, "stands behind one that calls itself the last", func(e *edge) bool { return e.last().last && !e.now.later }},
 	{5, "names somebody else, {a},", func(e *edge) bool { return e.another() && e.now.sure }},
 	{1, "names somebody else, {a},", func(e *edge) bool { return e.another() && !e.now.sure }},
 	{3, "", func(e *edge) bool { return e.now.person != "" && !e.another() && e.person != "" }},

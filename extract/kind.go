@@ -46,6 +46,15 @@ func agreed(list []tallied) bool {
 	return top.score >= 60 && !slices.ContainsFunc(list[1:], func(t tallied) bool { return len(t.words) > 0 && t.score > 0 || t.score >= 20 })
 }
 
+// taughtAsWell reports a paper that is headed as one of attendance, and says nowhere but there that somebody
+// attended, while a sentence says that somebody taught.
+func (l *look) taughtAsWell(list []tallied) bool {
+	top, heads := list[0], l.headings()
+	return top.kind == paper.Attendance && top.title && !slices.ContainsFunc(top.words, func(said string) bool { return !strings.Contains(heads, said) }) && slices.ContainsFunc(list[1:], func(t tallied) bool {
+		return t.kind == paper.Instruction && !t.title && len(t.words) > 0 && t.score >= 40
+	})
+}
+
 // say keeps the words that speak for a kind: those of a heading before others.
 func (t *tallied) say(words string, head bool) {
 	if t.said == "" || head && !t.title {

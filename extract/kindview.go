@@ -171,7 +171,7 @@ func (l *look) viewKinds(list []tallied) ([]tallied, bool) {
 		return math.Log(math.Max(float64(shares[t.kind]), 0.5)/100) + kindSignWeight*float64(min(max(t.score, leastKindSign), mostKindSign))/100
 	}
 	first := slices.MaxFunc(list, func(a, b tallied) int { return int(math.Copysign(1, together(a)-together(b))) })
-	same := first.kind == list[0].kind && (shares[first.kind] >= leastKindShare || l.twoSigns(list) && shares[first.kind] >= agreedKindShare || unrivalled(list) && shares[first.kind] >= unrivalledShare)
+	same := first.kind == list[0].kind && !l.taughtAsWell(list) && (shares[first.kind] >= leastKindShare || l.twoSigns(list) && shares[first.kind] >= agreedKindShare || unrivalled(list) && shares[first.kind] >= unrivalledShare)
 	for k := range list {
 		list[k].share = shares[list[k].kind]
 	}

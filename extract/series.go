@@ -320,6 +320,11 @@ func (l *look) columnPause(text string) credit.Minutes {
 		sum += c.Minutes
 	}
 	if sum == 0 {
+		for _, b := range find.Breaks(text, l.langs) {
+			sum += b.Minutes // "lunch 12.30–13.15"
+		}
+	}
+	if sum == 0 {
 		sum, _ = lengthOf(text, "minutes", l.langs)
 	}
 	return sum

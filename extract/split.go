@@ -24,6 +24,8 @@ type leaf struct {
 	proves  bool   // that heading is one of a paper about a person: "Certificate of"
 	first   bool   // it calls itself the first page: "page 1 of 3"
 	later   bool   // it calls itself a later one: "page 2 of 3"
+	last    bool   // it calls itself the last one: "page 3 of 3"
+	sent    bool   // it begins with the head of a message, as one is printed
 	person  string // the one who stands out; "" if nobody does
 	sure    bool   // the name has a label, or the sentence is about it
 	titled  bool   // its first line is set as a heading
@@ -97,12 +99,28 @@ var pageMark = matching(`(?:^|[^\pL])(?:page|seite|pagina|blatt|feuille|hoja|bla
 // wentOn is how a page says that it goes on with what the page before it began.
 var wentOn = matching(`^\W*(?:continued|continuation|fortsetzung|suite|continuacion|vervolg)(?:$|[ :.,])|\((?:continued|cont\.?|fortsetzung|forts\.|suite|continuacion|cont\.|vervolg)\)`)
 
+// laterOf is how a page says of what it is a later one: "page 2 of the reference for …".
+var laterOf = matching(`^\W*(?:page|seite|pagina|blatt|feuille|hoja|blad) (?:[2-9]|two|three|zwei|drei|deux|trois|dos|tres|twee|drie) (?:of|to|des|der|zum|zur|von|du|de|del|van)\b`)
+
+// printedMessage reports a page that begins with the head of a message: at least three of its fields one
+// under the other near the top, an address among them.
+func (l *look) printedMessage() bool {
+	fields, address := 0, false
+	for i, text := range l.folded[:min(12, len(l.folded))] {
+		if forwardHead.MatchString(strings.TrimSpace(text)) {
+			fields++
+			address = address || strings.Contains(l.passages[i].text, "@")
+		}
+	}
+	return fields > 2 && address
+}
+
 // startsSmall is how a page begins that goes on with a sentence.
 var startsSmall = matching(`^\p{Ll}`)
 
 // marks says whether a page calls itself the first or a later one. Only what stands at its head
 // or foot does; "pages 12 to 18" elsewhere are those of an article.
-func (l *look) marks() (first, later bool) {
+func (l *look) marks() (first, later, last bool) {
 	for i, text := range l.folded {
 		if i >= 4 && i < len(l.folded)-4 {
 			continue
@@ -110,11 +128,11 @@ func (l *look) marks() (first, later bool) {
 		if m := pageMark.FindStringSubmatch(text); m != nil && len(strings.Fields(text)) < 16 {
 			n, _ := strconv.Atoi(m[1])
 			all, _ := strconv.Atoi(m[2])
-			first, later = first || n == 1 && all > 0, later || n > 1 && n <= all
+			first, later, last = first || n == 1 && all > 0, later || n > 1 && n <= all, last || n > 0 && n == all
 		}
-		later = later || len(strings.Fields(text)) < 7 && wentOn.MatchString(text)
+		later = later || len(strings.Fields(text)) < 7 && wentOn.MatchString(text) || len(strings.Fields(text)) < 12 && laterOf.MatchString(text)
 	}
-	return first, later
+	return first, later, last
 }
 
 // leafOf looks at the beginning of one page as if there were no other.
@@ -129,7 +147,8 @@ func leafOf(doc page.Document, p page.Page, h Hints) leaf {
 	l.kind = top.kind
 	lf := leaf{page: p, kind: top.kind, score: top.score, text: l.all, lines: l.folded, lang: l.lang,
 		headed: len(l.passages) > 1 && (provesHead.MatchString(l.headings()) || top.title && top.score >= 60)}
-	lf.first, lf.later = l.marks()
+	lf.first, lf.later, lf.last = l.marks()
+	lf.sent = l.printedMessage()
 	head := &l.cells[0]
 	lf.proves = provesHead.MatchString(l.headings())
 	lf.titled = l.boxed && (10*head.size >= 12*l.bodySize() || head.bold)
