@@ -301,7 +301,7 @@ var headAfter = matching(`\s*(?:\s[-–—|]|:)\s+(\p{L}.*)$`)
 // houseAfter is the house, the floor or the room of a body behind its name.
 var houseAfter = matching(`,?\s+(?:Haus|Gebäude|Geb\.|Building|Bldg\.?|Block|Suite|Unit|Bâtiment|Bât\.|Edificio|Gebouw|Zimmer|Raum|Room|Salle|Sala|Floor|Etage|Étage|Planta|Piso|Verdieping|Kamer) (?:\d|\p{Lu}(?:\d|\s|,|$)).*$`)
 
-var roomAfter = matching(`(?i)(?:,|\s[-–—])\s+(?:the )?(?:personal(?:abteilung|wesen|referat)|ausbildungsabteilung|abteilung\s.*|(?:people|training|education|learning|hr|events?|membership|conference|examinations?|certification)\s(?:team|office|department|desk|services?)|human resources|registry|registrar's office|secretariat|geschäftsstelle|sekretariat|service\s(?:formation|du personnel|des ressources humaines|clients)|ressources humaines|recursos humanos|departamento de .*|secretaría|afdeling\s.*|personeelszaken|ledenadministratie|secretariaat)$`)
+var roomAfter = matching(`(?i)(?:,|\s[-–—])\s+(?:the )?(?:personal(?:abteilung|wesen|referat)|ausbildungsabteilung|abteilung\s.*|(?:people|training|education|learning|hr|events?|membership|conference|examinations?|certification)\s(?:team|office|department|desk|services?)|human resources|registry|registrar's office|secretariat|geschäftsstelle|sekretariat|service\s(?:formation|du personnel|des ressources humaines|clients)|ressources humaines|recursos humanos|departamento de .*|secretaría|afdeling\s.*|personeelszaken|ledenadministratie|secretariaat)(?:\s(?:te|in|at|à|en|zu)\s(?-i:\p{Lu})\S*)?$`)
 
 // ownOffice is what a body calls the room from which it writes; it is no other body.
 var ownOffice = words(`(?:\S+ )?(?:office|secretariat|registry|sekretariat|geschaftsstelle|secretariaat|secretaria|bureau)`)

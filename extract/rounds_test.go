@@ -33,6 +33,7 @@ var rounds = []struct {
 	{"eleventh", 32, shares{exact: 985, certain: 990}, shares{exact: 945, certain: 980}, false},                    // as the corpus has them
 	{"twelfth", 28, shares{exact: 960, certain: 990}, shares{exact: 820, certain: 935, silent: 2}, true},           // forms, lists and pictures, as the corpus has them
 	{"fourteenth", 60, shares{exact: 900, certain: 988}, shares{exact: 828, certain: 955}, false},                  // times, credits and layouts
+	{"fifteenth", 32, shares{exact: 880, certain: 965}, shares{exact: 908, certain: 965}, false},                   // as the corpus has them
 }
 
 // TestBlindRounds reads each of the rounds. The pictures of older ones, and of the halves "apart", are
@@ -116,6 +117,20 @@ func TestLetterheads(t *testing.T) {
 	b := readFolder(t, newKept(t), filepath.Join("testdata", "letterheads"), 70)
 	b.holdShares(t, shares{exact: 905, certain: 985})
 	b.log(t, "letterheads")
+}
+
+// TestLayouts reads the papers in testdata/layouts, of four producers, and TestOtherFiles those in
+// testdata/otherfiles, which are no PDF.
+func TestLayouts(t *testing.T) {
+	b := readFolder(t, newKept(t), filepath.Join("testdata", "layouts"), 60)
+	b.holdShares(t, shares{exact: 875, certain: 975, silent: 0})
+	b.log(t, "layouts")
+}
+
+func TestOtherFiles(t *testing.T) {
+	b := readFolder(t, newKept(t), filepath.Join("testdata", "otherfiles"), 60)
+	b.holdShares(t, shares{exact: 920, certain: 985})
+	b.log(t, "otherfiles")
 }
 
 // TestPapersOfManyTrades reads the papers in testdata/trades: English and German.

@@ -15,7 +15,7 @@ import (
 // addWords takes the words of a page with boxes: it finds rows by the height at
 // which words stand, and parts them into cells at wide gaps.
 func (s *sheet) addWords(p page.Page) {
-	var level, upright []page.Word
+	var level, upright, across []page.Word
 	hidden := slices.ContainsFunc(p.Words, func(w page.Word) bool { return !w.Hidden })
 	var turned []page.Word
 	for _, w := range p.Words {
@@ -41,6 +41,8 @@ func (s *sheet) addWords(p page.Page) {
 		w.Box, w.Laid = w.Laid, w.Box
 		switch {
 		case w.Text == "" || w.Hidden && hidden || p.Picture && noise(w) || ruled(w.Text) || bullet(w.Text):
+		case w.Across:
+			across = append(across, w)
 		case sideways(w, p) || margin(w, turned):
 			upright = append(upright, w)
 		default:
@@ -51,6 +53,9 @@ func (s *sheet) addWords(p page.Page) {
 	if len(upright) > 0 {
 		slices.SortStableFunc(upright, func(a, b page.Word) int { return cmp.Compare(b.Box[3], a.Box[3]) })
 		s.addCells(p, [][]page.Word{upright})
+	}
+	if len(across) > 0 {
+		s.addCells(p, [][]page.Word{across})
 	}
 	s.rows = append(s.rows, nil)
 }

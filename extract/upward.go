@@ -138,9 +138,36 @@ func (s *sheet) labelsAbove() bool {
 // may be a label of another column, does not.
 func (s *sheet) betterBelow(r int, row []int, k int, role role) bool {
 	under := s.below(r, row[k])
+	if s.smallAbove(r, row, k, under) {
+		return true
+	}
 	if under < 0 || s.cells[under].row > r+1 || !s.fits(role, under) || s.fits(role, row[k+1]) {
 		return false
 	}
 	beside := s.below(r, row[k+1])
 	return beside >= 0 && s.cells[beside].row == s.cells[under].row
+}
+
+// smallAbove reports a label in small print over its value, as at least three more in its column are; what stands
+// beside it in other letters is another column.
+func (s *sheet) smallAbove(r int, row []int, k, under int) bool {
+	if !s.boxed || under < 0 {
+		return false
+	}
+	c, v, o := &s.cells[row[k]], &s.cells[under], &s.cells[row[k+1]]
+	height := c.box[3] - c.box[1]
+	if v.size <= c.size || o.size == v.size || 2*(v.box[1]-c.box[3]) > 3*height || abs(v.box[0]-c.box[0]) > 20 || o.box[0]-c.box[2] < 2*height {
+		return false
+	}
+	more := 0
+	for i := range s.cells {
+		l := &s.cells[i]
+		if l == c || l.page != c.page || l.size != c.size || l.bold != c.bold || abs(l.box[0]-c.box[0]) > 20 {
+			continue
+		}
+		if b := s.below(l.row, i); b >= 0 && s.cells[b].size == v.size && abs(s.cells[b].box[0]-l.box[0]) <= 20 {
+			more++
+		}
+	}
+	return more > 2
 }

@@ -9,6 +9,7 @@ import (
 	"codeberg.org/go-pdf/fpdf"
 
 	"evidencevault/extract"
+	"evidencevault/extract/paper"
 )
 
 // passagesOf draws a page and returns the passages that are read from it, a line each.
@@ -94,6 +95,45 @@ func TestWhatGoesOn(t *testing.T) {
 			s.row(11, cols, "Wed 3 December 2025", "-", "Cages")
 			s.row(11, cols, "Wed 7 January 2026", "signed", "Shaft currents")
 		}, []string{"Wed 3 December 2025", "Cages", "Wed 7 January 2026"}},
+		{"a cell whose neighbours stand level with its middle", func(s *drawnSheet) {
+			s.row(11, []float64{60, 300, 420}, "What", "When", "Amount")
+			s.line(60, 11, "Motions, Toasts and Bad News: a Two-Evening")
+			s.y -= 8
+			s.row(11, []float64{300, 420}, "15 and 22 June", "265.00")
+			s.y -= 8
+			s.line(60, 11, "Course")
+		}, []string{"Motions, Toasts and Bad News: a Two-Evening Course"}},
+		{"a title of three lines behind a colon", func(s *drawnSheet) {
+			s.line(60, 10, "asistió al taller")
+			s.line(150, 17, "Cartas, facturas y recetas:")
+			s.line(162, 17, "encuadernar los papeles")
+			s.line(215, 17, "de una casa")
+			s.y += 12
+			s.line(60, 10, "impartido en Quelm el sábado 10 de enero de 2026, durante seis horas en total, con")
+			s.line(60, 10, "aprovechamiento.")
+		}, []string{"encuadernar los papeles de una casa"}},
+		{"a justified line", func(s *drawnSheet) {
+			s.row(11, []float64{60, 120}, "Duur:", "5 uur")
+			s.SetFont("Helvetica", "", 11)
+			x := 60.0
+			for _, w := range strings.Fields("Ondergetekende bevestigt dat deze persoon aanwezig was en") {
+				s.Text(x, s.y, w)
+				x += s.GetStringWidth(w) + 15
+			}
+			s.y += 15
+			s.line(60, 11, "bleef.")
+		}, []string{"Ondergetekende bevestigt dat deze persoon aanwezig was en bleef."}},
+		{"a mark across the page", func(s *drawnSheet) {
+			s.SetFont("Helvetica", "", 60)
+			s.TransformBegin()
+			s.TransformRotate(45, 100, 300)
+			s.Text(100, 300, "GALWEN")
+			s.TransformEnd()
+			for range 8 {
+				s.line(60, 11, "Orla Fennimore attended the course Sash Windows in Quelm on 3 March 2026.")
+				s.y += 12
+			}
+		}, []string{"Orla Fennimore attended the course Sash Windows in Quelm on 3 March 2026.", "GALWEN"}},
 		{"a span with much white", func(s *drawnSheet) {
 			s.row(11, []float64{60, 84, 100}, "9:00", "-", "12:30")
 		}, []string{"9:00 - 12:30"}},
@@ -129,5 +169,31 @@ func TestRaisedLetters(t *testing.T) {
 	})
 	if !strings.Contains(text, "du 1er avril 2026 No 2026-04") {
 		t.Errorf("read as\n%s", text)
+	}
+}
+
+// TestSmallLabels: labels in small print stand over their values, whatever stands beside them in the next column.
+func TestSmallLabels(t *testing.T) {
+	s := &drawnSheet{fpdf.New("P", "pt", "A4", ""), 80}
+	s.AddPage()
+	s.line(60, 15, "STATEMENT OF COMPLETION")
+	notes := []string{"The program has three parts and a post-test.", "Readers may stop at any time.", "Written by Lionel Pruitt.", "Records are kept for four years.", "A copy is $10.00."}
+	for k, pair := range [][2]string{{"LEARNER", "Araminta Dellorso"}, {"LICENSE", "MFT 99120"}, {"PROGRAM", "Grief Without a Funeral"}, {"FINISHED", "July 22, 2026"}, {"CREDIT", "1.5 CE hours"}} {
+		s.SetFont("Helvetica", "", 9)
+		s.Text(260, s.y, notes[k])
+		s.line(60, 7, pair[0])
+		s.line(60, 10, pair[1])
+		s.y += 6
+	}
+	var b bytes.Buffer
+	if err := s.Output(&b); err != nil {
+		t.Fatal(err)
+	}
+	papers, err := extract.ReadBy(context.Background(), newKept(t), bytes.NewReader(b.Bytes()), extract.Hints{})
+	if err != nil || len(papers) != 1 {
+		t.Fatalf("%d papers, %v", len(papers), err)
+	}
+	if got := papers[0].Reading.Values[paper.FieldTitle].Text; got != "Grief Without a Funeral" {
+		t.Errorf("the title is %q", got)
 	}
 }

@@ -50,10 +50,10 @@ type Word struct {
 	Hidden     bool // invisible, or outside the page
 	Veiled     bool // perhaps not what is seen: nearly white, beneath something, or of a page whose letters make no sense
 	Form       bool // the content of a form field
+	Across     bool // it runs across the page, as a mark such as COPY behind its text does, and stands in no line
 
 	faint bool // its colour is nearly white or nearly clear; looked into further where it was read
 	typed bool // the file holds it as a value, not as a drawing
-	slant bool // it runs across the page
 	turn  int  // as that of its first letter
 	line  int  // of those that one recognition found; 0 where nothing was recognised
 }

@@ -88,7 +88,7 @@ func (e *engine) sheet(doc references.FPDF_DOCUMENT, n int) (sheet, error) {
 	}
 	s.need, s.page.Words = mustRecognise(s.page.Words, c.pictured)
 	laidDown(s.page.Words, s.page.Width, s.page.Height)
-	setApart(s.page.Words, s.page.Height)
+	level(s.page.Words)
 	_, err = e.pdf.FPDF_ClosePage(&requests.FPDF_ClosePage{Page: ref})
 	return s, err
 }

@@ -170,7 +170,7 @@ func words(chars []char, width, height int) []Word {
 			flush()
 		}
 		if text.Len() == 0 {
-			w = Word{Box: c.box, Size: c.size, Bold: c.bold, Hidden: c.ghost || tiny(c.size), faint: c.faint, turn: c.turn, slant: c.slant}
+			w = Word{Box: c.box, Size: c.size, Bold: c.bold, Hidden: c.ghost || tiny(c.size), faint: c.faint, turn: c.turn, Across: c.slant}
 		}
 		text.WriteString(letters)
 		w.Box = [4]int{min(w.Box[0], c.box[0]), min(w.Box[1], c.box[1]), max(w.Box[2], c.box[2]), max(w.Box[3], c.box[3])}
@@ -207,27 +207,20 @@ func laidDown(ws []Word, width, height int) {
 	}
 }
 
-// setApart gives words that run across a page, such as COPY behind its text, a place of their own at its foot: their
-// letters stand in many lines, and belong to none.
-func setApart(ws []Word, height int) {
-	across, all, foot, left := 0, 0, 0, 1<<30
+// level takes words that run across the page for such as stand in lines where most do: the page was laid down askew.
+func level(ws []Word) {
+	across, all := 0, 0
 	for _, w := range ws {
 		all += len(w.Text)
-		if w.slant {
+		if w.Across {
 			across += len(w.Text)
-		} else {
-			foot, left = max(foot, w.Box[3], w.Laid[3]), min(left, w.Box[0])
 		}
 	}
-	if 3*across > all {
-		return // a page that was laid down askew
+	if 3*across <= all {
+		return
 	}
-	top := max(foot, height) + 2000
 	for i := range ws {
-		if ws[i].slant {
-			ws[i].Laid = [4]int{left, top, left + 500*len(ws[i].Text), top + 1000}
-			left += 500*len(ws[i].Text) + 300
-		}
+		ws[i].Across = false
 	}
 }
 

@@ -1,0 +1,85 @@
+package extract_test
+
+import (
+	"strings"
+	"testing"
+
+	"evidencevault/extract"
+	"evidencevault/extract/page"
+	"evidencevault/extract/paper"
+)
+
+// TestUnfamiliarWords: what papers in unfamiliar words have shown. A value "-" is one that the reading must not have; one
+// that ends with "?" must not be certain.
+func TestUnfamiliarWords(t *testing.T) {
+	tests := []struct {
+		why   string
+		lines []string
+		field paper.Field
+		want  string
+	}{
+		{"points that keep a credential alive", []string{"We are pleased to tell you that you passed the examination held on May 16, 2026.",
+			"The certification expires on May 31, 2029 and may be renewed with 30 CEUs."}, paper.FieldCredits, "-"},
+		{"points on condition of which it is valid", []string{"You PASSED the examination Lubrication Analyst, Level II on February 20, 2026.",
+			"Your number is LA2-04417. It is valid through February 28, 2029, provided that you report 30 recertification points."}, paper.FieldCredits, "-"},
+		{"who was taught", []string{"Dear Miss Fennimore,", "Our day book has you down for Retaining Walls, from Monday 6 July to Friday 10 July 2026.",
+			"Of the thirty hours taught you therefore had twenty-eight. The mason who taught you sends his regards."}, paper.FieldKind, "attendance?"},
+		{"a certificate of attendance for who taught", []string{"SLATEFORD CENTRE FOR JOINERY", "ATTENDANCE CERTIFICATE (TUTORS)",
+			"This confirms that Mr Hamish Orrell led both days of our workshop", "\"Sash Windows\"", "Saturday 9 May 2026"}, paper.FieldKind, "instruction"},
+		{"money that is not paid back", []string{"LARCH COUNTY EXTENSION OFFICE", "03/17/2026  2:41 PM", "Customer: Nettie Brackwater", "PRESSURE CANNING SAFELY   45.00",
+			"PROCESSING FEE   1.35", "TOTAL   $46.35", "NO REFUNDS WITHIN 7 DAYS OF CLASS", "Larch Creek, MT 59000"}, paper.FieldTotal, "46.35 USD"},
+		{"what is left to pay today", []string{"VAT RECEIPT No. 841", "Hedge Laying   £220.00", "Tool hire   £62.00", "Total   £282.00", "Less deposit received   −£50.00", "Paid today   £232.00"}, paper.FieldTotal, "282.00 GBP"},
+		{"until when one has access", []string{"Attestation de fin de parcours", "Apprenant : Bastien Corvoisier", "Parcours en ligne : Les allergènes",
+			"Dernière activité validée : 27 février 2026", "Accès maintenu jusqu’au : 27 février 2027"}, paper.FieldEnd, "2026-02-27"},
+		{"the length of the course is not that of the person", []string{"Presentiebewijs", "Duur: 5 uur", "Datum: zaterdag 18 april 2026",
+			"Ondergetekende bevestigt dat Evelien Drijfholt aanwezig was. De bijeenkomst omvatte in totaal 6 uur onderwijs."}, paper.FieldDuration, "?"},
+		{"both halves", []string{"Percival Oduya taught both halves of the unit Colour Theory on October 6, 2026.", "Each half ran from 1:00 PM to 2:40 PM without a break."}, paper.FieldDuration, "200?"},
+		{"pauses with their names in a column", []string{"Record of attendance", "Delegate: Philippa Garstang", "Short course: Lameness in the Dairy Herd",
+			"Day\tFrom\tUntil\tNot counted", "Friday 12 June 2026\t10.00\t17.00\tlunch 12.30–13.15, tea 15.00–15.20", "Saturday 13 June 2026\t09.00\t13.00\tcoffee 10.45–11.05"}, paper.FieldDuration, "575"},
+		{"a talk within an event", []string{"Sixth Peatland Congress, Kirkrannoch, 3–5 September 2026", "Mr Torquil Ainsley gave the lecture \"Counting Sphagnum\"",
+			"in Session 7 on Friday 4 September 2026, from 14:10 to 14:55."}, paper.FieldStart, "2026-09-04"},
+	}
+	for _, tt := range tests {
+		doc := page.Document{Type: "txt", Pages: []page.Page{{Number: 1, Lines: tt.lines}}}
+		v := extract.Understand(doc, extract.Hints{})[0].Values[tt.field]
+		want, doubted := strings.CutSuffix(tt.want, "?")
+		switch {
+		case want == "-" && v.Text != "":
+			t.Errorf("%s: %s is %q, want none", tt.why, tt.field, v.Text)
+		case want != "-" && want != "" && v.Text != want:
+			t.Errorf("%s: %s is %q, want %q", tt.why, tt.field, v.Text, want)
+		case doubted && v.Certain:
+			t.Errorf("%s: %s is %q for certain", tt.why, tt.field, v.Text)
+		}
+	}
+}
+
+// TestAnswered: the message that an answer stands above is none of it.
+func TestAnswered(t *testing.T) {
+	doc := page.Document{Type: "eml", Mail: &page.Mail{From: "Beatrix Hollowood <b@stanmoor.invalid>", To: "Fergus Adebayo <f@lunt.invalid>", Subject: "RE: letter for my file", Date: "2025-11-07T12:04:50Z"},
+		Pages: []page.Page{{Number: 1, Lines: []string{"Dear Fergus,", "You taught the class \"Sterilisation Logs\" to our second-year students on Wednesday 5 November 2025.",
+			"We ran from 9.30 am to 12.30 pm.", "Beatrix", "From: Fergus Adebayo <f@lunt.invalid>", "Sent: 6 November 2025 21:15", "To: Beatrix Hollowood <b@stanmoor.invalid>", "Subject: letter for my file",
+			"I also have the class on \"Waterline Testing\" pencilled for 11 March 2026, 2 hours."}}}}
+	r := extract.Understand(doc, extract.Hints{})[0]
+	if got := r.Values[paper.FieldDuration].Text; got != "180" {
+		t.Errorf("took %q minutes, want 180", got)
+	}
+	if got := r.Values[paper.FieldEnd].Text; got != "2025-11-05" {
+		t.Errorf("ended on %q, want 2025-11-05", got)
+	}
+}
+
+// TestPrintedMessages: messages printed one behind another are papers of their own, also of one person.
+func TestPrintedMessages(t *testing.T) {
+	mail := func(n int, from, day string, lines ...string) page.Page {
+		return page.Page{Number: n, Lines: append([]string{"From: " + from, "Date: " + day, "To: Orla Fennimore <o@post.invalid>"}, lines...)}
+	}
+	doc := page.Document{Type: "pdf", Pages: []page.Page{
+		mail(1, "Quelm Study Club <desk@quelm.invalid>", "Mon, Jan 12, 2026 at 4:17 PM", "Hi Orla,", "Your seat at Implant Records on Friday, February 20, 2026 is reserved."),
+		mail(2, "Larch Education Store <shop@larch.invalid>", "Sat, Jan 31, 2026 at 9:02 AM", "Thank you, Orla Fennimore!", "Radiograph Refresher (online)   $79.00", "Charged to card ending 1907   $79.00"),
+		mail(3, "Prairie Academy <records@prairie.invalid>", "Thu, Mar 19, 2026 at 11:40 PM", "Dear Orla Fennimore,", "you completed the distance learning course Antibiotics on March 18, 2026."),
+	}}
+	if got := extract.Understand(doc, extract.Hints{}); len(got) != 3 {
+		t.Errorf("%d papers, want 3", len(got))
+	}
+}
