@@ -238,7 +238,7 @@ func (l *look) titlesByLabel(add func(at, int, string)) {
 		if roleOf(text) != noRole || l.isName(text) {
 			score -= 40
 		}
-		if aboutPaper.MatchString(fold(text)) || subjectLabel.MatchString(p.label) && fileOnly.MatchString(text) || startsLower(text) && heading.MatchString(fold(text)) {
+		if aboutPaper.MatchString(fold(text)) || subjectLabel.MatchString(p.label) && fileOnly.MatchString(text) || startsLower(text) && heading.MatchString(fold(text)) || strings.Trim(heading.ReplaceAllString(fold(text), ""), " .:,") == "" {
 			score -= 50 // the subject of a letter that only says what the letter is
 		}
 		add(p.value, score, "it stands with the label "+quoted(p.label))
