@@ -138,6 +138,7 @@ func newLook(doc page.Document, pages []page.Page, h Hints) *look {
 	l.oneListOneRole()
 	l.series = l.seriesLines()
 	l.findClosing()
+	l.copyDays()
 	l.footDays()
 	return l
 }

@@ -2,6 +2,8 @@ package extract
 
 import (
 	"strings"
+
+	"evidencevault/extract/find"
 )
 
 // ownThing is a card, a record or the like of one person, with the word behind it that says
@@ -24,7 +26,7 @@ var openedBy = matching(`(?i)(?:^|[\s.(])(?:(?:logged|signed) in(?: as)?|belongs
 var genitiveOf = matching(`^['’]s (?:[\p{L}-]+ ){0,3}(?:records?|log|logbook|portfolio|passport|card|account|transcript|training|learning|development|education|hours|courses|activit(?:y|ies)|attendance|participation|presence|membership|certificates?|history|points|credits)\b`)
 
 // copyTo stands before the one for whom a copy of a paper that speaks of several was made.
-var copyTo = matching(`(?i)(?:^|[.;:!]\s+)(?:(?:this|the|a|dies(?:e[rs]?)?|der|den|die|das|eine?|cette?|ce|la|le|el|los|esta?|una?|dit|deze|de|het|een)\s)?(?:(?:certified|true|signed|beglaubigte[rs]?|conforme|compulsada|gewaarmerkt)\s)?(?:copy|copies|extract|excerpt|transcript|duplicate|auszug|abschrift|kopie|zweitschrift|ausfertigung|copie|extrait|ampliation|exemplaire|copia|extracto|ejemplar|traslado|afschrift|uittreksel|exemplaar)(?:\s(?:certified|conforme|compulsada|beglaubigt|made|issued|made out|gefertigt|ausgestellt|délivrée?|établie?|expedid[oa]|emitid[oa]|verstrekt|opgemaakt))?\s?(?:for|to|für|an|pour|à|para|a|voor|aan)\s?:?\s+(?:(?:the |die |den |das |le |la |les |el |het |de )?(?:files?|records?|portfolio|personal file|akten?|unterlagen|personalakte|dossiers?|expediente|archivo|legajo|administratie) (?:of|von|der|des|de|del|van) )?(?:(?:the )?member |(?:das |unser )?mitglied |(?:la |le )?membre |(?:el |la )?soci[oa] |(?:het )?lid )?`)
+var copyTo = matching(`(?i)(?:^|[.;:!]\s+)(?:se\s(?:libra|expide|extiende|entrega)\s)?(?:(?:this|the|a|dies(?:e[rs]?)?|der|den|die|das|eine?|cette?|ce|la|le|el|los|esta?|una?|dit|deze|de|het|een)\s)?(?:(?:certified|true|signed|beglaubigte[rs]?|conforme|compulsada|gewaarmerkt)\s)?(?:(?:present[ea]?|presente)\s)?(?:copy|copies|extract|excerpt|transcript|duplicate|auszug|abschrift|kopie|zweitschrift|ausfertigung|copie|extrait|ampliation|exemplaire|copia|extracto|ejemplar|traslado|afschrift|uittreksel|exemplaar)(?:\s(?:(?:is |was |are )?(?:certified|handed|given)|(?:est |a été )?remise?|(?:ist |wurde )?ausgehändigt|(?:es )?(?:remitid|entregad)[oa]|overhandigd|conforme|compulsada|beglaubigt|made|issued|made out|gefertigt|ausgestellt|délivrée?|établie?|expedid[oa]|emitid[oa]|verstrekt|opgemaakt))?\s?(?:for|to|für|an|a favor de|pour|à|para|a|voor|aan)\s?:?\s+(?:(?:the |die |den |das |le |la |les |el |het |de )?(?:(?:cpd|cpe|ce|training|personal|fortbildungs|personal-?|professional)\s)?(?:files?|records?|portfolio|personal file|akten?|unterlagen|personalakte|dossiers?|expediente|archivo|legajo|administratie) (?:of|von|der|des|de|del|van) )?(?:(?:the )?member |(?:das |unser )?mitglied |(?:la |le )?membre |(?:el |la )?soci[oa] |(?:het )?lid )?`)
 
 const madeForOne = "a copy was made for this person"
 
@@ -76,4 +78,28 @@ func oneOfSeveral(list []guess) []guess {
 		}
 	}
 	return list
+}
+
+// dayOfCopy stands between whom a copy was made for and the day on which it was, which ends its sentence.
+var dayOfCopy = matching(`^[^.;]{0,80}?,? (?:on|le|am|den|el|a|op|à|,)(?: día)? ?$`)
+
+// copyDays takes the day that ends the sentence about a copy for the day of issue: "Copie remise à Mme Anne Vey pour
+// valoir justificatif, le 10 juin 2026".
+func (l *look) copyDays() {
+	for k := range l.days {
+		d := &l.days[k]
+		if !d.single || d.lack != find.Whole || d.role != noRole && d.role != isEvent && d.role != isBare || d.label != "" {
+			continue
+		}
+		text := l.passages[d.at.passage].text
+		before, after := text[:d.at.span.From], strings.TrimSpace(text[d.at.span.To:])
+		m := copyTo.FindAllStringIndex(before, -1)
+		if len(m) == 0 || after != "" && !strings.ContainsAny(after[:1], ".:;") {
+			continue
+		}
+		rest := before[m[len(m)-1][1]:]
+		if _, _, b, _ := person(rest); b > 0 && dayOfCopy.MatchString(rest[b:]) {
+			d.role, d.sure, d.weak = isIssue, true, false
+		}
+	}
 }

@@ -65,9 +65,15 @@ var (
 // nameGoesOn reports that what follows a name in its line may be more of it.
 func nameGoesOn(after string) bool { return moreOfName.MatchString(after) }
 
-// nameCut reports a name whose line goes on as names do.
+// townBehind is a word that in Dutch stands before a town as well as within a name: "Jan Boelstra te Zuidhorn".
+var townBehind = matching(`^\p{Lu}\S+ \p{Lu}\S+ te \p{Lu}`)
+
+// nameCut reports a name whose line goes on as names do, or ends with what may be a town.
 func (l *look) nameCut(g guess) bool {
 	text := l.passages[g.at.passage].text
+	if townBehind.MatchString(g.text) {
+		return true
+	}
 	return strings.HasPrefix(text[g.at.span.From:], g.text) && nameGoesOn(text[g.at.span.From+len(g.text):])
 }
 

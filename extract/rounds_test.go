@@ -123,7 +123,7 @@ func TestLetterheads(t *testing.T) {
 // testdata/otherfiles, which are no PDF.
 func TestLayouts(t *testing.T) {
 	b := readFolder(t, newKept(t), filepath.Join("testdata", "layouts"), 60)
-	b.holdShares(t, shares{exact: 875, certain: 975, silent: 0})
+	b.holdShares(t, shares{exact: 885, certain: 975})
 	b.log(t, "layouts")
 }
 

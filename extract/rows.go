@@ -439,6 +439,9 @@ func (s *sheet) above(r, ci int, kind string) int {
 		}
 		return s.aboveLine(r, ci, kind)
 	}
+	if r == 1 && len(s.rows[0]) == 1 && len(s.rows[1]) == 1 && ofPlace(&s.cells[s.rows[0][0]], c) {
+		return s.rows[0][0]
+	}
 	for back := r - 1; back >= max(0, r-3); back-- {
 		for _, pi := range s.rows[back] {
 			p := &s.cells[pi]
@@ -454,6 +457,14 @@ func (s *sheet) above(r, ci int, kind string) int {
 		}
 	}
 	return -1
+}
+
+// ofPlace reports two lines in capitals at the head of which the second begins with a small word, however much smaller
+// it is set: "ASOCIACIÓN DE TOPÓGRAFOS" over "DE VALDUERNA".
+func ofPlace(p, c *cell) bool {
+	return p.page == c.page && allCaps(p.text) && allCaps(c.text) && !hasFigure(p.text+c.text) && len(strings.Fields(c.text)) < 5 && bodyWord.MatchString(fold(p.text)) &&
+		smallFirst.MatchString(strings.ToLower(c.text)) && c.box[1]-p.box[3] < 3*(p.box[3]-p.box[1])/2 && 2*c.size > p.size &&
+		min(p.box[2], c.box[2]) > max(p.box[0], c.box[0])
 }
 
 // wrapsCell reports that c goes on the cell p of a table: it stands right beneath it, alone in its row, and

@@ -420,6 +420,9 @@ func (l *look) notPassed() (at, bool) {
 // putAttendee settles whom the paper is about, and compares with the holder.
 func (l *look) putAttendee() {
 	list := best(l.findAttendee())
+	if len(list) > 0 {
+		list[0] = l.withFirstName(list[0])
+	}
 	if len(list) > 0 && list[0].score >= 50 && (strings.Contains(list[0].text, " ") || l.spokenTo(list[0].at)) && (len(list) == 1 || list[1].score < 40) {
 		list[0].sure = true // the one name that stands out
 	}

@@ -63,3 +63,24 @@ func (l *look) fullNameOf(first string, add func(at, string, int, string)) {
 		}
 	}
 }
+
+// withFirstName completes a form of address with two surnames by the name that the paper gives in full: "Estimada Sra.
+// Garrigós Montull" by "Nuria Garrigós Montull".
+func (l *look) withFirstName(g guess) guess {
+	if l.lang != "es" || len(strings.Fields(g.text)) != 2 || !politeBefore.MatchString(fold(tail(l.passages[g.at.passage].text[:g.at.span.To], 24+len(g.text)))) {
+		return g
+	}
+	for i, p := range l.passages {
+		for _, m := range anyName.FindAllStringIndex(p.text, -1) {
+			name, from, to, _ := person(p.text[m[0]:m[1]])
+			if first, ok := strings.CutSuffix(name, " "+g.text); ok && len(strings.Fields(first)) < 3 && isPersonal(name) {
+				g.text, g.at = name, l.passageAt(i).within(m[0]+from, to-from)
+				return g
+			}
+		}
+	}
+	return g
+}
+
+// politeBefore is a form of address in front of two surnames at the end of a text.
+var politeBefore = matching(`\b(?:sra?|srta|senora?|senorita)\.? \S+ \S+$`)

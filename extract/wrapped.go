@@ -151,6 +151,9 @@ var namedAfter = matching(`\S (?:of|for|de|des|du|fur|der|voor|van|para|pour) \S
 // valueGoesOn reports the second line of a value that had no room beside its label: it
 // begins where the value does, and beneath the label there is nothing.
 func (s *sheet) valueGoesOn(p, c *cell, height int) bool {
+	if s.rightValue(p, c, height) {
+		return true
+	}
 	if len(s.rows[c.row]) != 1 || c.row != p.row+1 || abs(p.box[0]-c.box[0]) > height/3 || 2*(c.box[1]-p.box[3]) > height || &s.cells[s.rows[p.row][0]] == p {
 		return false
 	}
@@ -159,6 +162,12 @@ func (s *sheet) valueGoesOn(p, c *cell, height int) bool {
 	}
 	first := c.words[0]
 	return p.box[2]+(first.box[2]-first.box[0])+p.size/4 > max(c.box[2], s.columnEdge(p))
+}
+
+// rightValue reports that c goes on the value p of a label at the left, both set up to the right edge.
+func (s *sheet) rightValue(p, c *cell, height int) bool {
+	return len(s.rows[c.row]) == 1 && len(s.rows[p.row]) == 2 && &s.cells[s.rows[p.row][1]] == p && c.row == p.row+1 && abs(p.box[2]-c.box[2]) < 30 && c.box[0]-p.box[0] > height &&
+		2*(c.box[1]-p.box[3]) <= height && p.size == c.size && startsLower(c.text) && len(p.text) > 18 && !hasFigure(c.text)
 }
 
 // tighter reports that c stands closer to p than the row after it stands to c, and p to the row before it.

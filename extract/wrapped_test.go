@@ -112,6 +112,22 @@ func TestWhatGoesOn(t *testing.T) {
 			s.line(60, 10, "impartido en Quelm el sábado 10 de enero de 2026, durante seis horas en total, con")
 			s.line(60, 10, "aprovechamiento.")
 		}, []string{"encuadernar los papeles de una casa"}},
+		{"a body in capitals with its place beneath, much smaller", func(s *drawnSheet) {
+			s.line(60, 22, "ASOCIACION DE CANTEROS")
+			s.line(60, 13, "DE VALDUERNA")
+			s.y += 20
+			s.line(60, 10, "Factura simplificada S-0338")
+		}, []string{"ASOCIACION DE CANTEROS DE VALDUERNA"}},
+		{"a value up to the right edge", func(s *drawnSheet) {
+			s.SetFont("Helvetica", "", 10)
+			long := "Prevention du risque en restauration"
+			s.Text(60, s.y, "Parcours")
+			s.Text(520-s.GetStringWidth(long), s.y, long)
+			s.y += 13
+			s.Text(520-s.GetStringWidth("collective"), s.y, "collective")
+			s.y += 30
+			s.row(10, []float64{60, 470}, "Inscription", "12 janvier")
+		}, []string{"Prevention du risque en restauration collective"}},
 		{"a justified line", func(s *drawnSheet) {
 			s.row(11, []float64{60, 120}, "Duur:", "5 uur")
 			s.SetFont("Helvetica", "", 11)

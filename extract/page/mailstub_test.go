@@ -11,10 +11,10 @@ import (
 // TestTextThatOnlyPoints: where the text of a message only says that it has a page, the page is read; where it says
 // what the page says, it is the text.
 func TestTextThatOnlyPoints(t *testing.T) {
-	page1 := "<p>You completed the course <b>Allergen Handling</b> on 5 February 2026.</p>" + strings.Repeat("<p>Learner: Orla Fennimore, study time 2.5 hours.</p>", 4)
+	page1 := "<p>You completed the course <b>Allergen Handling</b> on 5 February 2026.</p>" + strings.Repeat("<p>Learner: Orla Fennimore, study time 2.5 hours.</p>", 8)
 	tests := []struct{ text, says, not string }{
 		{"Your mail program does not show HTML. Log in to see your record.", "Allergen Handling", "Log in"},
-		{"You completed the course Allergen Handling on 5 February 2026, as Orla Fennimore. The study time was 2.5 hours. Plain text.", "Plain text", "Learner"},
+		{"You completed the course Allergen Handling on 5 February 2026, as Orla Fennimore. The study time was 2.5 hours. Plain text." + strings.Repeat(" You can see your record.", 4), "Plain text", "Learner"},
 	}
 	for _, tt := range tests {
 		mail := "From: a@b.invalid\r\nTo: o@post.invalid\r\nSubject: Done\r\nMIME-Version: 1.0\r\nContent-Type: multipart/alternative; boundary=x\r\n\r\n" +
