@@ -745,11 +745,11 @@ func (l *look) attendedHere(a at) bool {
 	return attendedWord.MatchString(before+" ") || goesOnFrom.MatchString(strings.TrimSpace(before)+" ")
 }
 
-// bothHalves are two parts of what was held, each with the same clock times.
-var bothHalves = words(`both (?:halves|parts)|(?:each|either) (?:half|part) (?:ran|lasted|took|was|began)|beide (?:halften|teile)|les deux (?:moities|parties)|ambas (?:mitades|partes)|beide (?:helften|delen)`)
-
 // goesOnFrom begins a sentence about what the one before says.
 var goesOnFrom = matching(`^(?:this|that|these|it|he|she|they|you|in all|altogether|das|dies\w*|es|er|sie|insgesamt|cela|ce|ceci|il|elle|vous|soit|au total|en tout|es[ot]o?|est[eo]|ello|en total|dit|dat|deze|het|hij|zij|u|samen)\b`)
+
+// bothHalves are two parts of what was held, each with the same clock times.
+var bothHalves = words(`both (?:halves|parts)|(?:each|either) (?:half|part) (?:ran|lasted|took|was|began)|beide (?:halften|teile)|les deux (?:moities|parties)|ambas (?:mitades|partes)|beide (?:helften|delen)`)
 
 // around returns the folded text before and after a in its sentence.
 func (l *look) around(a at) (before, after string) {

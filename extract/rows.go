@@ -252,45 +252,35 @@ func partRow(p page.Page, row []page.Word, pitch int) [][]page.Word {
 // evenlySpaced reports a row of words in capitals between which the gaps are all the same: a line whose
 // letters are set apart. No two gaps between the columns of a list are.
 func evenlySpaced(row []page.Word) bool {
-	if len(row) < 4 {
-		return false
-	}
-	first := row[1].Box[0] - row[0].Box[2]
-	for i, w := range row {
-		if hasFigure(w.Text) || w.Text != strings.ToUpper(w.Text) || !strings.ContainsFunc(w.Text, isLetter) {
-			return false
-		}
-		if i == 0 {
-			continue
-		}
-		gap, height := w.Box[0]-row[i-1].Box[2], min(row[i-1].Box[3]-row[i-1].Box[1], w.Box[3]-w.Box[1])
-		if 20*abs(gap-first) > max(gap, 20) || gap > 2*height {
-			return false
-		}
-	}
-	return true
+	return len(row) >= 4 && sameGaps(row) && !slices.ContainsFunc(row, func(w page.Word) bool {
+		return hasFigure(w.Text) || w.Text != strings.ToUpper(w.Text) || !strings.ContainsFunc(w.Text, isLetter)
+	})
 }
 
 // justified reports a line of prose that was stretched to both margins: at least six words, some in small letters,
 // with gaps that are all the same.
 func justified(row []page.Word) bool {
-	if len(row) < 6 {
-		return false
-	}
-	small, first := 0, row[1].Box[0]-row[0].Box[2]
-	for i, w := range row {
+	small := 0
+	for _, w := range row {
 		if startsLower(w.Text) {
 			small++
 		}
-		if i == 0 {
-			continue
-		}
-		gap, height := w.Box[0]-row[i-1].Box[2], min(row[i-1].Box[3]-row[i-1].Box[1], w.Box[3]-w.Box[1])
+	}
+	return len(row) >= 6 && small > 2 && sameGaps(row)
+}
+
+// sameGaps reports a row of words with gaps that are all the same, to within a twentieth, and no more than twice as
+// wide as the letters are high.
+func sameGaps(row []page.Word) bool {
+	first := row[1].Box[0] - row[0].Box[2]
+	for i, w := range row[1:] {
+		before := row[i]
+		gap, height := w.Box[0]-before.Box[2], min(before.Box[3]-before.Box[1], w.Box[3]-w.Box[1])
 		if 20*abs(gap-first) > max(gap, 20) || gap > 2*height {
 			return false
 		}
 	}
-	return small > 2
+	return true
 }
 
 // wide reports a gap that parts cells: more than the height of the letters.

@@ -36,6 +36,8 @@ func TestUnfamiliarWords(t *testing.T) {
 		{"both halves", []string{"Percival Oduya taught both halves of the unit Colour Theory on October 6, 2026.", "Each half ran from 1:00 PM to 2:40 PM without a break."}, paper.FieldDuration, "200?"},
 		{"pauses with their names in a column", []string{"Record of attendance", "Delegate: Philippa Garstang", "Short course: Lameness in the Dairy Herd",
 			"Day\tFrom\tUntil\tNot counted", "Friday 12 June 2026\t10.00\t17.00\tlunch 12.30–13.15, tea 15.00–15.20", "Saturday 13 June 2026\t09.00\t13.00\tcoffee 10.45–11.05"}, paper.FieldDuration, "575"},
+		{"the day of a talk while it is open whether somebody gave it", []string{"Certificate of Participation", "Sixth Peatland Congress · Kirkrannoch, 3–5 September 2026", "Mr Torquil Ainsley gave the paper",
+			"Counting Sphagnum from the Air", "in Session 7 on Friday 4 September 2026, from 14:10 to 14:55.", "14 September 2026"}, paper.FieldStart, "2026-09-03?"},
 		{"a heading behind a label", []string{"Forum Bauen Nordharz", "Online-Live-Seminar: Bescheinigung der Teilnahme", "Ole Burmeister war am Montag, 9. November 2026, im Online-Live-Seminar",
 			"", "Rampen, Schwellen, Türbreiten", "", "von 18:00 Uhr bis 20:15 Uhr durchgehend zugeschaltet."}, paper.FieldTitle, "Rampen, Schwellen, Türbreiten"},
 		{"what those get who listened", []string{"Certificate of Participation", "Mr Torquil Ainsley gave the paper \"Counting Sphagnum\" on Friday 4 September 2026.",
