@@ -386,8 +386,7 @@ func (l *look) talkDay() *pick {
 			continue
 		}
 		if slices.ContainsFunc(l.days, func(o day) bool {
-			return !o.single && len(o.spans) > 0 && len(d.spans) > 0 && !d.spans[0].Start.Before(o.spans[0].Start) && !d.spans[0].End.After(o.spans[0].End) &&
-				(!labelled || o.label == "" || o.guessed)
+			return d.within(o) && (!labelled || o.label == "" || o.guessed)
 		}) {
 			p := starts(d)
 			return &p
@@ -400,7 +399,7 @@ func (l *look) talkDay() *pick {
 // other day without a role of its own lies within the event.
 func (l *look) talkThen(d day) bool {
 	if slices.ContainsFunc(l.days, func(o day) bool {
-		return o.single && o.at != d.at && slices.Contains([]role{isEvent, noRole, isBare}, o.role) && len(o.spans) > 0 && len(d.spans) > 0 && o.spans[0].Start != d.spans[0].Start && l.withinSpan(o)
+		return o.single && o.at != d.at && slices.Contains([]role{isEvent, noRole, isBare}, o.role) && len(o.spans) > 0 && len(d.spans) > 0 && o.spans[0].Start != d.spans[0].Start && slices.ContainsFunc(l.days, o.within)
 	}) {
 		return false
 	}
@@ -408,11 +407,9 @@ func (l *look) talkThen(d day) bool {
 	return talkWord.MatchString(before) || clockBehind.MatchString(after)
 }
 
-// withinSpan reports a day that lies within a span of days that the paper gives.
-func (l *look) withinSpan(d day) bool {
-	return slices.ContainsFunc(l.days, func(o day) bool {
-		return !o.single && len(o.spans) > 0 && !d.spans[0].Start.Before(o.spans[0].Start) && !d.spans[0].End.After(o.spans[0].End)
-	})
+// within reports a day that lies within the span of days o.
+func (d day) within(o day) bool {
+	return !o.single && len(o.spans) > 0 && len(d.spans) > 0 && !d.spans[0].Start.Before(o.spans[0].Start) && !d.spans[0].End.After(o.spans[0].End)
 }
 
 // clockBehind are the hours right behind a day.

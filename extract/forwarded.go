@@ -135,7 +135,10 @@ func withoutEarlier(doc page.Document) page.Document {
 		return doc
 	}
 	lines := doc.Pages[0].Lines
-	for from := range lines {
+	for from, line := range lines {
+		if unquoted(line) == "" {
+			continue // a head begins with a field
+		}
 		var mail page.Mail
 		known, _ := readHead(&mail, lines, from, unquoted)
 		if known < 3 || !strings.Contains(mail.From+mail.To, "@") || len(strings.Fields(strings.Join(lines[:from], " "))) < 15 {

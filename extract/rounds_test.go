@@ -106,31 +106,24 @@ func TestPapersFromAbroad(t *testing.T) {
 	b.log(t, "abroad")
 }
 
-// TestToldTimes reads the papers in testdata/toldtimes, and TestLetterheads those in testdata/letterheads.
-func TestToldTimes(t *testing.T) {
-	b := readFolder(t, newKept(t), filepath.Join("testdata", "toldtimes"), 60)
-	b.holdShares(t, shares{exact: 925, certain: 990})
-	b.log(t, "toldtimes")
-}
-
-func TestLetterheads(t *testing.T) {
-	b := readFolder(t, newKept(t), filepath.Join("testdata", "letterheads"), 70)
-	b.holdShares(t, shares{exact: 905, certain: 985})
-	b.log(t, "letterheads")
-}
-
-// TestLayouts reads the papers in testdata/layouts, of four producers, and TestOtherFiles those in
-// testdata/otherfiles, which are no PDF.
-func TestLayouts(t *testing.T) {
-	b := readFolder(t, newKept(t), filepath.Join("testdata", "layouts"), 60)
-	b.holdShares(t, shares{exact: 885, certain: 975})
-	b.log(t, "layouts")
-}
-
-func TestOtherFiles(t *testing.T) {
-	b := readFolder(t, newKept(t), filepath.Join("testdata", "otherfiles"), 60)
-	b.holdShares(t, shares{exact: 920, certain: 985})
-	b.log(t, "otherfiles")
+// TestHardSets reads the sets of papers that are hard in one thing each, or made of something else.
+func TestHardSets(t *testing.T) {
+	for _, set := range []struct {
+		name  string
+		count int
+		floor shares
+	}{
+		{"toldtimes", 60, shares{exact: 925, certain: 990}},
+		{"letterheads", 70, shares{exact: 905, certain: 985}},
+		{"layouts", 60, shares{exact: 885, certain: 975}},    // of four producers
+		{"otherfiles", 60, shares{exact: 920, certain: 985}}, // no PDF among them
+	} {
+		t.Run(set.name, func(t *testing.T) {
+			b := readFolder(t, newKept(t), filepath.Join("testdata", set.name), set.count)
+			b.holdShares(t, set.floor)
+			b.log(t, set.name)
+		})
+	}
 }
 
 // TestPapersOfManyTrades reads the papers in testdata/trades: English and German.

@@ -102,8 +102,8 @@ var wentOn = matching(`^\W*(?:continued|continuation|fortsetzung|suite|continuac
 // laterOf is how a page says of what it is a later one: "page 2 of the reference for …".
 var laterOf = matching(`^\W*(?:page|seite|pagina|blatt|feuille|hoja|blad) (?:[2-9]|two|three|zwei|drei|deux|trois|dos|tres|twee|drie) (?:of|to|des|der|zum|zur|von|du|de|del|van)\b`)
 
-// printedMessage reports a page that begins with the head of a message: at least three of its fields one
-// under the other near the top, an address among them.
+// printedMessage reports a page that begins with the head of a message: at least three of its fields near the
+// top, an address among them.
 func (l *look) printedMessage() bool {
 	fields, address := 0, false
 	for i, text := range l.folded[:min(12, len(l.folded))] {

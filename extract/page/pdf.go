@@ -28,7 +28,7 @@ func (e *engine) open(password string) (references.FPDF_DOCUMENT, Document, bool
 	if errors.Is(err, pdferrors.ErrFormat) {
 		if again := mended(data); again != nil {
 			if mend, failed := e.load(again, password); failed == nil || trapped(failed) {
-				res, err = mend, failed
+				res, err, e.last = mend, failed, again // what else is asked of it is asked of the mended one
 			}
 		}
 	}
