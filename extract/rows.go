@@ -49,6 +49,7 @@ func (s *sheet) addWords(p page.Page) {
 			level = append(level, w)
 		}
 	}
+	s.grid = gridOf(p)
 	s.addStrands(p, level)
 	if len(upright) > 0 {
 		slices.SortStableFunc(upright, func(a, b page.Word) int { return cmp.Compare(b.Box[3], a.Box[3]) })
@@ -68,7 +69,7 @@ func (s *sheet) addStrands(p page.Page, level []page.Word) {
 			s.parted = true
 		}
 		from := len(s.cells)
-		s.addRows(p, chosenRows(rowsOf(strand.words)))
+		s.addRows(p, chosenRows(s.grid.rows(rowsOf(strand.words))))
 		for ci := from; ci < len(s.cells) && strand.edge > 0; ci++ {
 			s.cells[ci].edge = strand.edge
 		}
@@ -167,7 +168,7 @@ func (s *sheet) addRows(p page.Page, rows [][]page.Word) {
 		pitch = pitchOf(rows)
 	}
 	for i, row := range rows {
-		parted[i] = partRow(p, row, pitch)
+		parted[i] = s.grid.partedRow(p, row, pitch)
 		for _, part := range parted[i][min(1, len(parted[i])):] {
 			if len(part) > 0 {
 				begins = append(begins, part[0].Box[0])
@@ -344,6 +345,9 @@ func (s *sheet) addCells(p page.Page, parts [][]page.Word) {
 		}
 		slices.Sort(sizes)
 		c.size = sizes[len(sizes)/2]
+		if room, ok := s.grid.cellOf(c.box); ok {
+			c.ruled, c.room = s.grid.number(c.box), room
+		}
 		row = append(row, len(s.cells))
 		s.cells = append(s.cells, c)
 	}
@@ -429,12 +433,20 @@ func (s *sheet) above(r, ci int, kind string) int {
 		}
 		return s.aboveLine(r, ci, kind)
 	}
+	if c.ruled > 0 {
+		if over := s.overInRuled(ci); over < 0 || s.wrapsInRuled(&s.cells[over], c) {
+			return over
+		}
+	}
 	if r == 1 && len(s.rows[0]) == 1 && len(s.rows[1]) == 1 && ofPlace(&s.cells[s.rows[0][0]], c) {
 		return s.rows[0][0]
 	}
 	for back := r - 1; back >= max(0, r-3); back-- {
 		for _, pi := range s.rows[back] {
 			p := &s.cells[pi]
+			if p.ruled != c.ruled {
+				continue
+			}
 			if p.page == c.page && (r-back == 1 && s.wrapsCell(p, c) || s.wrapsBesideMiddle(p, c)) {
 				return pi
 			}

@@ -400,11 +400,25 @@ func (l *look) plainLines() []line {
 			out = append(out, r)
 		}
 	}
-	if len(out) < 2 {
+	if len(out) < 2 || oneDayOnly(out) {
 		return nil
 	}
 	l.ticked(out)
 	return out
+}
+
+// oneDayOnly reports rows that all have the same day, and of which one at most has its time: no list of sessions.
+func oneDayOnly(rows []line) bool {
+	timed := 0
+	for _, r := range rows {
+		if r.minutes > 0 {
+			timed++
+		}
+		if slices.ContainsFunc(r.days, func(d day) bool { return d.spans[0] != rows[0].days[0].spans[0] }) {
+			return false
+		}
+	}
+	return timed < 2
 }
 
 // rowOfHours reports a row in which hours of the day stand beside its first cell.

@@ -25,10 +25,11 @@ type sheet struct {
 	lang     find.Lang
 	langs    find.Languages
 	boxed    bool
-	usual    int  // size of most of the letters
-	stacked  bool // labels stand alone in the row above their values
-	parted   bool // a page is read in columns
-	upward   bool // labels stand beneath their values, as on a form that is signed
+	usual    int   // size of most of the letters
+	stacked  bool  // labels stand alone in the row above their values
+	parted   bool  // a page is read in columns
+	upward   bool  // labels stand beneath their values, as on a form that is signed
+	grid     *grid // of the page whose words are added
 }
 
 // A cell is a run of words in one row without a wide gap.
@@ -41,8 +42,10 @@ type cell struct {
 	confidence int
 	hidden     bool
 	row        int
-	column     int // of a line of cells parted by tabs: how many stand before it, empty ones too
-	edge       int // in a narrow column: how far right its lines run; else 0
+	column     int       // of a line of cells parted by tabs: how many stand before it, empty ones too
+	edge       int       // in a narrow column: how far right its lines run; else 0
+	ruled      int       // number of the ruled cell of a table on its page; 0 if it stands in none
+	room       paper.Box // that ruled cell
 	words      []placed
 	passage    int // which passage holds it
 	from       int // where in the passage it begins

@@ -176,7 +176,7 @@ func (s *sheet) nextLine(t *table, row []int) ([][]int, bool) {
 func (s *sheet) addLine(t *table, row []int, line, pending [][]int) [][]int {
 	n := len(t.lines)
 	switch {
-	case n > 0 && s.closesHours(t.lines[n-1], line):
+	case n > 0 && (s.closesHours(t.lines[n-1], line) || s.allGoOn(row)):
 		t.lines[n-1] = join(t.lines[n-1], line)
 		return pending
 	case filledColumns(line) > 1:
@@ -187,6 +187,17 @@ func (s *sheet) addLine(t *table, row []int, line, pending [][]int) [][]int {
 	}
 	t.lines[n-1] = join(t.lines[n-1], line)
 	return nil
+}
+
+// allGoOn reports a row of further lines of the ruled cells above it.
+func (s *sheet) allGoOn(row []int) bool {
+	return !slices.ContainsFunc(row, func(ci int) bool {
+		over := -1
+		if s.cells[ci].ruled > 0 {
+			over = s.overInRuled(ci)
+		}
+		return over < 0 || s.cells[over].passage != s.cells[ci].passage
+	})
 }
 
 // filledColumns is in how many columns of a row something stands.
@@ -439,6 +450,9 @@ func (s *sheet) column(t *table, c *cell) int {
 	best, bestOverlap := 0, -1<<30
 	for k, hi := range t.head {
 		h := &s.cells[hi]
+		if h.ruled > 0 && c.ruled > 0 && h.page == c.page && abs(h.room[0]-c.room[0]) < touch && abs(h.room[2]-c.room[2]) < touch {
+			return k
+		}
 		overlap := min(h.box[2], c.box[2]) - max(h.box[0], c.box[0])
 		if abs(h.box[0]-c.box[0]) < 200 || abs(h.box[2]-c.box[2]) < 200 {
 			overlap += 1 << 20

@@ -154,14 +154,45 @@ func (s *sheet) valueGoesOn(p, c *cell, height int) bool {
 	if s.rightValue(p, c, height) {
 		return true
 	}
-	if len(s.rows[c.row]) != 1 || c.row != p.row+1 || abs(p.box[0]-c.box[0]) > height/3 || 2*(c.box[1]-p.box[3]) > height || &s.cells[s.rows[p.row][0]] == p {
+	if len(s.rows[c.row]) != 1 || c.row != p.row+1 || abs(p.box[0]-c.box[0]) > height/3 || 2*(c.box[1]-p.box[3]) > height {
 		return false
 	}
-	if n := utf8.RuneCountInString(p.text); n < 10 || n < 18 && !s.tighter(p, c) || roleOf(c.text) != noRole || reachLine(c.text) || startsStreet.MatchString(c.text) || isPersonal(p.text) || isPersonal(c.text) || officeLine(c.text) || beginsItem(c.text) {
+	if head := s.passages[p.passage].cells[0]; s.rows[s.cells[head].row][0] == head {
+		return false
+	}
+	if s.nameGoesOn(p, c) {
+		return true
+	}
+	tight := s.tighter(p, c)
+	if n := utf8.RuneCountInString(p.text); n < 10 || n < 18 && !tight || roleOf(c.text) != noRole || reachLine(c.text) || startsStreet.MatchString(c.text) || officeLine(c.text) || beginsItem(c.text) {
+		return false
+	}
+	if (isPersonal(p.text) || isPersonal(c.text)) && !(tight && s.labelBeside(p) == isTitle) {
 		return false
 	}
 	first := c.words[0]
 	return p.box[2]+(first.box[2]-first.box[0])+p.size/4 > max(c.box[2], s.columnEdge(p))
+}
+
+// nameGoesOn reports the next part of a name that a narrow column broke behind the first one: "Begoña" over "Larrinaga",
+// beside a label for a person.
+func (s *sheet) nameGoesOn(p, c *cell) bool {
+	parts := s.passages[p.passage]
+	words := slices.DeleteFunc(strings.Fields(parts.text), func(w string) bool { return strings.Contains(w, ".") || onlyTitles.MatchString(w+" ") })
+	if s.labelBeside(p) != isPerson || len(parts.cells) == 1 && len(words) != 1 || len(strings.Fields(c.text)) > 2 || roleOf(c.text) != noRole {
+		return false
+	}
+	return !slices.ContainsFunc(append(words, strings.Fields(c.text)...), func(w string) bool { return !startsUpper(w) || hasFigure(w) || allCaps(w) != allCaps(words[0]) })
+}
+
+// labelBeside is the role of the label in whose row p, or the value that p goes on with, stands.
+func (s *sheet) labelBeside(p *cell) role {
+	head := s.passages[p.passage].cells[0]
+	row := s.rows[s.cells[head].row]
+	if k := slices.Index(row, head); k > 0 {
+		return roleOf(s.cells[row[k-1]].text)
+	}
+	return noRole
 }
 
 // rightValue reports that c goes on the value p of a label at the left, both set up to the right edge.
@@ -172,12 +203,16 @@ func (s *sheet) rightValue(p, c *cell, height int) bool {
 
 // tighter reports that c stands closer to p than the row after it stands to c, and p to the row before it.
 func (s *sheet) tighter(p, c *cell) bool {
-	if p.row == 0 || c.row+1 >= len(s.rows) || len(s.rows[p.row-1]) == 0 || len(s.rows[c.row+1]) == 0 {
+	if c.row+1 >= len(s.rows) || len(s.rows[c.row+1]) == 0 {
 		return false
 	}
-	over, under := &s.cells[s.rows[p.row-1][0]], &s.cells[s.rows[c.row+1][0]]
+	head := s.cells[s.passages[p.passage].cells[0]].row // of which p may be a further line
+	if head == 0 || len(s.rows[head-1]) == 0 {
+		return false
+	}
+	over, under := &s.cells[s.rows[head-1][0]], &s.cells[s.rows[c.row+1][0]]
 	gap := c.box[1] - p.box[3] + p.size/5
-	return over.page == p.page && under.page == c.page && p.box[1]-over.box[3] > gap && under.box[1]-c.box[3] > gap
+	return over.page == p.page && under.page == c.page && s.cells[s.rows[head][0]].box[1]-over.box[3] > gap && under.box[1]-c.box[3] > gap
 }
 
 // signBeneath reports a currency that had no room behind its sum.

@@ -19,6 +19,7 @@ type covers struct {
 	boxes    [][4]int // of pictures, drawn-in pages, and painted shapes
 	pictured int      // hundredths of the page that the largest picture covers
 	odd      bool     // letters may be drawn invisibly or faintly
+	rules    [][4]int // straight lines that are drawn, level or upright
 }
 
 // covers lists what could lie over letters or under them. A white ground that is painted
@@ -45,14 +46,17 @@ func (e *engine) covers(page requests.Page, s sheet) covers {
 		if kind.Type == enums.FPDF_PAGEOBJ_FORM {
 			written, c.odd = true, true // what stands in it is not looked at
 		}
-		if !written && kind.Type == enums.FPDF_PAGEOBJ_PATH && e.white(obj.PageObject) {
-			continue
-		}
 		b, err := e.pdf.FPDFPageObj_GetBounds(&requests.FPDFPageObj_GetBounds{PageObject: obj.PageObject})
 		if err != nil {
 			continue
 		}
 		box := s.view.box(float64(b.Left), float64(b.Bottom), float64(b.Right), float64(b.Top))
+		if kind.Type == enums.FPDF_PAGEOBJ_PATH && len(c.rules) < mostRules {
+			c.rules = append(c.rules, e.rules(obj.PageObject, s, box)...)
+		}
+		if !written && kind.Type == enums.FPDF_PAGEOBJ_PATH && e.white(obj.PageObject) {
+			continue
+		}
 		c.boxes = append(c.boxes, box)
 		if kind.Type == enums.FPDF_PAGEOBJ_IMAGE || kind.Type == enums.FPDF_PAGEOBJ_FORM {
 			c.pictured = max(c.pictured, share(box, s.page.Width, s.page.Height))

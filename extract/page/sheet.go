@@ -76,7 +76,7 @@ func (e *engine) sheet(doc references.FPDF_DOCUMENT, n int) (sheet, error) {
 		return s, err
 	}
 	c := e.covers(page, s)
-	s.odd = c.odd
+	s.odd, s.page.Rules = c.odd, c.rules
 	chars, err := e.chars(page, s)
 	if err != nil {
 		return s, err
