@@ -1,6 +1,9 @@
 package extract
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // namedInFull takes of the names of bodies those that stand for another: a part of a longer
 // one where the text goes on as that does, one word of it that was named before, and who bears
@@ -17,6 +20,7 @@ func (l *look) namedInFull(list []guess) []guess {
 		}
 	}
 	l.withArticle(list)
+	l.asElsewhere(list)
 	for i := range list {
 		g := &list[i]
 		for _, o := range list {
@@ -30,6 +34,73 @@ func (l *look) namedInFull(list []guess) []guess {
 		}
 	}
 	return list
+}
+
+// asElsewhere writes names as they stand in one piece elsewhere on the paper: with the line beneath that goes on
+// with them, and without what stands behind a comma where a line of the head has no more than what is before it.
+func (l *look) asElsewhere(list []guess) {
+	for i := range list {
+		g := &list[i]
+		if short, rest, parted := strings.Cut(g.text, ", "); parted && len(strings.Fields(rest)) < 4 && len(strings.Fields(short)) > 1 && l.lineOfHead(short) {
+			g.text, g.at = short, g.at.within(0, len(short))
+			continue
+		}
+		if strings.Count(l.all, fold(g.text)) < 2 || len(strings.Fields(g.text)) < 2 {
+			continue
+		}
+		if more := l.beneathInOne(g.at); more != "" {
+			g.text += " " + more
+		} else if first := l.aboveInOne(g.at); first != "" {
+			g.text = first + " " + g.text
+		}
+	}
+}
+
+// beneathInOne returns the words of a line beneath a that stand right behind it elsewhere, where a ends its line.
+func (l *look) beneathInOne(a at) string {
+	if !l.endsPassage(a) {
+		return ""
+	}
+	key := fold(strings.Trim(l.text(a), " .,"))
+	for _, p := range l.passages[a.passage+1 : min(len(l.passages), a.passage+5)] {
+		words := strings.Fields(p.text)
+		for n := min(len(words), 4); n > 0; n-- {
+			if more := strings.Trim(strings.Join(words[:n], " "), " .,"); goesOnName.MatchString(" "+more) && !hasFigure(more) && l.inOneLine(key+" "+fold(more)) {
+				return more
+			}
+		}
+	}
+	return ""
+}
+
+// aboveInOne returns the line above a, which begins its own, that stands right before it elsewhere.
+func (l *look) aboveInOne(a at) string {
+	if a.passage == 0 || a.span.From > 0 {
+		return ""
+	}
+	key := fold(strings.Trim(l.text(a), " .,"))
+	for _, p := range l.passages[max(0, a.passage-4):a.passage] {
+		first := strings.Trim(p.text, " .,")
+		if n := len(strings.Fields(first)); n > 0 && n < 5 && capitalised(first) && !hasFigure(first) && !strings.ContainsAny(first, ",;:@·|") && !heading.MatchString(fold(first)) && l.inOneLine(fold(first)+" "+key) {
+			return first
+		}
+	}
+	return ""
+}
+
+// inOneLine reports that a line of the paper holds a folded text.
+func (l *look) inOneLine(key string) bool {
+	return slices.ContainsFunc(l.folded, func(line string) bool { return strings.Contains(line, key) })
+}
+
+// lineOfHead reports a text that is a line of its own among the first of the paper.
+func (l *look) lineOfHead(text string) bool {
+	return slices.ContainsFunc(l.passages[:min(6, len(l.passages))], func(p passage) bool { return strings.Trim(p.text, " .,*") == text })
+}
+
+// endsPassage reports that nothing stands behind a in its passage.
+func (l *look) endsPassage(a at) bool {
+	return strings.Trim(l.passages[a.passage].text[min(a.span.To, len(l.passages[a.passage].text)):], " .,") == ""
 }
 
 // withArticle writes the name of a body with the article with which it stands in a line of its own,

@@ -55,9 +55,47 @@ func (l *look) labelledCredits() {
 		}
 		label := l.labelText(p)
 		unit := unitOf(label)
-		l.credits = append(l.credits, creditHit{at: p.value, value: amount(n[1]), unit: unit, kind: foldUnit(unit)})
+		for _, a := range l.numbersBeside(p) {
+			v := bareNumber.FindStringSubmatch(withoutBrackets(l.text(a)))
+			l.credits = append(l.credits, creditHit{at: a, value: amount(v[1]), unit: unit, kind: foldUnit(unit)})
+		}
 	}
 }
+
+// numbersBeside returns the numbers that stand in the row of a label for credits: the one in the column of what was
+// gained, where the columns are headed, else all of them.
+func (l *look) numbersBeside(p pair) []at {
+	row := l.rows[l.cells[l.cellAt(p.value)].row]
+	var numbers []int
+	for _, ci := range row {
+		if bareNumber.MatchString(l.cells[ci].text) {
+			numbers = append(numbers, ci)
+		}
+	}
+	if p.how != beside || len(numbers) < 2 {
+		return []at{p.value}
+	}
+	for r := l.cells[row[0]].row - 1; r >= 0; r-- {
+		heads := l.rows[r]
+		if len(heads) < len(numbers) || slices.ContainsFunc(heads, func(ci int) bool { return hasFigure(l.cells[ci].text) }) {
+			continue
+		}
+		for k, ci := range heads[len(heads)-len(numbers):] {
+			if gainedHead.MatchString(fold(l.cells[ci].text)) {
+				return []at{l.whole(numbers[k])}
+			}
+		}
+		break
+	}
+	out := make([]at, len(numbers))
+	for k, ci := range numbers {
+		out[k] = l.whole(ci)
+	}
+	return out
+}
+
+// gainedHead heads the column of what somebody got, beside what there was to get.
+var gainedHead = words(toPerson + `|attended|` + fold(toPersonD) + `|besucht|` + fold(toPersonF) + `|suivie?s?|` + fold(toPersonS) + `|asistid[oa]s|` + fold(toPersonN) + `|gevolgde?`)
 
 // firstOfColumn reports a number beneath the heading of a column in which more numbers stand, in
 // rows that may fill several lines: it is that of one row.

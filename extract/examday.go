@@ -34,8 +34,18 @@ func (l *look) sameExam(a, b day) bool {
 	if n := b.spans[0].Start.Sub(a.spans[0].Start); n > 60 || n < -60 {
 		return false
 	}
-	parts := a.label != "" && b.label != "" && a.label != b.label && a.role == isExam && examParts.MatchString(a.label) && examParts.MatchString(b.label)
-	return parts || l.inOneList(a, b)
+	parts := a.role == isExam && (a.label == "" || a.label != b.label) && l.ofPart(a) && l.ofPart(b)
+	beside := a.role == isExam && l.cells[l.cellAt(a.at)].row == l.cells[l.cellAt(b.at)].row
+	return parts || beside || l.inOneList(a, b)
+}
+
+// ofPart reports a day whose label, or else whose line, names a part of an examination.
+func (l *look) ofPart(d day) bool {
+	label := d.label
+	if text := l.passages[d.at.passage].text; label == "" && len(text) < 60 {
+		label = fold(text)
+	}
+	return examParts.MatchString(label)
 }
 
 // examParts is a label for a part of an examination.

@@ -438,6 +438,8 @@ func (l *look) otherLength(h lengthHit, before, after string) bool {
 		return true
 	case ofExam.MatchString(h.label):
 		return true
+	case notTaken.MatchString(before):
+		return true
 	case l.restOf(h.at) || l.saysLesson(h) || awayAhead.MatchString(before):
 		return true
 	case l.hourOfDay(h) || l.underComing(h.at): // "Clôture 17 h 00"
@@ -451,6 +453,9 @@ func (l *look) otherLength(h lengthHit, before, after string) bool {
 	}
 	return l.notMine(h, before, after) || definesCredit.MatchString(before) || d.Unit == find.Minute && namesUnit.MatchString(after) // "One credit equals 50 minutes", "a 50-minute hour"
 }
+
+// notTaken ends in front of the length of what the person left out: "optional workshop, not attended: 2 hours".
+var notTaken = matching(`(?:\bnon (?:suivi|choisi|effectue|realise|visionne)e?s?|\bnot (?:attended|taken|watched|followed|chosen|booked|done)|\bnicht (?:besucht|belegt|absolviert|angesehen|gewahlt|wahrgenommen|gebucht)|\bno (?:realizad|cursad|elegid|asistid|vist|hech)[oa]s?|\bniet (?:gevolgd|bijgewoond|bekeken|gekozen|gedaan))\)?\s*[:,–-]?\s*(?:\(\s*)?$`)
 
 // ofExam is the label of an examination, of which no time is written down.
 var ofExam = matching(`^(?:(?:final|closing|written|oral|schriftliche|mundliche) )?(?:exam(?:ination)?|test|quiz|(?:schluss|end|abschluss)test|(?:abschluss)?prufung|klausur|examen(?: final)?|epreuve|evaluation|prueba|examen|(?:eind)?toets)$`)

@@ -431,6 +431,9 @@ func (s *sheet) above(r, ci int, kind string) int {
 		if item || len(s.rows[r-1]) == 1 && (closes && !runsOn(s.cells[s.rows[r-1][0]].text) || loneDay(s.cells[s.rows[r-1][0]].text, c.text)) {
 			return -1
 		}
+		if pi := s.bodyAbove(r, ci); pi >= 0 {
+			return pi
+		}
 		return s.aboveLine(r, ci, kind)
 	}
 	if c.ruled > 0 {
@@ -438,16 +441,13 @@ func (s *sheet) above(r, ci int, kind string) int {
 			return over
 		}
 	}
-	if r == 1 && len(s.rows[0]) == 1 && len(s.rows[1]) == 1 && ofPlace(&s.cells[s.rows[0][0]], c) {
-		return s.rows[0][0]
-	}
 	for back := r - 1; back >= max(0, r-3); back-- {
 		for _, pi := range s.rows[back] {
 			p := &s.cells[pi]
 			if p.ruled != c.ruled {
 				continue
 			}
-			if p.page == c.page && (r-back == 1 && s.wrapsCell(p, c) || s.wrapsBesideMiddle(p, c)) {
+			if p.page == c.page && (r-back == 1 && s.wrapsCell(p, c) || s.wrapsBesideMiddle(p, c) || back < 2 && ofPlace(p, c)) {
 				return pi
 			}
 			if closes && !runsOn(p.text) || loneDay(p.text, c.text) {
@@ -461,12 +461,12 @@ func (s *sheet) above(r, ci int, kind string) int {
 	return -1
 }
 
-// ofPlace reports two lines in capitals at the head of which the second begins with a small word, however much smaller
-// it is set: "ASOCIACIÓN DE TOPÓGRAFOS" over "DE VALDUERNA".
+// ofPlace reports two lines in capitals at the head of which the second begins with a small word, or the first ends
+// with one, of whatever size each is: "ASOCIACIÓN DE TOPÓGRAFOS" over "DE VALDUERNA".
 func ofPlace(p, c *cell) bool {
-	return p.page == c.page && allCaps(p.text) && allCaps(c.text) && !hasFigure(p.text+c.text) && len(strings.Fields(c.text)) < 5 && bodyWord.MatchString(fold(p.text)) &&
-		smallFirst.MatchString(strings.ToLower(c.text)) && c.box[1]-p.box[3] < 3*(p.box[3]-p.box[1])/2 && 2*c.size > p.size &&
-		min(p.box[2], c.box[2]) > max(p.box[0], c.box[0])
+	return allCaps(p.text) && allCaps(c.text) && !hasFigure(p.text+c.text) && len(strings.Fields(c.text)) < 5 && bodyWord.MatchString(fold(p.text)) &&
+		(smallFirst.MatchString(strings.ToLower(c.text)) && 2*c.size > p.size || runsOn(p.text) && 2*p.size > c.size) &&
+		c.box[1]-p.box[3] < 3*max(p.box[3]-p.box[1], c.box[3]-c.box[1])/2 && min(p.box[2], c.box[2]) > max(p.box[0], c.box[0])
 }
 
 // wrapsCell reports that c goes on the cell p of a table: it stands right beneath it, alone in its row, and
@@ -727,6 +727,23 @@ func (s *sheet) right(p, c *cell) int {
 		}
 	}
 	return max(edge, p.box[0]+s.width(p.page)*6/10)
+}
+
+// bodyAbove returns the first part of the name of a body, in the same column of the line before, that cell ci goes on
+// with a small word, or that ends with one; -1 if there is none.
+func (s *sheet) bodyAbove(r, ci int) int {
+	c := &s.cells[ci]
+	if r > 2 || hasFigure(c.text) || len(strings.Fields(c.text)) > 5 || roleOf(c.text) != noRole {
+		return -1
+	}
+	for _, pi := range s.rows[r-1] {
+		p := &s.cells[pi]
+		if p.column == c.column && p.page == c.page && !hasFigure(p.text) && len(strings.Fields(p.text)) < 7 && !heading.MatchString(fold(p.text)) && roleOf(p.text) == noRole && bodyWord.MatchString(fold(p.text)) &&
+			(smallFirst.MatchString(c.text) && startsUpper(c.text[strings.IndexByte(c.text, ' ')+1:]) || runsOn(p.text) && capitalised(c.text)) {
+			return pi
+		}
+	}
+	return -1
 }
 
 func (s *sheet) aboveLine(r, ci int, kind string) int {

@@ -132,9 +132,11 @@ func (s *sheet) bodyInTwo(p, c *cell, height int) bool {
 	over, under := bodyWord.MatchString(fold(p.text)) || orderOf.MatchString(fold(p.text)), bodyWord.MatchString(fold(c.text))
 	first, _, _ := strings.Cut(c.text, " ")
 	switch {
+	case runsOn(p.text) && (over || under):
+		return true // "Society for" over "Sound and Bells"
 	case over && under:
 		return false
-	case startsLower(c.text):
+	case startsLower(c.text) || allCaps(c.text) && smallFirst.MatchString(strings.ToLower(c.text)):
 		return over && smallWord.MatchString(fold(first))
 	case under:
 		return capitalised(p.text) && capitalised(c.text) && 2*len(p.text) < 3*len(c.text)

@@ -204,6 +204,9 @@ func (s *scan) creditPhraseAt(i int) (int, bool) {
 		if !s.follow(i, head) {
 			continue
 		}
+		if _, counted := s.quantityAt(i - 1); head[0] == "learning" && counted && s.at(i-1).kind == word {
+			continue // "six learning units with films" are parts of a course
+		}
 		if j := i + len(head); s.unitNoun(j) && (head[0] != "learning" || s.oneOf(j, creditNouns) || s.is(j, "units")) {
 			if s.is(j+1, "(") && s.abbreviation(j+2, abbreviations) && s.is(j+3, ")") {
 				return j + 4, true

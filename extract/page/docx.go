@@ -94,8 +94,9 @@ type docxText struct {
 // docxLevel is what a paragraph's text is put into: the page, a cell or a box.
 type docxLevel struct {
 	text strings.Builder
-	row  []string
-	wide int // columns that a cell covers; 0 means 1
+	row  [][]string   // the lines of each cell
+	rows [][][]string // of the table that is open on the page
+	wide int          // columns that a cell covers; 0 means 1
 	box  bool
 }
 
@@ -116,7 +117,7 @@ func docxLines(f *zip.File, room *int64) ([]string, error) {
 			break
 		}
 		if err != nil {
-			t.paragraph()
+			t.finish()
 			return t.lines, err
 		}
 		switch tok := tok.(type) {
@@ -134,8 +135,20 @@ func docxLines(f *zip.File, room *int64) ([]string, error) {
 			}
 		}
 	}
-	t.paragraph()
+	t.finish()
 	return t.lines, nil
+}
+
+// finish ends what is still open, as in a file that was cut off.
+func (t *docxText) finish() {
+	for len(t.levels) > 1 {
+		t.close("tc")
+	}
+	if len(t.top().row) > 0 {
+		t.close("tr")
+	}
+	t.table()
+	t.paragraph()
 }
 
 func (t *docxText) top() *docxLevel { return &t.levels[len(t.levels)-1] }
@@ -147,9 +160,20 @@ func (t *docxText) pop() string {
 	if len(t.levels) == 1 {
 		return ""
 	}
-	s := plain(t.top().text.String(), 64<<10)
+	s := t.top().text.String()
 	t.levels = t.levels[:len(t.levels)-1]
 	return s
+}
+
+// lined returns the lines of a text that hold anything.
+func lined(text string) []string {
+	var out []string
+	for _, line := range strings.Split(text, "\n") {
+		if line = plain(line, 64<<10); line != "" {
+			out = append(out, line)
+		}
+	}
+	return out
 }
 
 // silentParts hold what is not shown, or is shown a second time for old programs.
@@ -198,20 +222,66 @@ func (t *docxText) close(name string) {
 		t.paragraph()
 	case "tc":
 		wide := max(1, t.top().wide)
-		cell := make([]string, wide) // the further columns that it covers are empty
-		cell[0] = t.pop()
+		cell := make([][]string, wide) // the further columns that it covers are empty
+		cell[0] = lined(t.pop())
 		t.top().row = append(t.top().row, cell...)
 	case "tr":
-		row := strings.TrimRight(strings.Join(t.top().row, "\t"), "\t")
-		t.top().row = nil
+		top := t.top()
 		if len(t.levels) > 1 {
-			t.top().text.WriteString(" " + strings.ReplaceAll(row, "\t", " ") + " ")
-		} else if row != "" {
-			t.lines = append(t.lines, row)
+			top.text.WriteString("\n" + strings.ReplaceAll(inOne(top.row), "\t", " ") + "\n")
+		} else {
+			top.rows = append(top.rows, top.row)
 		}
+		top.row = nil
+	case "tbl":
+		t.table()
 	case "txbxContent":
 		t.closeBox()
 	}
+}
+
+// table ends a table of the page. What stands side by side in several lines each, as a letterhead does that is set
+// without lines, is read line by line; a single text of several lines beside others is one.
+func (t *docxText) table() {
+	if len(t.levels) > 1 {
+		return
+	}
+	rows := t.top().rows
+	t.top().rows = nil
+	for _, row := range rows {
+		several, filled, most := 0, 0, 0
+		for _, cell := range row {
+			most = max(most, len(cell))
+			if len(cell) > 0 {
+				filled++
+			}
+			if len(cell) > 1 {
+				several++
+			}
+		}
+		if several < 2 && filled > 1 && len(rows) > 1 {
+			t.lines = append(t.lines, inOne(row))
+			continue
+		}
+		for k := range most {
+			line := make([]string, len(row))
+			for i, cell := range row {
+				if k < len(cell) {
+					line[i] = cell[k]
+				}
+			}
+			t.lines = append(t.lines, strings.TrimRight(strings.Join(line, "\t"), "\t"))
+		}
+	}
+}
+
+// inOne returns the cells of a row in one line.
+func inOne(row [][]string) string {
+	line := make([]string, len(row))
+	for i, cell := range row {
+		line[i] = strings.Join(cell, " ")
+	}
+	return strings.TrimRight(strings.Join(line, "\t"), "\t")
 }
 
 // closeBox ends a box: each of its paragraphs is a line of the page.
@@ -225,15 +295,11 @@ func (t *docxText) closeBox() {
 	}
 }
 
-// paragraph ends a line; within a cell only a word.
+// paragraph ends a line.
 func (t *docxText) paragraph() {
 	top := t.top()
-	switch {
-	case top.box:
+	if len(t.levels) > 1 {
 		top.text.WriteByte('\n')
-		return
-	case len(t.levels) > 1:
-		top.text.WriteByte(' ')
 		return
 	}
 	for _, line := range strings.Split(top.text.String(), "\n") {
