@@ -205,10 +205,11 @@ func (l *look) firstBy(of func(day) pick, roles []role) *pick {
 // seriesDates returns the earliest and the latest day in the rows.
 func (l *look) seriesDates() (start, end *pick) {
 	lost := l.lostRows()
+	sure := len(lost) == 0 && !l.unreadDay()
 	for _, r := range append(slices.Clone(l.series), line{days: lost}) {
 		for _, d := range r.days {
 			s, e := starts(d), ends(d)
-			s.sure, e.sure = len(lost) == 0, len(lost) == 0
+			s.sure, e.sure = sure, sure
 			if len(s.days) == 0 || len(e.days) == 0 || d.lack != find.Whole || d.role == isOther && !l.inColumn(d, r) {
 				continue
 			}
@@ -251,14 +252,40 @@ func (l *look) findLost() []day {
 		if d.lack != find.Whole || d.role != noRole && d.role != isEvent || l.inSeries(d.at) || d.at.span.From > 4 {
 			continue
 		}
-		if slices.ContainsFunc(l.series, func(r line) bool {
-			return len(r.days) > 0 && len(r.cells) > 1 && l.cells[l.cellAt(r.days[0].at)].page == c.page && abs(l.cells[l.cellAt(r.days[0].at)].box[0]-c.box[0]) < 40
-		}) {
+		if l.inDayColumn(c) {
 			out = append(out, d)
 		}
 	}
 	return out
 }
+
+// inDayColumn reports a cell in line with the days of the list; on another page, one that begins a row of as many cells.
+func (l *look) inDayColumn(c *cell) bool {
+	return slices.ContainsFunc(l.series, func(r line) bool {
+		if len(r.days) == 0 || len(r.cells) < 2 {
+			return false
+		}
+		o := &l.cells[l.cellAt(r.days[0].at)]
+		if o.page == c.page {
+			return abs(o.box[0]-c.box[0]) < 40 || c.confidence < 100 && abs(o.box[0]-c.box[0]) < o.box[3]-o.box[1]
+		}
+		return len(r.cells) > 2 && len(l.rows[c.row]) >= len(r.cells) && &l.cells[l.rows[c.row][0]] == c
+	})
+}
+
+// unreadDay reports figures in the column of the days of the list, on a picture, that recognition made no day of.
+func (l *look) unreadDay() bool {
+	for ci := range l.cells {
+		c := &l.cells[ci]
+		if c.confidence < 100 && dayFigures.MatchString(c.text) && len(find.Dates(c.text, l.langs))+len(find.Clocks(c.text, l.langs)) == 0 && l.inDayColumn(c) {
+			return true
+		}
+	}
+	return false
+}
+
+// dayFigures look like a day, though they are none.
+var dayFigures = matching(`\d[^\s\d]{0,2}\d?[./-]\S{0,4}\d{3}|\d{1,2}[./-]\S{1,3}[./-]\S{2,5}$|\d[/.-]\S*\s?\S{0,3}[/.-]\d{2}`)
 
 // activityDates is for what is done once: a course, a meeting, a talk.
 func (l *look) activityDates() (start, end *pick) {

@@ -17,7 +17,7 @@ var hourHead = matching(`^(?:(?:contact|total|net|course) )?(?:hours?|hrs\.?|hs\
 var lessonHead = matching(`^(?:(?:anzahl|nombre de|numero de|aantal|no\.? of|number of) )?(?:ue|u\.?e\.?|le|u-?std\.?|unterrichtseinheiten|unterrichtsstunden|lektionen|lehreinheiten|lessons?|teaching (?:units?|hours)|periods?|periodes?|unites|lecons?|lecciones|periodos?|lesuren|lessen)$`)
 
 // lessonSaid is a sentence that says how long a lesson is: "Eine UE dauert bei uns 45 Minuten".
-var lessonSaid = matching(`\b(?:eine?|1|one|each|a|an|une?|chaque|una?|cada|een|elke|jede) (?:ue|u\.?e\.?|le|unterrichtseinheit|unterrichtsstunde|lektion|lehreinheit|lesson|teaching (?:unit|hour)|period|periode|unite(?: d'enseignement)?|lecon|leccion|periodo|unidad(?: lectiva)?|lesuur|les)(?: ?[=≙] ?| (?:dauert|umfasst|entspricht|betragt|hat|lasts?|is|equals|takes|comprises|dure|comprend|vaut|correspond a|dura|equivale a|comprende|duurt|beslaat|telt|is gelijk aan)\b[^.;\d]{0,44})(\d{2}) ?min`)
+var lessonSaid = matching(`\b(?:eine?|1|one|each|a|an|une?|chaque|una?|cada|een|elke|jede) (?:ue|u\.?e\.?|le|unterrichtseinheit|unterrichtsstunde|lektion|lehreinheit|lesson|teaching (?:unit|hour)|period|periode|unite(?: d'enseignement)?|lecon|leccion|periodo|unidad(?: lectiva)?|lesuur|les)(?: \([^()]{2,40}\))?(?: ?[=≙] ?| (?:dauert|umfasst|entspricht|betragt|hat|lasts?|is|equals|takes|comprises|dure|comprend|vaut|correspond a|dura|equivale a|comprende|duurt|beslaat|telt|is gelijk aan)\b[^.;\d]{0,44})(\d{2}) ?min`)
 
 // lessonMinutes is how long the paper says that a lesson is; 0 where it does not.
 func (l *look) lessonMinutes() credit.Minutes {
@@ -97,6 +97,9 @@ func (l *look) lessonsDefined() {
 			each = h.length.Each
 		}
 	}
+	if each > 0 {
+		l.sessionsSaid(each)
+	}
 	for i := range l.lengths {
 		d := &l.lengths[i].length
 		if each == 0 || d.Unit != find.Lesson || d.Each > 0 || len(d.Candidates) == 0 {
@@ -107,6 +110,25 @@ func (l *look) lessonsDefined() {
 		}
 	}
 }
+
+// sessionsSaid adds the time of the lessons that a line sums up, where the paper says how long one is and gives no other
+// length for them: "samen 16 lessen".
+func (l *look) sessionsSaid(each credit.Minutes) {
+	if slices.ContainsFunc(l.lengths, func(h lengthHit) bool { return h.length.Unit == find.Lesson && !h.length.Count.Equal(credit.Whole(1)) }) {
+		return
+	}
+	for i, p := range l.passages {
+		if m := lessonsInAll.FindStringSubmatchIndex(p.text); m != nil {
+			n := numberOf(fold(p.text[m[2]:m[3]]))
+			d := find.Duration{Span: find.Span{From: m[2], To: m[5]}, Unit: find.Lesson, Count: credit.Whole(int64(n)), Each: each, Minutes: each * credit.Minutes(n)}
+			l.lengths = append(l.lengths, lengthHit{at: l.passageAt(i).within(m[2], m[5]-m[2]), length: d})
+			return
+		}
+	}
+}
+
+// lessonsInAll counts the lessons of all days.
+var lessonsInAll = matching(`(?i)(?:^|\s)(?:samen|totaal|in totaal|total|in all|together|altogether|insgesamt|zusammen|gesamt|au total|en total|attended all|alle)\W{1,3}(\d{1,3}|\p{L}{3,9}) (lessen|lessons|les|lektionen|stunden lang|leçons|clases|lecciones)\b`)
 
 // bareClock reports that two numbers of four figures are hours of the day and no number of
 // registration: a label or the head above says that they are times.

@@ -438,7 +438,7 @@ func (l *look) otherLength(h lengthHit, before, after string) bool {
 		return true
 	case ofExam.MatchString(h.label):
 		return true
-	case notTaken.MatchString(before):
+	case notTaken.MatchString(before) || l.behindTalk(h):
 		return true
 	case l.restOf(h.at) || l.saysLesson(h) || awayAhead.MatchString(before):
 		return true
@@ -487,6 +487,7 @@ func (l *look) weighLength(h lengthHit, before, after string) timed {
 		t.text = minutesText(t.minutes)
 	case role == isAttended || role == isDuration && attendedLabel.MatchString(h.label) || several && (behindAttended.MatchString(head(after, 34)) || fulfilledThere(before, after)):
 		t.level, t.why = 5, "it is said to be the time attended"
+	case role == isScheduled && l.kind == paper.Completion && !several: // for what is done at one's own pace it is the total
 	case role == isScheduled || lastMatch(plannedWord, tail(before, 40)+" ") > lastMatch(attendedWord, tail(before, 40)+" "):
 		t.level, t.why = 1, "it is the planned time"
 	case role == noRole && attendedWord.MatchString(before+" ") && several && attendedNear(before) && l.attendedHere(h.at):
@@ -978,6 +979,12 @@ func (l *look) clockTime() (timed, bool) {
 		return timed{}, false
 	}
 	why := "the clock times give it"
+	for _, h := range l.lengths {
+		if l.behindTalk(h) {
+			sum += h.length.Minutes
+			why = "talk and discussion add up to it"
+		}
+	}
 	if pause := l.pausesApart(); pause > 0 && pause < sum && !listed {
 		sum -= pause
 		why = "the clock times less the breaks give it"
@@ -1298,6 +1305,20 @@ func orList(list []guess, say func(guess) string) string {
 	}
 	return strings.Join(parts[:len(parts)-1], ", ") + " or " + parts[len(parts)-1]
 }
+
+// behindTalk reports the time of a discussion that followed a talk, of which only the clock times are given: "from
+// 17:15 to 18:00, followed by a discussion of 15 minutes".
+func (l *look) behindTalk(h lengthHit) bool {
+	text := l.passages[h.at.passage].text
+	if h.length.Minutes <= 0 || h.length.Minutes > 60 || len(l.clocks) != 1 || !thenDiscussed.MatchString(fold(tail(text[:h.at.span.From], 60))) {
+		return false
+	}
+	c := l.clocks[0]
+	return c.at.passage == h.at.passage && c.at.span.To < h.at.span.From && h.at.span.From-c.at.span.To < 80 && l.kind == paper.Instruction
+}
+
+// thenDiscussed ends in front of such a time.
+var thenDiscussed = matching(`\b(?:followed by|then|and then|plus|seguid[oa] de|y despues|suivie? (?:de|d')|puis|gefolgt von|danach|anschliessend|mit anschliessender|gevolgd door|daarna|met aansluitend) ?(?:the |an? |eine[rnm]? |une? |el |la |een )?(?:\p{L}+ )?(?:discussion|questions|debate|coloquio|debate|turno de preguntas|echange|debat|diskussion|aussprache|fragerunde|discussie|nabespreking|gesprek)(?: (?:of|de|von|van))? ?$`)
 
 var discussWord = words(`discussions?|diskussion|aussprache|fragen|debat|discussie|vragen|debate|discusion|preguntas|questions|q ?& ?a`)
 

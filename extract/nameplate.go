@@ -3,6 +3,7 @@ package extract
 import (
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"evidencevault/extract/find"
 	"evidencevault/extract/paper"
@@ -166,6 +167,8 @@ func (l *look) headGoesOn(ci int) (guess, bool) {
 	far := 12
 	if form {
 		far = 35 // the form is often set smaller
+	} else if goesOnSmall.MatchString(b.text) {
+		far = 60 // so is what a body is of, or for
 	}
 	if abs(a.size-b.size)*100 > far*a.size || hasFigure(b.text) || heading.MatchString(fold(b.text)) || l.isName(b.text) || len(strings.Fields(b.text)) > 6 {
 		return guess{}, false
@@ -178,6 +181,32 @@ func (l *look) headGoesOn(ci int) (guess, bool) {
 	}
 	return guess{}, false
 }
+
+// mayGoOn reports the name of a body at the head beneath which, in line with it, stands a line in letters as large that
+// may belong to it: "CENTRE FOR FOREST STUDIES" over "THREE ALDERS". On a picture sizes are measured, and do not tell.
+func (l *look) mayGoOn(a at) bool {
+	ci := l.cellAt(a)
+	c := &l.cells[ci]
+	if !l.boxed || ci > 4 || c.confidence == 100 || !l.endsPassage(a) || l.passages[a.passage].cells[0] != ci || formAtEnd.MatchString(c.text) {
+		return false
+	}
+	next, _ := l.underHead(ci)
+	if next < 0 {
+		return false
+	}
+	b := &l.cells[next]
+	low := fold(b.text)
+	if 4*b.size < 3*c.size || allCaps(c.text) && !allCaps(b.text) || len(strings.Fields(b.text)) > 3 || hasFigure(b.text) || !capitalised(b.text) || b.box[1]-c.box[3] > c.box[3]-c.box[1] || b.hidden {
+		return false
+	}
+	if roleOf(b.text) != noRole || heading.MatchString(low) || beginsAsHeading(b.text) || reachLine(b.text) || startsStreet.MatchString(b.text) || officeLine(b.text) || l.slogan(b.text) || strings.ContainsAny(b.text, ",;:·|•@") || didIt.MatchString(low) || certifyLine.MatchString(low) || kindOfPaper.MatchString(low) {
+		return false
+	}
+	return utf8.RuneCountInString(b.text) > 3 && (!isPersonal(b.text) || allCaps(b.text))
+}
+
+// kindOfPaper names what a paper is.
+var kindOfPaper = words(`\S*(?:rechnung|quittung|beleg|schein|bestatigung|bescheinigung|zertifikat|zeugnis|urkunde|protokoll|liste|ausweis|karte|nachweis|pass)|invoice|receipt|certificate|statement|diploma|licen[cs]e|card|letter|record|notice|minutes|register|transcript|report|facture|recu|attestation|certificat|diplome|carte|releve|proces-verbal|feuille|factura|recibo|certificado|constancia|diploma|titulo|carne|acta|hoja|expediente|factuur|kwitantie|bewijs|getuigschrift|certificaat|diploma|pas|kaart|verklaring|overzicht|notulen|verslag|lijst`)
 
 // hadToBreak reports two lines of one size and weight, much larger than the text, of which the
 // second begins with a word that found no room behind the first: a name too wide for the page.

@@ -52,6 +52,11 @@ func (l *look) findProvider() []guess {
 		l.bodyInCopyright(i, add)
 		l.bodiesInText(i, p.text, add)
 	}
+	for i, g := range list {
+		if g.sure && g.score < 90 && l.mayGoOn(g.at) {
+			list[i].sure = false
+		}
+	}
 	l.underUmbrella(list)
 	list = l.namedInFull(l.repeated(append(list, l.bodiesOfMail()...)))
 	if only := best(list); len(only) > 0 && only[0].score >= 50 && only[0].score < 66 && l.isBody(only[0].text) && (len(only) == 1 || !l.isBody(only[1].text)) {
@@ -80,6 +85,9 @@ func (l *look) underUmbrella(list []guess) {
 // umbrella begins the name of what stands above other bodies.
 var umbrella = matching(`^(?:the )?(?:ministere|\S*ministerium|ministerio|ministerie|ministry|federation|federacion|federatie|foderation|(?:bundes|landes|dach|spitzen|gesamt)verband|confederation|confederacion|koepel)\b`)
 
+// timeUnit is a unit of time, as it stands over a column.
+var timeUnit = matching(`^(?:std|stunden|hrs?|hours?|min|minuten|minutes?|heures?|horas?|uren|ue|h)$`)
+
 // threeLetters is what every name of a body has.
 var threeLetters = matching(`\p{L}{3}|\p{L}\.?\s?&\s?\p{L}|\p{Lu}{2}`)
 
@@ -90,7 +98,7 @@ func (l *look) bodyGuess(a at, score int, why string) (g guess, ok bool) {
 		a = a.within(m[2], m[3]-m[2])
 	}
 	text := strings.Trim(l.text(a), " .,;:·|*#-–—")
-	if memberOf.MatchString(fold(text)) || !threeLetters.MatchString(text) {
+	if memberOf.MatchString(fold(text)) || timeUnit.MatchString(fold(text)) || !threeLetters.MatchString(text) {
 		return guess{}, false // whose member it is, or a number
 	}
 	if e := fold(text); slices.ContainsFunc(pointedForms, func(form string) bool { return strings.HasSuffix(e, form) }) || pointedEnd.MatchString(text) {

@@ -86,11 +86,17 @@ func bullet(text string) bool {
 	return utf8.RuneCountInString(text) == 1 && strings.Contains("•▪◦‣➢►▸", text)
 }
 
+// misreadDona is the Spanish form of address of a lady with the small letter behind it misread.
+var misreadDona = matching(`^D\.?["'”’*?°º%ª]a?$`)
+
 var misreadOrdinal = matching(`^([1-3]?[l|]|[1-3]I)(st\W*)$|^([1-3]?Z)(nd\W*)$|^([1-3]?S|[1-3]O)(th\W*)$`)
 
 // counted puts figures back where recognition took them for letters before the ending of
 // an ordinal number: "Sth" for "5th" is no word.
 func counted(text string) string {
+	if misreadDona.MatchString(text) {
+		return "D.ª"
+	}
 	m := misreadOrdinal.FindStringSubmatch(text)
 	if m == nil {
 		return text
@@ -180,6 +186,9 @@ func (s *sheet) addRows(p page.Page, rows [][]page.Word) {
 			}
 		}
 	}
+	if !p.Picture {
+		partHeads(parted)
+	}
 	slices.Sort(spaces)
 	numbered := formNumbers(textsOf(parted))
 	for r, parts := range parted {
@@ -199,6 +208,68 @@ func (s *sheet) addRows(p page.Page, rows [][]page.Word) {
 		}
 		s.addCells(p, out)
 	}
+}
+
+// partHeads parts headings that stand so near to each other that the white between them does not tell: where beneath
+// one cell of a row of three or more the rows of a list have two, in three of them at least.
+func partHeads(parted [][][]page.Word) {
+	for r, parts := range parted {
+		if len(parts) < 3 {
+			continue
+		}
+		for i := 0; i < len(parts); i++ {
+			if k := headsApart(parts[i], parted[r+1:min(len(parted), r+12)]); k > 0 {
+				parts = slices.Insert(parts, i+1, parts[i][k:])
+				parts[i] = parts[i][:k:k]
+			}
+		}
+		parted[r] = parts
+	}
+}
+
+// headsApart returns before which word of a cell the second of two headings begins; 0 if it is one.
+func headsApart(part []page.Word, beneath [][][]page.Word) int {
+	if len(part) < 2 || len(part) > 5 || slices.ContainsFunc(part, func(w page.Word) bool { return hasFigure(w.Text) }) || !startsUpper(part[0].Text) {
+		return 0
+	}
+	best, widest := 0, 0
+	for k := 1; k < len(part); k++ {
+		gap := part[k].Box[0] - part[k-1].Box[2]
+		if gap <= widest || !startsUpper(part[k].Text) || !knownHead(part[:k]) || !knownHead(part[k:]) {
+			continue
+		}
+		two := 0
+		for _, row := range beneath {
+			left, right, both := 0, 0, 0
+			for _, cell := range row {
+				from, to := cell[0].Box[0], cell[len(cell)-1].Box[2]
+				l, r := from < part[k-1].Box[2] && to > part[0].Box[0], from < part[len(part)-1].Box[2] && to > part[k].Box[0]
+				switch {
+				case l && r:
+					both++
+				case l:
+					left++
+				case r:
+					right++
+				}
+			}
+			if both > 0 && len(row) > 2 {
+				two = -len(beneath)
+			} else if left == 1 && right == 1 && len(row) > 2 {
+				two++
+			}
+		}
+		if two > 2 {
+			best, widest = k, gap
+		}
+	}
+	return best
+}
+
+// knownHead reports words that are a label without a colon.
+func knownHead(words []page.Word) bool {
+	text := textsOf([][][]page.Word{{words}})[0][0]
+	return !strings.ContainsAny(text, ":,") && (roleOf(text) != noRole || hourLabel.MatchString(fold(text)))
 }
 
 // textsOf returns what the parts of rows say.
@@ -242,12 +313,17 @@ func partRow(p page.Page, row []page.Word, pitch int) [][]page.Word {
 			}
 			continue
 		}
-		if len(parts) == 0 || i > 0 && !spaced && wide(row[i-1], w) && !typed(row[i-1], w, pitch) && !dashed(row, i) && !priced(row, i) && len(parts[len(parts)-1]) > 0 {
+		if len(parts) == 0 || i > 0 && !spaced && wide(row[i-1], w) && !quoteMark(row[i-1], w) && !typed(row[i-1], w, pitch) && !dashed(row, i) && !priced(row, i) && len(parts[len(parts)-1]) > 0 {
 			parts = append(parts, nil)
 		}
 		parts[len(parts)-1] = append(parts[len(parts)-1], w)
 	}
 	return parts
+}
+
+// quoteMark reports a mark of quotation before or behind its word, with white between that is not that of columns.
+func quoteMark(a, b page.Word) bool {
+	return (a.Text == "«" || a.Text == "„" || b.Text == "»") && b.Box[0]-a.Box[2] < 3*max(a.Box[3]-a.Box[1], b.Box[3]-b.Box[1])
 }
 
 // evenlySpaced reports a row of words in capitals between which the gaps are all the same: a line whose
@@ -465,7 +541,7 @@ func (s *sheet) above(r, ci int, kind string) int {
 // with one, of whatever size each is: "ASOCIACIÓN DE TOPÓGRAFOS" over "DE VALDUERNA".
 func ofPlace(p, c *cell) bool {
 	return allCaps(p.text) && allCaps(c.text) && !hasFigure(p.text+c.text) && len(strings.Fields(c.text)) < 5 && bodyWord.MatchString(fold(p.text)) &&
-		(smallFirst.MatchString(strings.ToLower(c.text)) && 2*c.size > p.size || runsOn(p.text) && 2*p.size > c.size) &&
+		(smallFirst.MatchString(strings.ToLower(c.text)) && (2*c.size > p.size || p.confidence < 100 && 3*c.size > p.size) || runsOn(p.text) && 2*p.size > c.size) &&
 		c.box[1]-p.box[3] < 3*max(p.box[3]-p.box[1], c.box[3]-c.box[1])/2 && min(p.box[2], c.box[2]) > max(p.box[0], c.box[0])
 }
 

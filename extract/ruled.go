@@ -23,7 +23,7 @@ const touch = 200
 
 // gridOf returns the grid of a page that is shown as it is read; nil if it has none.
 func gridOf(p page.Page) *grid {
-	if len(p.Rules) < 4 || p.Picture || slices.ContainsFunc(p.Words, func(w page.Word) bool { return w.Laid != [4]int{} }) {
+	if len(p.Rules) < 4 || !p.Picture && slices.ContainsFunc(p.Words, func(w page.Word) bool { return w.Laid != [4]int{} }) {
 		return nil
 	}
 	g := &grid{cells: map[paper.Box]int{}}
@@ -222,7 +222,11 @@ func (s *sheet) overInRuled(ci int) int {
 // or the words themselves tell it.
 func (s *sheet) wrapsInRuled(p, c *cell) bool {
 	height := p.box[3] - p.box[1]
-	if 20*abs(p.size-c.size) > p.size || p.bold != c.bold || c.box[1]-p.box[3] > height || strings.HasSuffix(p.text, ":") || beginsItem(c.text) {
+	near := p.size / 20
+	if p.confidence < 100 {
+		near = p.size / 4 // it was measured
+	}
+	if abs(p.size-c.size) > near || p.bold != c.bold || c.box[1]-p.box[3] > height || strings.HasSuffix(p.text, ":") || beginsItem(c.text) {
 		return false
 	}
 	if allCaps(p.text) != allCaps(c.text) && strings.Contains(p.text, " ") && !hasFigure(p.text) {

@@ -169,7 +169,9 @@ func (l *look) tableLine(t table, columns [][]int) line {
 			continue
 		}
 		r.cells = append(r.cells, cells...)
-		days := slices.DeleteFunc(l.daysIn(cells), func(d day) bool { return d.role == isIssue && d.sure && !d.weak && t.roles[k] != isBare || t.roles[k] == isOther })
+		days := slices.DeleteFunc(l.daysIn(cells), func(d day) bool {
+			return d.role == isIssue && d.sure && !d.weak && t.roles[k] != isBare || t.roles[k] == isOther
+		})
 		r.days = append(r.days, days...)
 		if text := l.cellText(cells); len(days) == 0 || len(text) >= 45 {
 			l.tableCell(&r, &apart, t, k, text, l.whole(cells[0]))

@@ -40,7 +40,7 @@ func (l *look) titles() []guess {
 			a = a.within(0, m[0])
 		}
 		text := l.text(a)
-		if l.kind == paper.Publication && numberOnly.MatchString(text) {
+		if l.kind == paper.Publication && (numberOnly.MatchString(text) || decisionOf.MatchString(fold(text))) {
 			return
 		}
 		if ci := l.cellAt(a); l.labels[ci] && l.whole(ci) == a || l.otherItem(text) || score < 86 && thanksText.MatchString(fold(text)) {
@@ -393,7 +393,7 @@ func (l *look) quotedTitles(i int, text string, add func(at, int, string)) {
 		if widerEvent.MatchString(fold(tail(text[:m[0]], 60))) {
 			score = 56 // the series to which the talk belonged
 		}
-		if l.sloganAtHead(i, text[m[0]:m[1]]) || i == 0 && m[0] > 0 && m[1] >= len(text)-1 && l.isBody(text) {
+		if bodyCalled.MatchString(tail(text[:m[0]], 60)) || l.sloganAtHead(i, text[m[0]:m[1]]) || i == 0 && m[0] > 0 && m[1] >= len(text)-1 && l.isBody(text) {
 			score = 40
 		}
 		if score == 70 && l.quotes == 1 && len(strings.Fields(text[from:to])) > 1 && capitalised(text[from:to]) {
@@ -402,6 +402,9 @@ func (l *look) quotedTitles(i int, text string, add func(at, int, string)) {
 		add(l.passageAt(i).within(from, to-from), score, "it stands in quotation marks")
 	}
 }
+
+// bodyCalled ends in front of the name of a body that is set in quotation marks: "the Families' Association «Sugar and Play»".
+var bodyCalled = matching(`(?i)(?:^|\s)(?:asociación|association|verein|vereniging|sociedad|société|gesellschaft|stichting|fundación|foundation|stiftung|fondation|club|cooperativa|coopérative|genossenschaft|empresa|firma|restaurant|hotel|hôtel|grupo|groupe|gruppe|initiative|colectivo|collectif)(?:\s(?:(?:de|des|der|für|for|of|van|voor|para|pour|d['’]|y|et|und|en|and) ?)*\p{Lu}[\p{L}’'-]+){0,3}\s$`)
 
 // sloganAtHead reports a quotation that is a line of the letterhead by itself, with nothing above it but
 // the name of the body and what belongs to it.
@@ -675,3 +678,6 @@ var (
 	verbAtEnd  = matching(`\s+(?:erfolgreich\s+|met goed gevolg\s+|met succes\s+|helemaal\s+|volledig\s+|geheel\s+|vollständig\s+|komplett\s+|ganz\s+)?(?:realizad[oa]s?|celebrad[oa]s?|impartid[oa]s?|organizad[oa]s?|desarrollad[oa]s?|llevad[oa]s? a cabo|organisée?s?|dispensée?s?|animée?s?|proposée?s?|qui s['’]est (?:déroulée?|tenue?)|que se (?:celebró|realizó|impartió)|georganiseerd|verzorgd|(?:ge)?arbeitet(?: hat)?|tätig(?: ist| war)?|eingesetzt(?: ist| war)?|beschäftigt(?: ist| war)?|angestellt(?: ist| war)?|teilgenommen|bestanden|besucht|abgeschlossen|absolviert|abgelegt|gehalten|doorlopen|durchlaufen|durchgearbeitet|bearbeitet|deelgenomen|bijgewoond|gevolgd|afgerond|afgelegd|behaald)$`)
 	trailing   = matching(`(?i)\s*[([](?:wegens|wegen|pour cause|en raison|à cause|por causa|debido|por enfermedad|due to|because|owing to|geannuleerd|annul|cancel|storniert|n°|nº|ref|first|eerste|erster?|premi[eè]re?|primera?|beginning|begint|beginnend|commencing|débutant|débute|empieza|comienza|inicia|à partir|ab dem|desde|a partir|vanaf|met ingang|starts?|begins?|from|held|on|beginnt|ab|vom|début|inicio|start|\d|code|no\.?|nr\.?|online|course code|ref)[^)\]]*[)\]]?\s*$`)
 )
+
+// decisionOf is what a letter about a text is about, which is not the text.
+var decisionOf = matching(`^(?:editorial |positive |favourable )?(?:decision|acceptation|acceptance|annahme|aceptacion|aanvaarding|avis|entscheidung|besluit|outcome|resultat)(?:$| (?:du|de|of|des|der|van|del|on|uber|sur|over|concernant|regarding|ihres|your|votre)\b)`)

@@ -120,6 +120,9 @@ func (s *scan) halfAt(i, h int) (half, int) {
 	if s.is(i, "'") && (s.is(i+1, "am") || s.is(i+1, "pm")) {
 		i++ // a speck that the scan took for a mark
 	}
+	if s.is(i, ".") && !s.at(i).spaced && (s.is(i+1, "am") || s.is(i+1, "pm")) && !s.at(i+1).spaced {
+		i++ // so is "11.20.am"
+	}
 	if hf, next, ok := s.lettersAt(i); ok {
 		return hf, next
 	}

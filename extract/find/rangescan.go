@@ -59,6 +59,9 @@ func (s *scan) bareDay(i int) (side, int, bool) {
 	if after > i {
 		j = s.skipAfterWeekday(after)
 	}
+	if n, k := s.ordinalAt(j); s.at(j).kind == word && k > j && n > 0 && n < 32 && s.oneOf(k, andWords) {
+		return side{readings: []Reading{{DayOfMonth: n}}, lack: NoYear, bare: true, weekday: j > i, day: name}, k, true // "the eleventh and twelfth of March"
+	}
 	if s.at(j).kind != digit || j == i && s.oneOf(i-1, beforeNumber) && s.is(i+1, ",") {
 		return side{}, i, false // "Level 1, 20–21 October"
 	}

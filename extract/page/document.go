@@ -34,7 +34,7 @@ type Page struct {
 	Number        int // counted from 1
 	Width, Height int // 0 where the format has no pages
 	Words         []Word
-	Rules         [][4]int // straight lines that are drawn, level or upright: left, top, right, bottom, as a word's Box
+	Rules         [][4]int // straight lines, level or upright: left, top, right, bottom, as a word's Box; of a picture as its Laid
 	Lines         []string // of formats without boxes: the text line by line, table cells parted by tabs
 	Picture       bool     // Words come from optical character recognition
 	Second        string   // text by the second opinion; "" if it was not asked or could not read it

@@ -8,8 +8,8 @@ import (
 	"unicode/utf8"
 )
 
-// The ink of a page that is ready for recognition tells two things that the recogniser does not:
-// where a form has boxes to tick, and where letters stand that it passed over.
+// The ink of a page that is ready for recognition tells three things that the recogniser does not:
+// where a form has boxes to tick, where letters stand that it passed over, and where lines are drawn.
 
 const (
 	boxEdge   = 0.85 // share of a side of a box that is inked at least
@@ -29,9 +29,10 @@ type tickBox struct {
 type marks struct {
 	Boxes []tickBox
 	Runs  [][4]int // letters that stand side by side
+	Rules [][4]int // straight lines, level or upright
 }
 
-// marksOf looks at the pieces of ink of a picture.
+// marksOf looks at the ink of a picture.
 func marksOf(g *image.Gray) marks {
 	var m marks
 	var letters [][4]int
@@ -46,6 +47,7 @@ func marksOf(g *image.Gray) marks {
 		m.Runs = sideBySide(letters)
 	}
 	m.Boxes = m.Boxes[:min(len(m.Boxes), mostMarks)]
+	m.Rules = inkRules(g)
 	return m
 }
 

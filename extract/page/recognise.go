@@ -201,10 +201,10 @@ func (r *Reader) recognisePage(ctx context.Context, c *confine.Child, l letters,
 	if ctx.Err() != nil {
 		best.hurried()
 	}
-	own := slices.Clone(p.Words)
+	own, ruled := slices.Clone(p.Words), p.Rules
 	best.lay(p)
 	if unveiled(p.Words, best.words) {
-		p.Words = own // and as it was laid, which is exact
+		p.Words, p.Rules = own, ruled // and as it was laid, which is exact
 		return nil
 	}
 	p.Words, p.Picture = together(p.Words, best.words), true
@@ -306,6 +306,10 @@ func (a attempt) lay(p *Page) {
 	}
 	for i := range p.Words {
 		p.Words[i].Laid = l.relaid(p.Words[i].Box)
+	}
+	p.Rules = nil
+	for _, r := range a.pic.marks.Rules {
+		p.Rules = append(p.Rules, l.laid(floats(r)))
 	}
 }
 
