@@ -23,6 +23,10 @@ func (l *look) bareBody(a at) at {
 		a = a.within(m[4], m[5]-m[4])
 		text = l.text(a)
 	}
+	if m := asOrganiser.FindStringIndex(text); m != nil && m[0] > 5 {
+		a = a.within(0, m[0])
+		text = text[:m[0]]
+	}
 	if m := streetBehind.FindStringIndex(text); m != nil && m[0] > 5 {
 		a = a.within(0, m[0])
 		text = text[:m[0]]
@@ -71,3 +75,6 @@ func smallBehindCapitals(text string) int {
 	}
 	return end
 }
+
+// asOrganiser says behind the name of a body what it was to the event.
+var asOrganiser = matching(`(?i), (?:as )?(?:the )?(?:entidad|institución|organismo) organizadora?\b.*$|(?i), (?:as )?(?:the )?(?:organisme organisateur|(?:als )?veranstalter(?:in)?|(?:als )?ausrichter(?:in)?|organi[sz]ers?|hosts?|organisatrice|organisateur|(?:als )?organisator)\s*,?$`)

@@ -40,6 +40,7 @@ const examGiven = `(?:exam(?:ination)?|test|assessment|viva|\S*prufung|examen|ep
 
 // dayCues come before [cues], which hold the plain words.
 var dayCues = []cue{
+	{isExam, words(`(?:a l'issue de|lors de|apres) l'(?:examen|epreuve)(?: du| des)?|(?:all|both|each|three|two) of them (?:taken|sat) on|(?:examination|exam|papers?|tests?|oral|rope test)[^.;]{0,40}(?:taken|sat)(?: together)? on`), words(`met goed gevolg (?:het )?(?:\S+ )?examen (?:heeft|hebt|is|werd) (?:afgelegd|gedaan)|met goed gevolg geexamineerd`)},
 	{isExam, words(examGiven + ` (?:at|in|zu|a|en|te) [^.;,0-9]{2,40}?,? (?:on(?: the)?|am|le|el(?: dia)?|op)`), nil},
 	{isEvent, words(taughtThing + ` (?:given|held|taught|donnee?s?|tenue?s?|dad[oa]s?|impartid[oa]s?|gegeven|gehouden|gegeben|gehalten) (?:at|in|zu|a|en|te) [^.;,0-9]{2,40}?,? (?:on(?: the)?|am|le|el(?: dia)?|op)`), nil},
 	{isOther, words(`(?:bookings?|registrations?|applications?|enrolments?|entries|waiting|guest|ticket)(?: (?:list|book|register|desk|period|sales?))? (?:was |were |is |are |has |have )?(?:been )?(?:closed?|opened?)(?: on)?|inscriptions? (?:sont |ont ete |etaient )?(?:closes?|cloturees?|ouvertes?)(?: (?:le|depuis le))?|(?:inscripcion(?:es)?|matricula)(?: se)? (?:cerro|cerraron|abrio|abrieron|cerrad[oa]s?)(?: el)?|(?:inschrijving(?:en)?|aanmelding(?:en)?) (?:is |zijn |werd |werden )?(?:sloot|sloten|gesloten|geopend)(?: op)?`), nil},

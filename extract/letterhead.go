@@ -15,7 +15,7 @@ var (
 	// periodicalIs is what a periodical says it is, behind its name or beneath it.
 	periodicalIs = matching(`(?i)^(?:(?:the|die|das|le|la|el|het|de|\p{L}+)\s){0,2}(?:[\p{L}-]*(?:zeitschrift|schrift|magazin|blatt|tijdschrift|vakblad)|journal|review|quarterly|monthly|magazine|bulletin|revue|revista|bolet[ií]n)(?:\s\p{Ll}{4,})?\s(?:of|for|für|der|des|de|d['’]|du|pour|para|voor|van|on|fur|over|sobre|sur)\s`)
 	// editorsOf stands before the name of a periodical whose editors did something.
-	editorsOf = matching(`(?i:editorial (?:board|committee)|editors|comité (?:editorial|de rédaction|de lecture|científico)|consejo editorial|redactieraad|redactie|redaktion|schriftleitung|redaktionsbeirat|rédaction|redacción)(?i: of(?: the)?| de la| de l['’]| del?| du| des| van(?: de| het)?| von| der)\s?(\p{Lu}[\p{L}’'-]+(?: (?:(?:of|for|and|the|für|und|der|des|de|la|le|du|del|et|y|van|voor|&) ){0,2}\p{Lu}[\p{L}’'-]+)+)`)
+	editorsOf = matching(`(?i:editorial (?:board|committee)|editors|comité (?:editorial|de rédaction|de lecture|científico)|consejo editorial|redactieraad|redactie|redaktion|schriftleitung|redaktionsbeirat|rédaction|redacción)(?i: of(?: the)?| de la| de l['’]| del?| du| des| van(?: de| het)?| von| der)\s?(\p{Lu}[\p{L}’'-]+(?: (?:(?:of|for|and|the|für|und|der|des|de|la|le|du|del|et|y|van|voor|&) ){0,2}(?:[dl]['’])?\p{Lu}[\p{L}’'-]+)+)`)
 	// withPostcode is a body with its postcode and town behind it, as in a line at the foot.
 	withPostcode = matching(`^(\p{Lu}[^,:;@]{4,70}), (?:[A-Z]{1,3}-)?\d{4,5} \p{Lu}\p{L}`)
 )

@@ -167,7 +167,7 @@ func (l *look) headGoesOn(ci int) (guess, bool) {
 	far := 12
 	if form {
 		far = 35 // the form is often set smaller
-	} else if goesOnSmall.MatchString(b.text) {
+	} else if smallFirst.MatchString(strings.ToLower(b.text)) && capitalised(b.text[strings.IndexByte(b.text, ' ')+1:]) {
 		far = 60 // so is what a body is of, or for
 	}
 	if abs(a.size-b.size)*100 > far*a.size || hasFigure(b.text) || heading.MatchString(fold(b.text)) || l.isName(b.text) || len(strings.Fields(b.text)) > 6 {

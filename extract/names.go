@@ -55,10 +55,16 @@ var persons memo.Memo[string, named]
 
 var salutation = matching(`^[\s¡]*(?:(?:Dear|Cher|Chère|Sehr geehrte[rs]?|Liebe[rs]?|Geachte|Beste|Estimad[oa]|Querid[oa]|Hola|Hello|Hi|Hallo|Bonjour|Guten Tag|Congratulations|Bravo|Félicitations|Enhorabuena|Glückwunsch|Gefeliciteerd|Thank you|An|To|Aan|For)[ ,]+)+`)
 
+// addressBehind is a form of address in brackets behind a name: "BRANDT, Olu (Ms)".
+var addressBehind = matching(`\s*\((?:Mr|Mrs|Ms|Miss|Mx|Dr|Herr|Frau|M|Mme|Mlle|Sr|Sra|Srta|D|D\.?ª|dhr|mevr|mw)\.?\)$`)
+
 func bareName(text string) (name string, from, to int, titled bool) {
 	cut := strings.TrimRight(text, " .,;")
 	if initialsEnd.MatchString(cut) && strings.HasPrefix(text[len(cut):], ".") {
 		cut += "." // "Vey, A.B."
+	}
+	if m := addressBehind.FindStringIndex(cut); m != nil && m[0] > 3 {
+		cut, titled = cut[:m[0]], true
 	}
 	for _, after := range []*pattern{degree, lettersAfter} {
 		if d := after.FindStringIndex(cut); d != nil && d[0] > 3 && !firstBehind(cut[:d[0]], strings.TrimLeft(cut[d[0]:], ", ")) {

@@ -143,6 +143,12 @@ func (s *sheet) addPair(label string, r role, value at, how standing) {
 		return // a day is no number of registration
 	}
 	r = s.dayOrHour(label, r, value)
+	if r == isProvider && centreOnly.MatchString(strings.Trim(fold(label), " :")) && s.onExam() {
+		r = isPlace
+	}
+	if r == noRole && forWhom.MatchString(fold(strings.Trim(label, " :"))) && !signsFor.MatchString(label) && isPersonal(s.text(value)) {
+		r = isPerson
+	}
 	if asksDay(r) && !hasFigure(s.text(value)) {
 		r = noRole // "Firma" asks for a day in Spanish and for a company in German
 	}
@@ -160,6 +166,20 @@ func (s *sheet) addPair(label string, r role, value at, how standing) {
 	}
 	s.pairs = append(s.pairs, pair{label: strings.Trim(fold(label), " :"), role: r, value: value, how: how, colon: strings.Contains(label, ":"), guessed: guessed})
 }
+
+// centreOnly is a label for the place where an examination was sat, and forWhom one that says for whom a copy was made.
+var (
+	centreOnly = whole(`(?:exam(?:ination)? |test |assessment )?(?:centre|center|centro|centrum)(?: (?:no|number|name)\.?)?`)
+	forWhom    = matching(`^(?:extract|copy|print-?out|printed|record|confirmation|auszug|ausdruck|abschrift|bestatigung|extrait|copie|attestation|releve|extracto|copia|uittreksel|uitdraai|afschrift|bevestiging)(?: \p{L}+)? (?:for|fur|pour|para|voor)$`)
+)
+
+// onExam reports a paper whose first lines or labels speak of an examination.
+func (s *sheet) onExam() bool {
+	return slices.ContainsFunc(s.cells[:min(len(s.cells), 14)], func(c cell) bool { return ofExamination.MatchString(fold(c.text)) })
+}
+
+// ofExamination is a word for an examination.
+var ofExamination = words(`exam(?:s|en|ens|ination|inations|inee|iners?)?|candidates?|\S*prufung\w*|prufling|kandidat(?:in)?|candidate?s?|examen|candidat[oa]|examens?|kandidate?n?`)
 
 // dayOrHour returns the role of a label with the role r that is known by more than its words: by the day or
 // the hour of its value, or by what the paper calls itself.

@@ -39,7 +39,13 @@ func (l *look) titles() []guess {
 		if m := mannerBehind.FindStringIndex(l.text(a)); m != nil && m[0] > 8 {
 			a = a.within(0, m[0])
 		}
+		if m := didElse.FindStringIndex(l.text(a)); m != nil && m[0] > 8 {
+			a = a.within(0, m[0])
+		}
 		text := l.text(a)
+		if strings.HasSuffix(text, ":") || titleShown.MatchString(fold(text)) {
+			return
+		}
 		if l.kind == paper.Publication && (numberOnly.MatchString(text) || decisionOf.MatchString(fold(text))) {
 			return
 		}
@@ -681,3 +687,9 @@ var (
 
 // decisionOf is what a letter about a text is about, which is not the text.
 var decisionOf = matching(`^(?:editorial |positive |favourable )?(?:decision|acceptation|acceptance|annahme|aceptacion|aanvaarding|avis|entscheidung|besluit|outcome|resultat)(?:$| (?:du|de|of|des|der|van|del|on|uber|sur|over|concernant|regarding|ihres|your|votre)\b)`)
+
+// didElse is what else somebody did, behind the name of what they took part in.
+var didElse = matching(`\s(?:et (?:a |ont )?(?:répondu|réussi|obtenu|satisfait|passé|validé)|and (?:has |have )?(?:passed|answered|completed|satisfied|obtained)|y (?:ha )?(?:superado|respondido|aprobado|obtenido)|en (?:heeft|hebt) (?:de|het|alle)|und (?:hat|haben) (?:die|den|das|alle))\s.*$`)
+
+// titleShown is what stands in front of a list of positions, and no position.
+var titleShown = matching(`^(?:as )?(?:shown|follows|stated|listed|set out)(?: below)?$|^(?:wie )?folgt$|^(?:comme )?suit$|^(?:como )?sigue$|^(?:als )?volgt$`)

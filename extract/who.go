@@ -67,6 +67,9 @@ func (l *look) fullNameOf(first string, add func(at, string, int, string)) {
 // withFirstName completes a form of address with two surnames by the name that the paper gives in full: "Estimada Sra.
 // Garrigós Montull" by "Nuria Garrigós Montull".
 func (l *look) withFirstName(g guess) guess {
+	if m := initialFirst.FindStringSubmatch(g.text); m != nil {
+		return l.inFull(g, m[1], m[2])
+	}
 	if l.lang != "es" || len(strings.Fields(g.text)) != 2 || !politeBefore.MatchString(fold(tail(l.passages[g.at.passage].text[:g.at.span.To], 24+len(g.text)))) {
 		return g
 	}
@@ -84,3 +87,26 @@ func (l *look) withFirstName(g guess) guess {
 
 // politeBefore is a form of address in front of two surnames at the end of a text.
 var politeBefore = matching(`\b(?:sra?|srta|senora?|senorita)\.? \S+ \S+$`)
+
+// initialFirst is a name of which only the first letters of the first names are given, and their first letter.
+var initialFirst = matching(`^(\p{Lu})\.(?:[ -]?\p{Lu}\.)* ?(\p{Lu}[\p{L}’'-]+(?: \p{Lu}[\p{L}’'-]+)?)$`)
+
+// inFull completes a name that begins with a letter only by the one name that the paper gives in full with the same
+// surname and the same first letter.
+func (l *look) inFull(g guess, letter, surname string) guess {
+	full := g
+	for i, p := range l.passages {
+		for _, m := range anyName.FindAllStringIndex(p.text, -1) {
+			name, from, to, _ := person(p.text[m[0]:m[1]])
+			first, ok := strings.CutSuffix(name, " "+surname)
+			if !ok || !strings.HasPrefix(first, letter) || strings.Contains(first, ".") || len(strings.Fields(first)) > 2 || !isPersonal(name) {
+				continue
+			}
+			if full.text != g.text && full.text != name {
+				return g // two of them
+			}
+			full.text, full.at = name, l.passageAt(i).within(m[0]+from, to-from)
+		}
+	}
+	return full
+}
