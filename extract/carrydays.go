@@ -129,7 +129,8 @@ func (l *look) addWithin() {
 		return
 	}
 	for i, p := range l.passages {
-		if !talkWord.MatchString(l.folded[i]) {
+		here := talkWord.MatchString(l.folded[i])
+		if !here && !slices.ContainsFunc(l.folded[max(0, i-3):i], func(t string) bool { return talkWord.MatchString(t) }) {
 			continue
 		}
 		for _, d := range find.Dates(p.text, l.langs) {
@@ -137,10 +138,18 @@ func (l *look) addWithin() {
 				continue
 			}
 			before := fold(tail(p.text[:d.From], 60)) + " "
+			year, ok := yearWithin(spans, d.Readings[0])
+			if on, _ := d.Readings[0].In(year); ok && d.HasWeekday && on.Weekday() == d.Weekday && len(l.clocks) == 1 && l.clocks[0].at.passage == i {
+				l.addGiven(at{i, d.Span}, d.Readings[0], d.Readings[0], year) // with its weekday and its hours
+				continue
+			}
+			if !here {
+				continue
+			}
 			if spoken, _ := l.ownSentence(at{i, d.Span}); lastMatch(gaveOn, before) < len(before)-1 && !talkWord.MatchString(spoken) && !gaveBehind.MatchString(fold(head(p.text[d.To:], 90))) {
 				continue
 			}
-			if year, ok := yearWithin(spans, d.Readings[0]); ok {
+			if ok {
 				l.addGiven(at{i, d.Span}, d.Readings[0], d.Readings[0], year)
 			}
 		}

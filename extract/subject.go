@@ -420,7 +420,11 @@ func (l *look) boughtInRow(t table, row [][]int, k int, above bool) (guess, bool
 	if len(row[len(row)-1]) == 0 && (startsLower(text) || len(find.Dates(text, l.langs)) > 0) && above || strings.Contains(bare(text), "cancelled") && above {
 		return guess{}, false
 	}
-	if (chargeLine.MatchString(low) || extraLine.MatchString(low)) && !quotesRE.MatchString(text) {
+	thing := low
+	if len(find.Dates(text, l.langs))+len(find.Ranges(text, l.langs)) > 0 {
+		thing, _, _ = strings.Cut(low, ",") // "…, 2 June 2026, with lunch" says what comes with it
+	}
+	if (chargeLine.MatchString(thing) || extraLine.MatchString(thing)) && !quotesRE.MatchString(text) {
 		return guess{}, false
 	}
 	g := guess{text: text, at: l.whole(row[k][0]), score: 86, why: onlyThing, sure: len(strings.Fields(text)) > 1 || len(t.lines) == 1}

@@ -121,6 +121,9 @@ func (w *scales) sign(sg sign) {
 // callsTo heads a paper that calls people to a meeting.
 var callsTo = matching(`(?:^|\n) ?(?:convocation|convocatoria|einladung|einberufung|invitation|uitnodiging|oproep(?:ing)?|citacion|notice of (?:the )?(?:annual |general |extraordinary )*meeting)\b`)
 
+// bidsTo are words with which somebody is invited.
+var bidsTo = words(`nodigt? (?:u|jou|jullie|hen|alle leden)(?: \S+){0,3} uit|(?:laden|ladt|lade) (?:wir |ich )?(?:sie|dich|euch|alle mitglieder)(?: \S+){0,8} ein|(?:you are|are you|all members are) (?:\S+ )?invited|invites? (?:you|all members|its members)|(?:vous|nous) (?:invite|convie|convoque|invitons|convions|convoquons)\w*|(?:le|les|os|se) (?:invita|convoca|invitamos|convocamos)\w*`)
+
 // broadSign weighs one of the signs that may run over lines.
 func (w *scales) broadSign(sg sign) {
 	if sg.kind == paper.Transcript && len(w.series) < 2 {
@@ -151,6 +154,10 @@ func (w *scales) weighProof() {
 		w.add(paper.NotEvidence, -40, "")
 	} else if w.of[paper.NotEvidence].score > 0 && w.of[paper.Receipt].score < 60 {
 		w.form(paper.NotEvidence, 40, "")
+	}
+	if !w.did && callsTo.MatchString("\n"+w.head) && bidsTo.MatchString(w.whole) {
+		w.form(paper.NotEvidence, 60, "it invites to what is to come")
+		w.of[paper.Meeting].score = min(w.of[paper.Meeting].score, 60)
 	}
 	if rulesWords.MatchString(w.head) {
 		w.form(paper.NotEvidence, 90, "its heading says that it holds general terms")
