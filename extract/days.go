@@ -87,8 +87,22 @@ func (d day) score() int {
 	return score
 }
 
-// eventDates returns the first and the last day of the activity, nil where unknown.
+// eventDates returns the first and the last day of the activity, nil where unknown; neither is sure where a day of
+// the list was not read.
 func (l *look) eventDates() (start, end *pick) {
+	start, end = l.daysOfKind()
+	if l.unreadDay() {
+		for _, p := range []*pick{start, end} {
+			if p != nil {
+				p.sure = false
+			}
+		}
+	}
+	return start, end
+}
+
+// daysOfKind returns them by what the paper proves.
+func (l *look) daysOfKind() (start, end *pick) {
 	switch l.kind {
 	case paper.NotEvidence:
 		return nil, nil
@@ -205,7 +219,7 @@ func (l *look) firstBy(of func(day) pick, roles []role) *pick {
 // seriesDates returns the earliest and the latest day in the rows.
 func (l *look) seriesDates() (start, end *pick) {
 	lost := l.lostRows()
-	sure := len(lost) == 0 && !l.unreadDay()
+	sure := len(lost) == 0
 	for _, r := range append(slices.Clone(l.series), line{days: lost}) {
 		for _, d := range r.days {
 			s, e := starts(d), ends(d)
@@ -277,11 +291,22 @@ func (l *look) inDayColumn(c *cell) bool {
 func (l *look) unreadDay() bool {
 	for ci := range l.cells {
 		c := &l.cells[ci]
-		if c.confidence < 100 && dayFigures.MatchString(c.text) && len(find.Dates(c.text, l.langs))+len(find.Clocks(c.text, l.langs)) == 0 && l.inDayColumn(c) {
+		if c.confidence < 100 && dayFigures.MatchString(c.text) && len(find.Dates(c.text, l.langs))+len(find.Clocks(c.text, l.langs)) == 0 && l.underDays(c) {
 			return true
 		}
 	}
 	return false
+}
+
+// underDays reports a cell in line with two others at least that begin with a day.
+func (l *look) underDays(c *cell) bool {
+	n := 0
+	for _, d := range l.days {
+		if o := &l.cells[l.cellAt(d.at)]; o.page == c.page && d.at.span.From-o.from < 5 && abs(o.box[0]-c.box[0]) < o.box[3]-o.box[1] && (d.role == noRole || d.role == isEvent) {
+			n++
+		}
+	}
+	return n > 1
 }
 
 // dayFigures look like a day, though they are none.

@@ -858,7 +858,7 @@ func runsOn(text string) bool {
 	return smallWord.MatchString(fold(text[i+1:]))
 }
 
-var smallWord = words(`the|a|an|of|and|for|on|in|at|to|by|from|with|der|die|das|dem|den|des|und|fur|am|im|an|in|zu|von|vom|bis|mit|de|du|des|la|le|les|et|pour|a|au|en|el|los|las|y|del|para|con|het|een|van|op|te|voor|met`)
+var smallWord = words(`the|a|an|of|and|for|on|in|at|to|by|from|with|der|die|das|dem|den|des|und|fur|am|im|an|in|zu|zur|zum|von|vom|bis|mit|de|du|des|la|le|les|et|pour|a|au|en|el|los|las|y|del|para|con|het|een|van|op|te|voor|met`)
 
 func openQuote(text string) bool {
 	if i := strings.LastIndex(text, "»"); i >= 0 && !strings.Contains(text, "«") {

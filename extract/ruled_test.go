@@ -100,3 +100,34 @@ func TestRuledCells(t *testing.T) {
 		}
 	}
 }
+
+// TestUnreadDay: a list on a picture in which recognition made no day of one row's figures has no certain days.
+func TestUnreadDay(t *testing.T) {
+	for _, c := range []struct {
+		third   string
+		certain bool
+	}{{"23.09.2025", true}, {"23.09.20Z55", false}} {
+		p := page.Page{Number: 1, Width: 59500, Height: 84200, Picture: true}
+		y := 6000
+		put := func(texts ...string) {
+			for k, text := range texts {
+				for _, w := range inked(text, 6000+k*12000, y, 1000, 450) {
+					w.Confidence = 95
+					p.Words = append(p.Words, w)
+				}
+			}
+			y += 2000
+		}
+		put("Pflegeschule am Lindenwall")
+		put("Teilnahmebescheinigung")
+		put("Rosalind Ketteler hat an der Fortbildung Wundmanagement teilgenommen.")
+		put("Tag", "Uhrzeit", "anwesend")
+		put("09.09.2025", "08.30-12.00", "ja")
+		put("10.09.2025", "08.30-12.00", "ja")
+		put(c.third, "08.30-12.00", "ja")
+		got := extract.Understand(page.Document{Type: "pdf", Pages: []page.Page{p}}, extract.Hints{})[0]
+		if v := got.Values[paper.FieldEnd]; v.Certain != c.certain {
+			t.Errorf("%s: the end is %q, certain %v", c.third, v.Text, v.Certain)
+		}
+	}
+}

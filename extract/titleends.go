@@ -14,7 +14,7 @@ import (
 
 var (
 	// toDay is what leads from a title to its day: a small word, a weekday, or a mark.
-	toDay = matching(`(?i)(?:[,;:(|·]|\s[–—-]|\s(?:on|from|held|le|les|du|am|vom|den|el|los|del|op|van|between|zwischen|entre|tussen))\s*(?:(?:the|le|les|am|den|el|los|de)\s+)?$`)
+	toDay = matching(`(?i)(?:[,;:(|·]|\s[–—-]|\s(?:on|from|held|le|les|du|am|vom|den|el|los|del|op|van|between|zwischen|entre|tussen))\s*(?:(?:the|le|les|am|den|el|los|de)\s+)?(?:d[ií]as?\s+|jours?\s+|days?\s+)?$`)
 	// codeAtEnd is the number in brackets under which a course is kept, and standard what looks
 	// like one and belongs to the name.
 	codeAtEnd = matching(`\s*[(\[](?:[^()]*[\s(])?(?i:course code|code|cursuscode|(?:kurs|seminar|veranstaltungs)-?nr|kursnummer|cursusnummer|course (?:no|number|id)|réf|ref|no|nr|n[°º])[.:]* ?(?:\p{Lu}[\p{Lu}\d./-]*\d[\p{Lu}\d./-]*|\d[\p{Lu}\d./-]{2,})[)\]]$|\s*[(\[]\p{Lu}{1,6}(?:[ ./-]?\p{Lu}{1,6})?[ ./-]?\d[\p{Lu}\d./-]*[)\]]$`)

@@ -155,7 +155,7 @@ func (w *scales) weighProof() {
 	} else if w.of[paper.NotEvidence].score > 0 && w.of[paper.Receipt].score < 60 {
 		w.form(paper.NotEvidence, 40, "")
 	}
-	if !w.did && callsTo.MatchString("\n"+w.head) && bidsTo.MatchString(w.whole) {
+	if !w.did && bidsTo.MatchString(w.whole) && slices.ContainsFunc(w.folded[:min(6, len(w.folded))], callsTo.MatchString) {
 		w.form(paper.NotEvidence, 60, "it invites to what is to come")
 		w.of[paper.Meeting].score = min(w.of[paper.Meeting].score, 60)
 	}

@@ -150,6 +150,39 @@ func TestWhatGoesOn(t *testing.T) {
 				s.y += 12
 			}
 		}, []string{"Orla Fennimore attended the course Sash Windows in Quelm on 3 March 2026.", "GALWEN"}},
+		{"a title that looks like a name, broken by a narrow column", func(s *drawnSheet) {
+			s.row(10, at, "Participant:", "Kermit Vandersloot")
+			s.y += 4
+			s.row(10, at, "Course:", "Rigging Around")
+			s.y -= 4
+			s.line(120, 10, "Hydraulic Excavators")
+			s.y += 8
+			s.row(10, at, "Site:", "Yard 2, Ironwood")
+		}, []string{"Rigging Around Hydraulic Excavators", "Kermit Vandersloot"}},
+		{"a name in three lines", func(s *drawnSheet) {
+			s.row(10, at, "Fecha:", "14/09/2026")
+			s.y += 8
+			s.row(10, at, "Cliente:", "Sra. Begona")
+			s.y -= 4
+			s.line(120, 10, "Larrinaga")
+			s.y -= 4
+			s.line(120, 10, "Saez")
+			s.y += 8
+			s.row(10, at, "NIF:", "00000000-X")
+		}, []string{"Sra. Begona Larrinaga Saez"}},
+		{"a body of which the first line ends open, beside other things", func(s *drawnSheet) {
+			s.row(9, []float64{60, 400}, "GESELLSCHAFT ZUR", "GGS")
+			s.line(60, 13, "GLOCKEN- UND SCHALLKUNDE")
+			s.y += 20
+			s.line(60, 10, "Wir bestaetigen die Mitgliedschaft von Balthasar Nordwig im Jahr 2026.")
+		}, []string{"GESELLSCHAFT ZUR GLOCKEN- UND SCHALLKUNDE"}},
+		{"headings that stand near each other", func(s *drawnSheet) {
+			cols := []float64{60, 160, 330, 420}
+			s.row(10, cols[:3], "Date", "Activity", "Hours Points")
+			for _, row := range [][]string{{"2026-02-07", "Remote Hearings", "4.5", "4"}, {"2026-03-14", "Confidentiality in the Booth", "3.0", "3"}, {"2026-05-08", "Listening in Turn", "2.0", "2"}, {"2026-06-09", "Note-taking at Speed", "6.0", "5"}} {
+				s.row(10, []float64{60, 160, 332, 366}, row...)
+			}
+		}, []string{"Hours", "Points"}},
 		{"a span with much white", func(s *drawnSheet) {
 			s.row(11, []float64{60, 84, 100}, "9:00", "-", "12:30")
 		}, []string{"9:00 - 12:30"}},

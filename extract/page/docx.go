@@ -241,7 +241,7 @@ func (t *docxText) close(name string) {
 }
 
 // table ends a table of the page. What stands side by side in several lines each, as a letterhead does that is set
-// without lines, is read line by line; a single text of several lines beside others is one.
+// without lines, is read line by line; a single text of several lines beside others is one, or of two in a row alone.
 func (t *docxText) table() {
 	if len(t.levels) > 1 {
 		return
@@ -259,7 +259,7 @@ func (t *docxText) table() {
 				several++
 			}
 		}
-		if several < 2 && filled > 1 && len(rows) > 1 {
+		if several < 2 && filled > 1 && (len(rows) > 1 || most < 3) {
 			t.lines = append(t.lines, inOne(row))
 			continue
 		}

@@ -78,6 +78,35 @@ func TestDocxTablesAndBoxes(t *testing.T) {
 	}
 }
 
+// A letterhead that a table sets side by side is read as it is seen; a file that ends within it loses nothing.
+func TestDocxLetterhead(t *testing.T) {
+	lines := func(texts ...string) string {
+		out := ""
+		for i, s := range texts {
+			if i > 0 {
+				out += "<w:br/>"
+			}
+			out += "<w:t>" + s + "</w:t>"
+		}
+		return "<w:tc><w:p><w:r>" + out + "</w:r></w:p></w:tc>"
+	}
+	head := `<w:document xmlns:w="w"><w:body><w:tbl><w:tr>` + lines("Opleidingshuis De Steiger", "Loswal 12", "9997 ZZ Kadewijk") + lines("KvK 00041700", "telefoon 0800 555 0993") + `</w:tr></w:tbl>`
+	want := []string{"Opleidingshuis De Steiger\tKvK 00041700", "Loswal 12\ttelefoon 0800 555 0993", "9997 ZZ Kadewijk"}
+	for _, body := range []string{head + "</w:body></w:document>", strings.TrimSuffix(head, "</w:tr></w:tbl>"), strings.TrimSuffix(head, "</w:p></w:tc></w:tr></w:tbl>")} {
+		d := readBytes(t, reader(t), docx(body), page.Request{})
+		if len(d.Pages) != 1 {
+			t.Fatalf("%+v", d)
+		}
+		if diff := cmp.Diff(want, d.Pages[0].Lines); diff != "" {
+			t.Errorf("lines (-want +got):\n%s", diff)
+		}
+	}
+	form := `<w:document xmlns:w="w"><w:body><w:tbl><w:tr>` + lines("Course") + lines("Rigging around", "excavators") + "</w:tr><w:tr>" + lines("Length") + lines("6 hours") + `</w:tr></w:tbl></w:body></w:document>`
+	if diff := cmp.Diff([]string{"Course\tRigging around excavators", "Length\t6 hours"}, readBytes(t, reader(t), docx(form), page.Request{}).Pages[0].Lines); diff != "" {
+		t.Errorf("form (-want +got):\n%s", diff)
+	}
+}
+
 // An entity that names a file must not bring that file into the reading.
 func TestDocxOpensNothing(t *testing.T) {
 	d := readBytes(t, reader(t), docx(`<!DOCTYPE d [<!ENTITY x SYSTEM "file:///etc/passwd">]><w:document><w:body><w:p><w:r><w:t>see &x; end</w:t></w:r></w:p></w:body></w:document>`), page.Request{})

@@ -189,3 +189,42 @@ func TestSheetWithAHead(t *testing.T) {
 		t.Errorf("a page with a yellow band at its head was cut to %v", c)
 	}
 }
+
+// TestRulesOfInk: the lines of a table are told from the letters beside them, also where one falls a little; a bar is none.
+func TestRulesOfInk(t *testing.T) {
+	g := image.NewGray(image.Rect(0, 0, 1200, 800))
+	for i := range g.Pix {
+		g.Pix[i] = 255
+	}
+	fill := func(x0, y0, x1, y1 int) {
+		for y := y0; y < y1; y++ {
+			for x := x0; x < x1; x++ {
+				g.Pix[y*g.Stride+x] = 0
+			}
+		}
+	}
+	fill(100, 200, 1100, 203)
+	fill(100, 200, 103, 400)
+	for x := 100; x < 1100; x++ { // falls by four dots
+		y := 400 + x/250
+		fill(x, y, x+1, y+2)
+	}
+	fill(100, 600, 1100, 640)        // a bar
+	for x := 200; x < 600; x += 30 { // letters
+		fill(x, 260, x+12, 290)
+	}
+	var level, upright int
+	for _, r := range inkRules(g) {
+		if r[2]-r[0] > r[3]-r[1] {
+			level++
+			if r[0] > 105 || r[2] < 1095 {
+				t.Errorf("a rule %v, want it from 100 to 1100", r)
+			}
+		} else {
+			upright++
+		}
+	}
+	if level != 2 || upright != 1 {
+		t.Errorf("%d level rules and %d upright, want 2 and 1", level, upright)
+	}
+}
