@@ -291,11 +291,18 @@ func (l *look) inDayColumn(c *cell) bool {
 func (l *look) unreadDay() bool {
 	for ci := range l.cells {
 		c := &l.cells[ci]
-		if c.confidence < 100 && dayFigures.MatchString(c.text) && len(find.Dates(c.text, l.langs))+len(find.Clocks(c.text, l.langs)) == 0 && l.underDays(c) {
+		if c.confidence < 100 && dayFigures.MatchString(c.text) && !l.holdsWholeDay(c.text) && len(find.Clocks(c.text, l.langs)) == 0 && l.underDays(c) {
 			return true
 		}
 	}
 	return false
+}
+
+// holdsWholeDay reports a text with a day behind which nothing goes on.
+func (l *look) holdsWholeDay(text string) bool {
+	return slices.ContainsFunc(find.Dates(text, l.langs), func(d find.Date) bool {
+		return d.To == len(text) || strings.ContainsAny(text[d.To:d.To+1], " ,;:)-.") || text[d.To] > 127
+	})
 }
 
 // underDays reports a cell in line with two others at least that begin with a day.
