@@ -159,8 +159,8 @@ func (l *look) titleByKind(top guess) bool {
 	kept := l.kind
 	defer func() { l.kind = kept }()
 	for _, k := range l.rivals {
-		if slices.Contains(named, kept) && slices.Contains(named, k) {
-			continue
+		if slices.Contains(named, kept) && slices.Contains(named, k) || k == paper.NotEvidence {
+			continue // of what proves nothing no title is kept
 		}
 		l.kind = k
 		if list := best(l.titlesOfKind()); len(list) == 0 || bare(list[0].text) != bare(top.text) {
