@@ -167,7 +167,7 @@ func (l *look) headGoesOn(ci int) (guess, bool) {
 	far := 12
 	if form {
 		far = 35 // the form is often set smaller
-	} else if smallFirst.MatchString(strings.ToLower(b.text)) && capitalised(b.text[strings.IndexByte(b.text, ' ')+1:]) {
+	} else if ofWhat.MatchString(b.text) {
 		far = 60 // so is what a body is of, or for
 	}
 	if abs(a.size-b.size)*100 > far*a.size || hasFigure(b.text) || heading.MatchString(fold(b.text)) || l.isName(b.text) || len(strings.Fields(b.text)) > 6 {
@@ -181,6 +181,9 @@ func (l *look) headGoesOn(ci int) (guess, bool) {
 	}
 	return guess{}, false
 }
+
+// ofWhat begins a line that says what a body is of, or for.
+var ofWhat = matching(`^(?i:of|for|and|für|der|des|de|du|del|d|van|voor|et|y|e|para|pour|zur?|zum|im|in|aan|bij)(?:(?:\s(?i:the|la|las|los|les|den|de|het|der))?\s(?:[lLdD]['’])?|['’])\p{Lu}`)
 
 // mayGoOn reports the name of a body at the head beneath which, in line with it, stands a line in letters as large that
 // may belong to it: "CENTRE FOR FOREST STUDIES" over "THREE ALDERS". On a picture sizes are measured, and do not tell.

@@ -79,4 +79,4 @@ func lastLetters(text string) string {
 }
 
 // noTitle is a count or a share, which no title is: "5 of 7", "46 von 50 gut", "11 Personen".
-var noTitle = matching(`(?i)^\d{1,4}(?:[.,]\d+)?\s?(?:of|out of|from|von|aus|sur|de|van(?: de)?|uit|/)\s?\d{1,4}(?:[.,]\d+)?(?:\s\p{L}+){0,2}(?:\s?\([^()]{2,30}\))?$|^\d{1,4} (?:persons?|people|participants?|students?|personen|teilnehm\p{L}+|studierende|personnes|stagiaires|étudiants|personas|participantes|alumnos|deelnemers|studenten|points?|punkte|puntos|punten|percent|prozent|%)$`)
+var noTitle = matching(`(?i)^\d{1,2}(?:e|ère|re|er|\.|st|nd|rd|th|º|\.?[ºª])? (?:année|ann[ée]e d['’]apprentissage|lehrjahr|year|curso|jaar|semester|trimestre)s?(?:$|[\s,].{0,30}$)|^\d{1,4}(?:[.,]\d+)?\s?(?:of|out of|from|von|aus|sur|de|van(?: de)?|uit|/)\s?\d{1,4}(?:[.,]\d+)?(?:\s\p{L}+){0,2}(?:\s?\([^()]{2,30}\))?$|^\d{1,4} (?:persons?|people|participants?|students?|personen|teilnehm\p{L}+|studierende|personnes|stagiaires|étudiants|personas|participantes|alumnos|deelnemers|studenten|points?|punkte|puntos|punten|percent|prozent|%)$`)
