@@ -91,7 +91,7 @@ func (d day) score() int {
 // the list was not read.
 func (l *look) eventDates() (start, end *pick) {
 	start, end = l.daysOfKind()
-	if l.kind == paper.Completion && start != nil && end != nil && !slices.Equal(start.days, end.days) && slices.ContainsFunc(l.days, func(d day) bool { return d.at == start.at && d.role == isFinish && d.sure }) {
+	if l.kind == paper.Completion && start != nil && end != nil && !slices.Equal(start.days, end.days) && slices.ContainsFunc(l.days, func(d day) bool { return d.at == start.at && d.single && d.label != "" && d.role == isFinish && d.sure }) {
 		start, end = nil, start // the day of finishing begins nothing
 	}
 	if l.unreadDay() {

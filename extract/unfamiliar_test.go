@@ -90,6 +90,8 @@ func TestUnfamiliarWords(t *testing.T) {
 		{"who held it", []string{"La Sociedad Altamareña de Acústica, entidad organizadora, hace constar que D.ª Nekane Recalde asistió al curso Ruido de fondo el 3 de marzo de 2026."}, paper.FieldProvider, "Sociedad Altamareña de Acústica"},
 		{"several days of one examination", []string{"National Register of Crane Examiners", "Notification of outcome", "Candidate: Tamsin Eleri Goodenough", "Written papers sat on 9 March 2026", "Practical and oral sat on 11 March 2026",
 			"The board has PASSED the candidate.", "Qualification: Tower Crane Examiner, Grade B"}, paper.FieldStart, "2026-03-09"},
+		{"when it was given", []string{"Escuela Montemanil", "Constancia de asistencia", "Persona: Don Seredio Salcegrande", "Nombre del curso: Consentimiento", "Desde: 13.02.2026", "Termina: 16.02.2026", "Dado el: 02/03/2026"}, paper.FieldIssue, "2026-03-02"},
+		{"a span in which something was finished", []string{"ULRIMAR HAGELSTEDT hat den Online-Lehrgang \"Drehmomentlisten\" vom", "25.12.23 bis 08.01.24 absolviert."}, paper.FieldStart, "2023-12-25"},
 		{"a talk within an event", []string{"Sixth Peatland Congress, Kirkrannoch, 3–5 September 2026", "Mr Torquil Ainsley gave the lecture \"Counting Sphagnum\"",
 			"in Session 7 on Friday 4 September 2026, from 14:10 to 14:55."}, paper.FieldStart, "2026-09-04"},
 	}
