@@ -54,7 +54,7 @@ bench: tools ## run the benchmarks
 .PHONY: report
 report: tools ## read 2 × 520 drawn papers and print how well, by field, language and source; then the pictures of older rounds
 	PAGES=$(CURDIR)/.cache/pages REPORT=520 SCANS=12 go test -count=1 -timeout 60m -v -run TestReport ./extract
-	WHOLE=1 go test -count=1 -timeout 60m -run 'TestBlindRounds|TestPictures' ./extract
+	WHOLE=1 go test -count=1 -timeout 60m -run 'TestBlindRounds|TestPictures|TestHardSets' ./extract
 
 .PHONY: soak
 soak: ## long runs: race detector, fuzzing, fault sweeps (hours)
