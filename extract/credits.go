@@ -80,10 +80,14 @@ func (l *look) numbersBeside(p pair) []at {
 		if len(heads) < len(numbers) || slices.ContainsFunc(heads, func(ci int) bool { return hasFigure(l.cells[ci].text) }) {
 			continue
 		}
+		var gained []at
 		for k, ci := range heads[len(heads)-len(numbers):] {
 			if gainedHead.MatchString(fold(l.cells[ci].text)) {
-				return []at{l.whole(numbers[k])}
+				gained = append(gained, l.whole(numbers[k]))
 			}
+		}
+		if len(gained) == 1 {
+			return gained
 		}
 		break
 	}

@@ -2,6 +2,7 @@ package extract
 
 import (
 	"cmp"
+	"maps"
 	"slices"
 	"strings"
 
@@ -15,7 +16,14 @@ import (
 // A grid holds the drawn rules of a page, pieces of one line joined.
 type grid struct {
 	level, upright []paper.Box
-	cells          map[paper.Box]int // numbers of the cells of tables, counted from 1
+	cells          map[paper.Box]int       // numbers of the cells of tables, counted from 1
+	found          map[paper.Box]cellFound // what stands in which, once it was looked for
+}
+
+// cellFound is the ruled cell in which something stands.
+type cellFound struct {
+	box paper.Box
+	ok  bool
 }
 
 // touch is how far apart, in hundredths of a point, two ends of rules may be that meet.
@@ -26,7 +34,7 @@ func gridOf(p page.Page) *grid {
 	if len(p.Rules) < 4 || !p.Picture && slices.ContainsFunc(p.Words, func(w page.Word) bool { return w.Laid != [4]int{} }) {
 		return nil
 	}
-	g := &grid{cells: map[paper.Box]int{}}
+	g := &grid{cells: map[paper.Box]int{}, found: map[paper.Box]cellFound{}}
 	for _, r := range p.Rules {
 		if b := paper.Box(r); b[2]-b[0] > b[3]-b[1] {
 			g.level = append(g.level, b)
@@ -91,6 +99,15 @@ func (g *grid) cellOf(of paper.Box) (paper.Box, bool) {
 	if g == nil {
 		return paper.Box{}, false
 	}
+	r, known := g.found[of]
+	if !known {
+		r.box, r.ok = g.findCell(of)
+		g.found[of] = r
+	}
+	return r.box, r.ok
+}
+
+func (g *grid) findCell(of paper.Box) (paper.Box, bool) {
 	b, ok := g.around((of[0]+of[2])/2, (of[1]+of[3])/2)
 	if !ok || b[3]-b[1] > 20000 {
 		return b, false
@@ -154,8 +171,9 @@ func (g *grid) rows(rows [][]page.Word) [][]page.Word {
 			}
 		}
 	}
-	for e, cells := range bands {
-		if ranked := ranks(cells); ranked != nil {
+	order := slices.SortedFunc(maps.Keys(bands), func(a, b [2]int) int { return slices.Compare(a[:], b[:]) })
+	for _, e := range order {
+		if ranked := ranks(bands[e]); ranked != nil {
 			rows = instead(rows, ranked, func(w page.Word) bool {
 				at, ok := edges(w)
 				return ok && at == e

@@ -412,12 +412,21 @@ func (l *look) plainLines() []line {
 // oneDayOnly reports rows that all have the same day, and of which one at most has its time: no list of sessions.
 func oneDayOnly(rows []line) bool {
 	timed := 0
+	var first *find.Stretch
 	for _, r := range rows {
 		if r.minutes > 0 {
 			timed++
 		}
-		if slices.ContainsFunc(r.days, func(d day) bool { return d.spans[0] != rows[0].days[0].spans[0] }) {
-			return false
+		for _, d := range r.days {
+			if len(d.spans) == 0 {
+				return false
+			}
+			if first == nil {
+				first = &d.spans[0]
+			}
+			if d.spans[0] != *first {
+				return false
+			}
 		}
 	}
 	return timed < 2
