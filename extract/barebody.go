@@ -23,6 +23,10 @@ func (l *look) bareBody(a at) at {
 		a = a.within(m[4], m[5]-m[4])
 		text = l.text(a)
 	}
+	if m := numberAndStreet.FindStringIndex(text); m != nil && m[0] > 5 && l.isBody(text[:m[0]]) {
+		a = a.within(0, m[0])
+		text = text[:m[0]]
+	}
 	if m := asOrganiser.FindStringIndex(text); m != nil && m[0] > 5 {
 		a = a.within(0, m[0])
 		text = text[:m[0]]
@@ -78,3 +82,6 @@ func smallBehindCapitals(text string) int {
 
 // asOrganiser says behind the name of a body what it was to the event.
 var asOrganiser = matching(`(?i), (?:as )?(?:the )?(?:entidad|institución|organismo) organizadora?\b.*$|(?i), (?:as )?(?:the )?(?:organisme organisateur|(?:als )?veranstalter(?:in)?|(?:als )?ausrichter(?:in)?|organi[sz]ers?|hosts?|organisatrice|organisateur|(?:als )?organisator)\s*,?$`)
+
+// numberAndStreet is an English address behind a name, in the same line.
+var numberAndStreet = matching(`,?\s\d{1,5} \p{Lu}[\p{L}'’-]+(?: \p{Lu}[\p{L}'’-]+)? (?:Street|St|Road|Rd|Avenue|Ave|Lane|Ln|Drive|Dr|Boulevard|Blvd|Way|Square|Court|Place)\b`)

@@ -266,7 +266,7 @@ func (l *look) findLost() []day {
 	var out []day
 	for _, d := range l.days {
 		c := &l.cells[l.cellAt(d.at)]
-		if d.lack != find.Whole || d.role != noRole && d.role != isEvent || l.inSeries(d.at) || d.at.span.From > 4 {
+		if d.lack != find.Whole || d.role != noRole && d.role != isEvent && !(d.role == isIssue && d.label == "") || l.inSeries(d.at) || d.at.span.From > 4 {
 			continue
 		}
 		if l.inDayColumn(c) {

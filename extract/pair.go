@@ -55,7 +55,7 @@ func (s *sheet) findPairs() {
 			if (role == isNumber && hasFigure(c.text) || startsFigure(c.text) && !s.isLabel(ci)) && !colon {
 				continue // the number stands with its label
 			}
-			if k+1 < len(row) && (!s.isLabel(row[k+1]) || role == isPosition && len(row) == 2 && roleOf(s.cells[row[k+1]].text) == isSigner && !strings.HasSuffix(s.cells[row[k+1]].text, ":") && !s.labels[row[k+1]]) && !s.betterBelow(r, row, k, role) {
+			if k+1 < len(row) && !(s.cells[row[k+1]].item && !colon) && (!s.isLabel(row[k+1]) || role == isPosition && len(row) == 2 && roleOf(s.cells[row[k+1]].text) == isSigner && !strings.HasSuffix(s.cells[row[k+1]].text, ":") && !s.labels[row[k+1]]) && !s.betterBelow(r, row, k, role) {
 				s.addPair(c.text, role, s.whole(row[k+1]), beside)
 				continue
 			}

@@ -16,6 +16,8 @@ import (
 // which words stand, and parts them into cells at wide gaps.
 func (s *sheet) addWords(p page.Page) {
 	var level, upright, across []page.Word
+	var bullets []paper.Box
+	first := len(s.cells)
 	hidden := slices.ContainsFunc(p.Words, func(w page.Word) bool { return !w.Hidden })
 	var turned []page.Word
 	for _, w := range p.Words {
@@ -40,7 +42,9 @@ func (s *sheet) addWords(p page.Page) {
 		// From here on the box is that of the page as it is read, and the other the displayed one.
 		w.Box, w.Laid = w.Laid, w.Box
 		switch {
-		case w.Text == "" || w.Hidden && hidden || p.Picture && noise(w) || ruled(w.Text) || bullet(w.Text):
+		case bullet(w.Text):
+			bullets = append(bullets, paper.Box(w.Box))
+		case w.Text == "" || w.Hidden && hidden || p.Picture && noise(w) || ruled(w.Text):
 		case w.Across:
 			across = append(across, w)
 		case sideways(w, p) || margin(w, turned):
@@ -59,6 +63,13 @@ func (s *sheet) addWords(p page.Page) {
 		s.addCells(p, [][]page.Word{across})
 	}
 	s.rows = append(s.rows, nil)
+	for ci := first; ci < len(s.cells); ci++ {
+		c := &s.cells[ci]
+		c.item = slices.ContainsFunc(bullets, func(b paper.Box) bool {
+			height := c.box[3] - c.box[1]
+			return b[2] <= c.box[0] && c.box[0]-b[2] < 3*height && b[1] < c.box[3] && b[3] > c.box[1]
+		})
+	}
 }
 
 // addStrands adds the words of a page that stand upright, column by column.
@@ -190,6 +201,11 @@ func (s *sheet) addRows(p page.Page, rows [][]page.Word) {
 		partHeads(parted)
 	}
 	slices.Sort(spaces)
+	if !p.Picture {
+		for _, x := range gutters(parted, spaces) {
+			begins = append(begins, x, x)
+		}
+	}
 	numbered := formNumbers(textsOf(parted))
 	for r, parts := range parted {
 		var out [][]page.Word
@@ -199,8 +215,7 @@ func (s *sheet) addRows(p page.Page, rows [][]page.Word) {
 			}
 			from := 0
 			for k := 1; k < len(part) && len(part) < 12 && !p.Picture; k++ {
-				height := min(part[k-1].Box[3]-part[k-1].Box[1], part[k].Box[3]-part[k].Box[1])
-				if 20*(part[k].Box[0]-part[k-1].Box[2]) > 9*height && 2*(part[k].Box[0]-part[k-1].Box[2]) > 3*spaces[len(spaces)/2] && inLine(begins, part[k].Box[0]) > 1 {
+				if apartBy(part[k-1], part[k], spaces) && inLine(begins, part[k].Box[0]) > 1 {
 					out, from = append(out, part[from:k]), k
 				}
 			}
@@ -208,6 +223,45 @@ func (s *sheet) addRows(p page.Page, rows [][]page.Word) {
 		}
 		s.addCells(p, out)
 	}
+}
+
+// gutters returns where values begin beside labels that are set up to the same edge, in four rows at least: the white between
+// them is narrow, and the same in all.
+func gutters(parted [][][]page.Word, spaces []int) []int {
+	var found [][3]int // where the label ends, where the value begins, where the label begins
+	for _, parts := range parted {
+		for _, part := range parts {
+			for k := 1; k < len(part); k++ {
+				if a, b := part[k-1], part[k]; apartBy(a, b, spaces) {
+					found = append(found, [3]int{a.Box[2], b.Box[0], part[0].Box[0]})
+				}
+			}
+		}
+	}
+	var out []int
+	for _, g := range found {
+		n := 0
+		var begins []int // of labels of several lengths
+		for _, o := range found {
+			if abs(o[0]-g[0]) > 60 || abs(o[1]-g[1]) > 40 {
+				continue
+			}
+			n++
+			if inLine(begins, o[2]) == 0 {
+				begins = append(begins, o[2])
+			}
+		}
+		if n > 3 && len(begins) > 2 {
+			out = append(out, g[1])
+		}
+	}
+	return out
+}
+
+// apartBy reports two words with more white between than most words of the page have.
+func apartBy(a, b page.Word, spaces []int) bool {
+	gap, height := b.Box[0]-a.Box[2], min(a.Box[3]-a.Box[1], b.Box[3]-b.Box[1])
+	return 20*gap > 9*height && 2*gap > 3*spaces[len(spaces)/2]
 }
 
 // partHeads parts headings that stand so near to each other that the white between them does not tell: where beneath
@@ -632,6 +686,9 @@ func (s *sheet) goesOn(p, c *cell, back int) bool {
 	}
 	if centre && !left && strings.HasSuffix(p.text, ",") && capitalised(c.text) && roleOf(c.text) == noRole && back == 1 && len(strings.Fields(p.text)) < 9 && len(find.Dates(c.text, nil)) == 0 {
 		return true // a title in two lines
+	}
+	if left && p.size == c.size && 3*gap < height && smallFirst.MatchString(c.text) && capitalised(p.text) && !isPersonal(p.text) && !hasFigure(c.text) && len(strings.Fields(c.text)) < 5 {
+		return true // what a name is of, or in
 	}
 	if back > 1 || len(s.rows[c.row]) > 1 {
 		return false

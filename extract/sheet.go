@@ -46,6 +46,7 @@ type cell struct {
 	edge       int       // in a narrow column: how far right its lines run; else 0
 	ruled      int       // number of the ruled cell of a table on its page; 0 if it stands in none
 	room       paper.Box // that ruled cell
+	item       bool      // a bullet stands before it
 	words      []placed
 	passage    int // which passage holds it
 	from       int // where in the passage it begins

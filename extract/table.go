@@ -165,7 +165,7 @@ func (s *sheet) nextLine(t *table, row []int) ([][]int, bool) {
 	if !fits || len(row) == 1 && len(t.lines) > 1 && s.sumsUp(t.lines[len(t.lines)-1]) {
 		return nil, false
 	}
-	if filledColumns(line) > 1 && t.dated() && !slices.ContainsFunc(row, func(ci int) bool { return hasFigure(s.cells[ci].text) }) {
+	if filledColumns(line) > 1 && t.dated() && !s.leadsOn(row) && !slices.ContainsFunc(row, func(ci int) bool { return hasFigure(s.cells[ci].text) }) {
 		return nil, false // boxes to tick, or who signs
 	}
 	return line, true
@@ -179,6 +179,8 @@ func (s *sheet) addLine(t *table, row []int, line, pending [][]int) [][]int {
 	case n > 0 && (s.closesHours(t.lines[n-1], line) || s.allGoOn(row)):
 		t.lines[n-1] = join(t.lines[n-1], line)
 		return pending
+	case s.leadsOn(row):
+		return join(pending, line)
 	case filledColumns(line) > 1:
 		t.lines = append(t.lines, join(pending, line))
 		return nil
@@ -198,6 +200,18 @@ func (s *sheet) allGoOn(row []int) bool {
 		}
 		return over < 0 || s.cells[over].passage != s.cells[ci].passage
 	})
+}
+
+// leadsOn reports the first lines of cells that wrap, above the row in which the other cells stand: words alone, nearer to
+// the figures beneath than to what is above.
+func (s *sheet) leadsOn(row []int) bool {
+	r := s.cells[row[0]].row
+	if !s.boxed || r == 0 || r+1 >= len(s.rows) || len(s.rows[r+1]) <= len(row) || slices.ContainsFunc(row, func(ci int) bool { return hasFigure(s.cells[ci].text) }) {
+		return false
+	}
+	c := &s.cells[row[0]]
+	height, gap := c.box[3]-c.box[1], s.gap(r, r+1)
+	return 2*gap < height && gap > -height && gap <= s.gap(r-1, r) && slices.ContainsFunc(s.rows[r+1], func(ci int) bool { return hasFigure(s.cells[ci].text) })
 }
 
 // filledColumns is in how many columns of a row something stands.

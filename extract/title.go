@@ -680,7 +680,7 @@ var (
 )
 
 var (
-	startsItem = matching(`(?i)^(?:self-paced course|online course|course|seminar|workshop|webinar|training|kurs|lehrgang|seminar|schulung|formation|stage|curso|taller|cursus|opleiding|lecture|talk|module|event|study day)\s*:\s+`)
+	startsItem = matching(`(?i)^(?:sign-?in(?: sheet)?|attendance (?:list|sheet)|self-paced course|online course|course|seminar|workshop|webinar|training|kurs|lehrgang|seminar|schulung|formation|stage|curso|taller|cursus|opleiding|lecture|talk|module|event|study day)\s*:\s+`)
 	verbAtEnd  = matching(`\s+(?:erfolgreich\s+|met goed gevolg\s+|met succes\s+|helemaal\s+|volledig\s+|geheel\s+|vollständig\s+|komplett\s+|ganz\s+)?(?:(?:los|el) días?|les jours|an den tagen|op de dagen|on the days?|realizad[oa]s?|celebrad[oa]s?|impartid[oa]s?|organizad[oa]s?|desarrollad[oa]s?|llevad[oa]s? a cabo|organisée?s?|dispensée?s?|animée?s?|proposée?s?|qui s['’]est (?:déroulée?|tenue?)|que se (?:celebró|realizó|impartió)|georganiseerd|verzorgd|(?:ge)?arbeitet(?: hat)?|tätig(?: ist| war)?|eingesetzt(?: ist| war)?|beschäftigt(?: ist| war)?|angestellt(?: ist| war)?|teilgenommen|bestanden|besucht|abgeschlossen|absolviert|abgelegt|gehalten|doorlopen|durchlaufen|durchgearbeitet|bearbeitet|deelgenomen|bijgewoond|gevolgd|afgerond|afgelegd|behaald)$`)
 	trailing   = matching(`(?i)\s*[([](?:wegens|wegen|pour cause|en raison|à cause|por causa|debido|por enfermedad|due to|because|owing to|geannuleerd|annul|cancel|storniert|n°|nº|ref|first|eerste|erster?|premi[eè]re?|primera?|beginning|begint|beginnend|commencing|débutant|débute|empieza|comienza|inicia|à partir|ab dem|desde|a partir|vanaf|met ingang|starts?|begins?|from|held|on|beginnt|ab|vom|début|inicio|start|\d|code|no\.?|nr\.?|online|course code|ref)[^)\]]*[)\]]?\s*$`)
 )
