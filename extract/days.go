@@ -621,6 +621,13 @@ func (l *look) otherIssue(start, end *pick) (found []pick) {
 			found = append(found, starts(d))
 		}
 	}
+	if l.kind == paper.Employment { // a form about somebody's service is what was completed
+		for _, d := range l.daysOf(isFinish) {
+			if d.label != "" && d.single && d.lack == find.Whole && (end == nil || end.at != d.at) {
+				found = append(found, starts(d))
+			}
+		}
+	}
 	free := l.freeDay(start, end)
 	if len(found) == 0 && free != nil && free.sure {
 		return []pick{*free}

@@ -249,7 +249,7 @@ func (s *sheet) ofThisPaper(label string) bool {
 // dayOfThing is such a label, and heldThing what is held or done rather than made.
 var (
 	dayOfThing = matching(`^(?:date|datum|fecha|day) (?:of|de|du|de la|del|der|des|van|van de|van het)(?: (?:the|this|cette?|este?a?|dieser|deze|dit))? ?(\p{L}{5,})$|^(\p{L}{5,}) (?:vom|du|del?|van|dated)$`)
-	heldThing  = words(`\S*(?:` + taughtThing + `)|attendance|completion|participation|examination|\S*prufung|\S*teilnahme|presence|asistencia|participacion|deelname|afronding|membership|employment|payment|birth|naissance|nacimiento|geboorte|zahlung|paiement|pago|betaling`)
+	heldThing  = words(`\S*(?:` + taughtThing + `)|events?|activit(?:y|ies)|occasion|\S*veranstaltung|evento|actividad|evenement|activite|activiteit|attendance|completion|participation|examination|\S*prufung|\S*teilnahme|presence|asistencia|participacion|deelname|afronding|membership|employment|payment|birth|naissance|nacimiento|geboorte|zahlung|paiement|pago|betaling`)
 )
 
 // eventDay is a label for an event of a day, which asks for the day or for what it was about.

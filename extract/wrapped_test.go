@@ -183,6 +183,31 @@ func TestWhatGoesOn(t *testing.T) {
 				s.row(10, []float64{60, 160, 332, 366}, row...)
 			}
 		}, []string{"Hours", "Points"}},
+		{"labels set up to one edge", func(s *drawnSheet) {
+			s.line(60, 14, "VERIFICATION OF EMPLOYMENT")
+			for _, row := range [][2]string{{"Employee name", "Desmond Achterby"}, {"Employee no.", "30-2214"}, {"Original hire date", "08/16/2021"}, {"Current job title", "Water Quality Analyst"}, {"Status", "Active"}} {
+				s.SetFont("Helvetica", "", 10)
+				s.Text(180-s.GetStringWidth(row[0]), s.y, row[0])
+				s.Text(188, s.y, row[1])
+				s.y += 16
+			}
+		}, []string{"Employee name", "Desmond Achterby", "Current job title", "Water Quality Analyst", "Status"}},
+		{"an item of a list beside a label", func(s *drawnSheet) {
+			s.line(60, 14, "Lehrgangsbescheinigung")
+			s.row(10, []float64{60, 300, 308}, "Lehrgang", "-", "Messen der Restfeuchte")
+			s.line(60, 10, "Estrich im Altbau")
+		}, []string{"Lehrgang", "Estrich im Altbau"}},
+		{"cells that wrap above their row", func(s *drawnSheet) {
+			cols := []float64{60, 140, 240, 340}
+			s.row(10, cols, "Date", "Organisme", "Intitule", "Duree")
+			s.y += 6
+			for _, row := range [][4]string{{"14/01/2026", "Orlane Topo", "cas pratiques", "7 h 00"}, {"05/03/2026", "Cadastre", "de passage", "3 h 30"}} {
+				s.row(10, []float64{240}, "Bornage amiable et")
+				s.y -= 3
+				s.row(10, cols, row[:]...)
+				s.y += 6
+			}
+		}, []string{"14/01/2026", "05/03/2026"}},
 		{"a span with much white", func(s *drawnSheet) {
 			s.row(11, []float64{60, 84, 100}, "9:00", "-", "12:30")
 		}, []string{"9:00 - 12:30"}},
@@ -244,5 +269,37 @@ func TestSmallLabels(t *testing.T) {
 	}
 	if got := papers[0].Reading.Values[paper.FieldTitle].Text; got != "Grief Without a Funeral" {
 		t.Errorf("the title is %q", got)
+	}
+}
+
+// TestCellsAboveTheirRow: rows of which a cell begins above the others are whole rows of the list.
+func TestCellsAboveTheirRow(t *testing.T) {
+	s := &drawnSheet{fpdf.New("P", "pt", "A4", ""), 80}
+	s.AddPage()
+	cols := []float64{60, 140, 240, 340}
+	s.line(60, 15, "Chambre des geometres d'Orlane")
+	s.line(60, 12, "Releve individuel de formation")
+	s.line(60, 10, "Titulaire : Mme Capucine Haudrechy")
+	s.y += 8
+	s.row(10, cols, "Date", "Organisme", "Intitule", "Duree")
+	s.y += 6
+	for _, row := range [][4]string{{"14/01/2026", "Orlane Topo", "cas pratiques", "7 h 00"}, {"05/03/2026", "Cadastre", "de passage", "3 h 30"}, {"10/09/2026", "La Chambre", "du metier", "2 h 00"}} {
+		s.row(10, []float64{140, 240}, "Universite du", "Bornage amiable et")
+		s.y -= 3
+		s.row(10, cols, row[:]...)
+		s.y += 8
+	}
+	var b bytes.Buffer
+	if err := s.Output(&b); err != nil {
+		t.Fatal(err)
+	}
+	papers, err := extract.ReadBy(context.Background(), newKept(t), bytes.NewReader(b.Bytes()), extract.Hints{})
+	if err != nil || len(papers) != 1 {
+		t.Fatalf("%d papers, %v", len(papers), err)
+	}
+	for field, want := range map[paper.Field]string{paper.FieldStart: "2026-01-14", paper.FieldEnd: "2026-09-10", paper.FieldDuration: "750"} {
+		if got := papers[0].Reading.Values[field].Text; got != want {
+			t.Errorf("%s is %q, want %s", field, got, want)
+		}
 	}
 }
