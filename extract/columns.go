@@ -33,10 +33,9 @@ type strand struct {
 
 // strands parts the words of a page into what is read one after the other: usually all
 // of them; with a narrow column, what stands above it, the columns, and what stands below.
-// The rows of a picture are too uneven to tell a column from a table by their heights.
-func strands(p page.Page, words []page.Word) []strand {
+func strands(words []page.Word) []strand {
 	b, ok := narrowColumn(words)
-	if !ok || p.Picture {
+	if !ok {
 		return []strand{{words: words}}
 	}
 	out := make([]strand, 4)
@@ -157,11 +156,18 @@ func tableRows(segs []segment) map[int]bool {
 		n[g.row] = append(n[g.row], g)
 	}
 	for row, list := range n {
-		out[row] = len(list) > 2 && !slices.ContainsFunc(list, func(g segment) bool {
-			return abs(g.box[3]-list[0].box[3]) > 30 || abs(g.box[1]-list[0].box[1]) > 30
-		})
+		out[row] = len(list) > 2 && !slices.ContainsFunc(list, func(g segment) bool { return !g.onLineOf(list[0]) })
 	}
 	return out
+}
+
+// onLineOf reports two segments on one line: exactly, or on a picture, where boxes are those of the ink, nearly.
+func (g segment) onLineOf(o segment) bool {
+	top, bottom := abs(g.box[1]-o.box[1]), abs(g.box[3]-o.box[3])
+	if g.words[0].Confidence < 100 {
+		return 3*min(top, bottom) <= g.box[3]-g.box[1]
+	}
+	return max(top, bottom) <= 30
 }
 
 // asColumn reports that one of two columns is a narrow one whose lines belong together:

@@ -74,7 +74,7 @@ func (s *sheet) addWords(p page.Page) {
 
 // addStrands adds the words of a page that stand upright, column by column.
 func (s *sheet) addStrands(p page.Page, level []page.Word) {
-	for i, strand := range strands(p, level) {
+	for i, strand := range strands(level) {
 		if i > 0 && len(s.rows) > 0 {
 			s.rows = append(s.rows, nil)
 			s.parted = true

@@ -131,3 +131,27 @@ func TestUnreadDay(t *testing.T) {
 		}
 	}
 }
+
+// TestColumnOfAPicture: what stands in a narrow column beside the text of a picture is not read into its lines.
+func TestColumnOfAPicture(t *testing.T) {
+	p := page.Page{Number: 1, Width: 84200, Height: 59500, Picture: true}
+	put := func(text string, x, y, size int) {
+		for _, w := range inked(text, x, y, size, size*45/100) {
+			w.Confidence = 95
+			p.Words = append(p.Words, w)
+		}
+	}
+	put("Teilnahmebescheinigung", 26000, 6000, 2200)
+	for k, text := range []string{"Pflegeschule am Lindenwall", "Lindenwall 3", "01450 Ostermoor", "Telefon 0990 41770", "HRB 91450", "Steuer 000 531", "Konto 9904", "Zimmer 12"} {
+		put(text, 4000, 10350+k*1430, 900)
+	}
+	for k, text := range []string{"Frau Rosalind Ketteler hat am Dienstag, den 9. September 2025 in Ostermoor an der", "Fortbildung Wundmanagement beim diabetischen Fuß mit einem Umfang von acht Stunden", "zu je sechzig Minuten teilgenommen. Die Veranstaltung fand im Hörsaal des Hauses am", "Lindenwall statt und schloss mit einem Gespräch, an dem die Teilnehmenden sich rege", "beteiligt haben. Diese Bescheinigung wird ohne Unterschrift nicht anerkannt von uns."} {
+		put(text, 26000, 10000+k*1900, 1100)
+	}
+	got := extract.Understand(page.Document{Type: "pdf", Pages: []page.Page{p}}, extract.Hints{})[0]
+	for field, want := range map[paper.Field]string{paper.FieldTitle: "Wundmanagement beim diabetischen Fuß", paper.FieldAttendee: "Rosalind Ketteler", paper.FieldDuration: "480"} {
+		if v := got.Values[field]; v.Text != want {
+			t.Errorf("%s is %q, want %q", field, v.Text, want)
+		}
+	}
+}
