@@ -77,7 +77,7 @@ func (l *look) numbersBeside(p pair) []at {
 	}
 	for r := l.cells[row[0]].row - 1; r >= 0; r-- {
 		heads := l.rows[r]
-		if len(heads) < len(numbers) || slices.ContainsFunc(heads, func(ci int) bool { return hasFigure(l.cells[ci].text) }) {
+		if len(heads) < len(numbers) || l.figured(heads) {
 			continue
 		}
 		var gained []at

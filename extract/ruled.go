@@ -69,28 +69,26 @@ func mergedRules(list []paper.Box, along int) []paper.Box {
 
 // around returns the ruled box around a point of the page; false where a side is open.
 func (g *grid) around(x, y int) (b paper.Box, closed bool) {
-	b = paper.Box{-1, -1, -1, -1}
-	for _, r := range g.level {
-		if r[0]-touch > x || r[2]+touch < x {
+	top, bottom := nearest(g.level, 0, x, y)
+	left, right := nearest(g.upright, 1, y, x)
+	return paper.Box{left, top, right, bottom}, min(left, top, right, bottom) >= 0
+}
+
+// nearest returns where the rules lie next before and behind a place across them, of those that reach over at along
+// their own length; -1 where there is none. along is as in [mergedRules].
+func nearest(rules []paper.Box, along, at, across int) (before, behind int) {
+	before, behind = -1, -1
+	for _, r := range rules {
+		if r[along]-touch > at || r[along+2]+touch < at {
 			continue
 		}
-		if at := (r[1] + r[3]) / 2; at <= y {
-			b[1] = max(b[1], at)
-		} else if b[3] < 0 || at < b[3] {
-			b[3] = at
+		if lies := (r[1-along] + r[3-along]) / 2; lies <= across {
+			before = max(before, lies)
+		} else if behind < 0 || lies < behind {
+			behind = lies
 		}
 	}
-	for _, r := range g.upright {
-		if r[1]-touch > y || r[3]+touch < y {
-			continue
-		}
-		if at := (r[0] + r[2]) / 2; at <= x {
-			b[0] = max(b[0], at)
-		} else if b[2] < 0 || at < b[2] {
-			b[2] = at
-		}
-	}
-	return b, min(b[0], b[1], b[2], b[3]) >= 0
+	return before, behind
 }
 
 // cellOf returns the ruled cell of a table in which the middle of a box lies: one beside which is another of

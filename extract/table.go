@@ -165,7 +165,7 @@ func (s *sheet) nextLine(t *table, row []int) ([][]int, bool) {
 	if !fits || len(row) == 1 && len(t.lines) > 1 && s.sumsUp(t.lines[len(t.lines)-1]) {
 		return nil, false
 	}
-	if filledColumns(line) > 1 && t.dated() && !s.leadsOn(row) && !slices.ContainsFunc(row, func(ci int) bool { return hasFigure(s.cells[ci].text) }) {
+	if filledColumns(line) > 1 && t.dated() && !s.leadsOn(row) && !s.figured(row) {
 		return nil, false // boxes to tick, or who signs
 	}
 	return line, true
@@ -202,16 +202,21 @@ func (s *sheet) allGoOn(row []int) bool {
 	})
 }
 
+// figured reports a row in which figures stand.
+func (s *sheet) figured(row []int) bool {
+	return slices.ContainsFunc(row, func(ci int) bool { return hasFigure(s.cells[ci].text) })
+}
+
 // leadsOn reports the first lines of cells that wrap, above the row in which the other cells stand: words alone, nearer to
 // the figures beneath than to what is above.
 func (s *sheet) leadsOn(row []int) bool {
 	r := s.cells[row[0]].row
-	if !s.boxed || r == 0 || r+1 >= len(s.rows) || len(s.rows[r+1]) <= len(row) || slices.ContainsFunc(row, func(ci int) bool { return hasFigure(s.cells[ci].text) }) {
+	if !s.boxed || r == 0 || r+1 >= len(s.rows) || len(s.rows[r+1]) <= len(row) || s.figured(row) {
 		return false
 	}
 	c := &s.cells[row[0]]
 	height, gap := c.box[3]-c.box[1], s.gap(r, r+1)
-	return 2*gap < height && gap > -height && gap <= s.gap(r-1, r) && slices.ContainsFunc(s.rows[r+1], func(ci int) bool { return hasFigure(s.cells[ci].text) })
+	return 2*gap < height && gap > -height && gap <= s.gap(r-1, r) && s.figured(s.rows[r+1])
 }
 
 // filledColumns is in how many columns of a row something stands.

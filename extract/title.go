@@ -688,7 +688,7 @@ var (
 // decisionOf is what a letter about a text is about, which is not the text.
 var decisionOf = matching(`^(?:editorial |positive |favourable )?(?:decision|acceptation|acceptance|annahme|aceptacion|aanvaarding|avis|entscheidung|besluit|outcome|resultat)(?:$| (?:du|de|of|des|der|van|del|on|uber|sur|over|concernant|regarding|ihres|your|votre)\b)`)
 
-// didElse is what else somebody did, behind the name of what they took part in.
+// didElse is what else somebody did, or how long it took, behind the name of what they took part in.
 var didElse = matching(`\s(?:et (?:a |ont )?(?:répondu|réussi|obtenu|satisfait|passé|validé)|and (?:has |have )?(?:passed|answered|completed|satisfied|obtained)|y (?:ha )?(?:superado|respondido|aprobado|obtenido)|en (?:heeft|hebt) (?:de|het|alle)|und (?:hat|haben) (?:die|den|das|alle)|(?:mit einem Umfang|im Umfang|mit einer Dauer) von|with a (?:length|duration) of|d[’']une durée de|con una duración de|met een (?:duur|omvang) van)\s.*$`)
 
 // titleShown is what stands in front of a list of positions, and no position.

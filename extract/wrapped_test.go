@@ -12,8 +12,8 @@ import (
 	"evidencevault/extract/paper"
 )
 
-// passagesOf draws a page and returns the passages that are read from it, a line each.
-func passagesOf(t *testing.T, r *kept, draw func(s *drawnSheet)) string {
+// paperOf draws a page and returns the one paper that is read from it, with its trace.
+func paperOf(t *testing.T, r *kept, draw func(s *drawnSheet)) extract.Paper {
 	t.Helper()
 	s := &drawnSheet{fpdf.New("P", "pt", "A4", ""), 80}
 	s.AddPage()
@@ -26,8 +26,14 @@ func passagesOf(t *testing.T, r *kept, draw func(s *drawnSheet)) string {
 	if err != nil || len(papers) != 1 {
 		t.Fatalf("%d papers, %v", len(papers), err)
 	}
+	return papers[0]
+}
+
+// passagesOf draws a page and returns the passages that are read from it, a line each.
+func passagesOf(t *testing.T, r *kept, draw func(s *drawnSheet)) string {
+	t.Helper()
 	var text strings.Builder
-	for _, p := range papers[0].Trace.Text {
+	for _, p := range paperOf(t, r, draw).Trace.Text {
 		text.WriteString(p.Text + "\n")
 	}
 	return text.String()
@@ -248,57 +254,41 @@ func TestRaisedLetters(t *testing.T) {
 
 // TestSmallLabels: labels in small print stand over their values, whatever stands beside them in the next column.
 func TestSmallLabels(t *testing.T) {
-	s := &drawnSheet{fpdf.New("P", "pt", "A4", ""), 80}
-	s.AddPage()
-	s.line(60, 15, "STATEMENT OF COMPLETION")
-	notes := []string{"The program has three parts and a post-test.", "Readers may stop at any time.", "Written by Lionel Pruitt.", "Records are kept for four years.", "A copy is $10.00."}
-	for k, pair := range [][2]string{{"LEARNER", "Araminta Dellorso"}, {"LICENSE", "MFT 99120"}, {"PROGRAM", "Grief Without a Funeral"}, {"FINISHED", "July 22, 2026"}, {"CREDIT", "1.5 CE hours"}} {
-		s.SetFont("Helvetica", "", 9)
-		s.Text(260, s.y, notes[k])
-		s.line(60, 7, pair[0])
-		s.line(60, 10, pair[1])
-		s.y += 6
-	}
-	var b bytes.Buffer
-	if err := s.Output(&b); err != nil {
-		t.Fatal(err)
-	}
-	papers, err := extract.ReadBy(context.Background(), newKept(t), bytes.NewReader(b.Bytes()), extract.Hints{})
-	if err != nil || len(papers) != 1 {
-		t.Fatalf("%d papers, %v", len(papers), err)
-	}
-	if got := papers[0].Reading.Values[paper.FieldTitle].Text; got != "Grief Without a Funeral" {
+	read := paperOf(t, newKept(t), func(s *drawnSheet) {
+		s.line(60, 15, "STATEMENT OF COMPLETION")
+		notes := []string{"The program has three parts and a post-test.", "Readers may stop at any time.", "Written by Lionel Pruitt.", "Records are kept for four years.", "A copy is $10.00."}
+		for k, pair := range [][2]string{{"LEARNER", "Araminta Dellorso"}, {"LICENSE", "MFT 99120"}, {"PROGRAM", "Grief Without a Funeral"}, {"FINISHED", "July 22, 2026"}, {"CREDIT", "1.5 CE hours"}} {
+			s.SetFont("Helvetica", "", 9)
+			s.Text(260, s.y, notes[k])
+			s.line(60, 7, pair[0])
+			s.line(60, 10, pair[1])
+			s.y += 6
+		}
+	})
+	if got := read.Reading.Values[paper.FieldTitle].Text; got != "Grief Without a Funeral" {
 		t.Errorf("the title is %q", got)
 	}
 }
 
 // TestCellsAboveTheirRow: rows of which a cell begins above the others are whole rows of the list.
 func TestCellsAboveTheirRow(t *testing.T) {
-	s := &drawnSheet{fpdf.New("P", "pt", "A4", ""), 80}
-	s.AddPage()
-	cols := []float64{60, 140, 240, 340}
-	s.line(60, 15, "Chambre des geometres d'Orlane")
-	s.line(60, 12, "Releve individuel de formation")
-	s.line(60, 10, "Titulaire : Mme Capucine Haudrechy")
-	s.y += 8
-	s.row(10, cols, "Date", "Organisme", "Intitule", "Duree")
-	s.y += 6
-	for _, row := range [][4]string{{"14/01/2026", "Orlane Topo", "cas pratiques", "7 h 00"}, {"05/03/2026", "Cadastre", "de passage", "3 h 30"}, {"10/09/2026", "La Chambre", "du metier", "2 h 00"}} {
-		s.row(10, []float64{140, 240}, "Universite du", "Bornage amiable et")
-		s.y -= 3
-		s.row(10, cols, row[:]...)
+	read := paperOf(t, newKept(t), func(s *drawnSheet) {
+		cols := []float64{60, 140, 240, 340}
+		s.line(60, 15, "Chambre des geometres d'Orlane")
+		s.line(60, 12, "Releve individuel de formation")
+		s.line(60, 10, "Titulaire : Mme Capucine Haudrechy")
 		s.y += 8
-	}
-	var b bytes.Buffer
-	if err := s.Output(&b); err != nil {
-		t.Fatal(err)
-	}
-	papers, err := extract.ReadBy(context.Background(), newKept(t), bytes.NewReader(b.Bytes()), extract.Hints{})
-	if err != nil || len(papers) != 1 {
-		t.Fatalf("%d papers, %v", len(papers), err)
-	}
+		s.row(10, cols, "Date", "Organisme", "Intitule", "Duree")
+		s.y += 6
+		for _, row := range [][4]string{{"14/01/2026", "Orlane Topo", "cas pratiques", "7 h 00"}, {"05/03/2026", "Cadastre", "de passage", "3 h 30"}, {"10/09/2026", "La Chambre", "du metier", "2 h 00"}} {
+			s.row(10, []float64{140, 240}, "Universite du", "Bornage amiable et")
+			s.y -= 3
+			s.row(10, cols, row[:]...)
+			s.y += 8
+		}
+	})
 	for field, want := range map[paper.Field]string{paper.FieldStart: "2026-01-14", paper.FieldEnd: "2026-09-10", paper.FieldDuration: "750"} {
-		if got := papers[0].Reading.Values[field].Text; got != want {
+		if got := read.Reading.Values[field].Text; got != want {
 			t.Errorf("%s is %q, want %s", field, got, want)
 		}
 	}

@@ -186,11 +186,11 @@ func (s *scan) sessionsAt(i int) (Duration, int, bool) {
 	if !ok || u != Minute && u != Hour {
 		return Duration{}, i, false
 	}
+	v, k, ok := s.bareUnitAt(next)
 	if s.is(next, "periods") || s.is(next, "slots") {
-		each := minutes(q.value, u)
-		return Duration{Count: n.value, Unit: Session, Each: each, Minutes: times(n.value, each)}, next + 1, each > 0
+		v, k, ok = Session, next+1, true
 	}
-	if v, k, ok := s.bareUnitAt(next); ok && (v == Session || v == Lesson) {
+	if ok && (v == Session || v == Lesson) {
 		each := minutes(q.value, u)
 		return Duration{Count: n.value, Unit: Session, Each: each, Minutes: times(n.value, each)}, k, each > 0
 	}
